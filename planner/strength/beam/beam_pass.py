@@ -19,7 +19,7 @@ from planner.strength.beam.cut_pieces import Pieces
 from planner.strength.beam.cut_shapes import cuts_along, printed_zones
 from planner.strength.beam.cut_stress import judged_zones
 from planner.strength.beam.end_to_end import end_to_end, leaves
-from planner.strength.beam.entering_strips import Strip, strips_of
+from planner.strength.beam.entering_strips import Strip, strips_of_cut
 from planner.strength.beam.material_as_printed import BeamStuff
 from planner.strength.beam.side_by_side import legs_share, stand_apart
 from planner.strength.beam.skin_and_core import Zones
@@ -253,7 +253,7 @@ def _along(
                 key = mine.wkb
                 if key not in known:
                     known[key] = printed_zones(mine, cut, stuff, 1.0)
-                strips = tuple(_strips(cut, known[key], pressing, () if pieces.each else each))
+                strips = tuple(strips_of_cut(cut, known[key], pressing, () if pieces.each else each))
                 found = judged_zones(known[key], cut, pressing, stuff, strips)
                 bends = legs_share(mine, cut, pressing, stuff, apart.get(place_n, 0.0))
                 yield _Judged(
@@ -272,13 +272,6 @@ def _along(
                     largest_mm2=largest,
                     whole_share=found.index_ratio**0.5 + bends,
                 )
-
-
-def _strips(cut: Cut, zones: Zones, pressing: Sequence[PartLoad], each: Sequence[PartLoad]) -> Iterator[Strip]:
-    """Yield the strips that take up the loads beyond a cut, and, where it is in one piece, those before it."""
-    yield from strips_of(cut, zones, pressing, each)
-    if each:
-        yield from strips_of(cut, zones, [one for one in each if one not in pressing])
 
 
 def is_no_section(cut: Cut, shape: shapely.Geometry, loads: Sequence[PartLoad], largest_mm2: float) -> bool:

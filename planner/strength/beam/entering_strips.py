@@ -133,6 +133,13 @@ def in_strip(strip: Strip, whole: Zones, cut: Cut) -> tuple[Linear, Zones] | Non
     ), zones
 
 
+def strips_of_cut(cut: Cut, zones: Zones, pressing: Sequence[PartLoad], every: Sequence[PartLoad]) -> Iterator[Strip]:
+    """Yield the strips that take up the loads beyond a cut, and those before it; ``every`` is empty for a piece."""
+    yield from strips_of(cut, zones, pressing, every)
+    if every:
+        yield from strips_of(cut, zones, [one for one in every if one not in pressing])
+
+
 def strips_of(cut: Cut, zones: Zones, side: Sequence[PartLoad], every: Sequence[PartLoad] = ()) -> Iterator[Strip]:
     """Yield the strips of a section that take up loads which enter over less than its width.
 

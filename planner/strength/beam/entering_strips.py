@@ -19,6 +19,7 @@ less than 0.4 of the pressure on the bore's wall, which is judged.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
@@ -163,19 +164,19 @@ def strips_of(cut: Cut, zones: Zones, side: Sequence[PartLoad], every: Sequence[
         whole_n_mm = _bending(cut, zones, side, along)
         for one in near:
             part = _bent(cut, one, bends, along)
-            own_n_mm = _bending(cut, zones, [part], along)
+            passes = whole_n_mm / (_bending(cut, zones, [part], along) or math.inf)
             far_mm = abs(_far_mm(cut, one))
-            if own_n_mm * whole_n_mm <= 0.0 or far_mm < HELD_SHARE * one.width_mm(cut.axes[2]):
+            if passes <= 0.0 or far_mm < HELD_SHARE * one.width_mm(cut.axes[2]):
                 continue
+            part = _shared(part, passes)
             wide = float(np.hypot(one.width_mm(along @ cut.axes[:2]), AT_END * far_mm))
             yield from _strip(cut, zones, one, along, wide, (part,), side)
         for one, q_mm in between:
             part = _as_between(cut, one, bends, q_mm)
-            own_n_mm = _bending(cut, zones, [part], along)
-            if own_n_mm * whole_n_mm <= 0.0:
+            passes = whole_n_mm / (_bending(cut, zones, [part], along) or math.inf)
+            if passes <= 0.0:
                 continue
-            # What clamps both ends takes some of the moment off its middle.
-            part = replace(part, couple_n_mm=as_vec(min(1.0, whole_n_mm / own_n_mm) * np.array(part.couple_n_mm)))
+            part = _shared(part, passes)
             wide = one.width_mm(along @ cut.axes[:2]) + BETWEEN * q_mm + AT_END * abs(_far_mm(cut, one))
             yield from _strip(cut, zones, one, along, wide, (part,), side)
 
@@ -242,6 +243,13 @@ def _bent(cut: Cut, one: PartLoad, bends: Floats, along: Floats) -> PartLoad:
         force = force + (np.array(one.force_n) @ cut.axes[2]) * cut.axes[2]
     couple = (np.array(one.couple_n_mm) @ about) * about
     return replace(one, force_n=as_vec(force), couple_n_mm=as_vec(couple))
+
+
+def _shared(part: PartLoad, passes: float) -> PartLoad:
+    """Return what of a load goes through a cut: other loads on its side take up some, as a wall at both ends does."""
+    share = min(passes, 1.0)
+    force, couple = share * np.array(part.force_n), share * np.array(part.couple_n_mm)
+    return replace(part, force_n=as_vec(force), couple_n_mm=as_vec(couple))
 
 
 def _between_mm(cut: Cut, one: PartLoad, every: Sequence[PartLoad]) -> Iterator[float]:

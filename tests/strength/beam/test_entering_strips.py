@@ -4,10 +4,14 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+import shapely
 
 from planner.finding import Vec3
 from planner.strength.beam.beam_pass import KNOTS, Weakest, weakest
+from planner.strength.beam.cut_forces import beyond, cut_at
+from planner.strength.beam.entering_strips import in_strip, strips_of_cut
 from planner.strength.beam.material_as_printed import BeamStuff
+from planner.strength.beam.skin_and_core import Zones
 from planner.strength.criterion import Strengths
 from planner.strength.loads.load_cases import known_case
 from planner.strength.loads.part_load import PartLoad, Support
@@ -176,3 +180,19 @@ def test_a_flange_bends_beside_its_web_however_long_it_is() -> None:
         shares.append(found.share_percent[KNOTS.index(1.0)] * 0.6)
 
     assert shares[1] > 0.5 * FORCE_N / (3.0**2 / 6.0)
+
+
+def test_a_load_that_is_taken_up_on_its_own_side_of_a_cut_goes_through_no_strip() -> None:
+    """Between two screws a plate carries nothing of what presses on the far side of one of them alone: as by statics."""
+    push = PartLoad(at_mm=(30.0, 30.0, THICK_MM), force_n=(0.0, 0.0, -FORCE_N), spread_mm=())
+    holds = [
+        Support(at_mm=(x, 30.0, 1.0), spread_mm=((0.0, 0.0, 2.0), (4.0, 0.0, 0.0), (0.0, 4.0, 0.0)))
+        for x in (10.0, 50.0)
+    ]
+    case = known_case([push], holds, "pushed")
+    cut = cut_at(np.array([90.0, 30.0, 1.0]), np.array([-1.0, 0.0, 0.0]))
+    whole = Zones(whole=shapely.box(-40.0, -40.0, 40.0, 40.0), core=shapely.Polygon(), core_share=1.0)
+
+    for strip in strips_of_cut(cut, whole, beyond(cut, case.balanced), case.balanced):
+        found = in_strip(strip, whole, cut)
+        assert found is None or abs(found[0].rise_mpa_per_mm).max() < 1e-6

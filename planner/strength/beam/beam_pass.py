@@ -18,7 +18,7 @@ from planner.strength.beam.cut_forces import Cut, beyond
 from planner.strength.beam.cut_pieces import Pieces
 from planner.strength.beam.cut_shapes import cuts_along, printed_zones
 from planner.strength.beam.cut_stress import judged_zones
-from planner.strength.beam.end_to_end import end_to_end, leaves
+from planner.strength.beam.end_to_end import end_to_end, leaves, thin_mm
 from planner.strength.beam.entering_strips import Strip, strips_of_cut
 from planner.strength.beam.material_as_printed import BeamStuff
 from planner.strength.beam.side_by_side import legs_share, stand_apart
@@ -27,7 +27,7 @@ from planner.strength.criterion import index, torn
 from planner.strength.loads.part_load import LoadCase, PartLoad, as_vec
 
 Floats = NDArray[np.float64]
-BEAM_VERSION = 11
+BEAM_VERSION = 13
 """Raised whenever a result changes, so that kept ones are not trusted."""
 KNOTS = (0.4, 0.6, 0.8, 1.0, 1.25, 1.6, 2.0, 2.5)
 """Scales at which the skin is laid again; between them its part in the section goes straight."""
@@ -42,9 +42,9 @@ FEWEST_MM2 = 0.05
 """A smaller cut is the edge of a part."""
 PATCH = 0.5
 SLIVER = 0.5
-"""Cuts nearer to where a load enters than half the side of a square of the way's largest cut are left out where they
-are smaller than half of it: they take off a corner, where no stress is that of a beam (Saint-Venant's principle,
-textbook; both shares without source)."""
+"""Cuts nearer to where a load enters than half the side of a square of the way's largest cut, and than they are thin,
+are left out where they are smaller than half of it: they take off a corner, where no stress is that of a beam
+(Saint-Venant's principle, textbook; both shares without source). A thin leg of a bulky part is no corner."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -277,10 +277,10 @@ def _along(
 def is_no_section(cut: Cut, shape: shapely.Geometry, loads: Sequence[PartLoad], largest_mm2: float) -> bool:
     """Say whether a cut is no section of a beam: a part's edge, or a corner where a load enters."""
     sliver = shape.area < SLIVER * largest_mm2
-    return bool(shape.area < FEWEST_MM2 or (sliver and _close(cut, loads, largest_mm2)))
+    return bool(shape.area < FEWEST_MM2 or (sliver and _close(cut, loads, PATCH * largest_mm2**0.5, shape)))
 
 
-def _close(cut: Cut, loads: Sequence[PartLoad], largest_mm2: float) -> bool:
+def _close(cut: Cut, loads: Sequence[PartLoad], most_mm: float, shape: shapely.Geometry) -> bool:
     """Return whether a cut lies so near to where a load enters that it takes off a corner."""
-    reach_mm = PATCH * largest_mm2**0.5
+    reach_mm = min(most_mm, thin_mm(shape))
     return any(abs(float((np.array(one.at_mm) - cut.at_mm) @ cut.axes[2])) < reach_mm for one in loads)

@@ -117,11 +117,13 @@ def in_strip(strip: Strip, whole: Zones, cut: Cut) -> tuple[Linear, Zones] | Non
     zones = strip.zones(whole)
     if zones.moments.area_mm2 <= 0.0 or not len(zones.corners_mm):
         return None
-    own, _ = linear(zones, cut, strip.part)
+    own, own_twist = linear(zones, cut, strip.part)
     every, all_twist = linear(whole, cut, strip.loads)
     less, its_twist = linear(whole, cut, strip.part)
-    other = abs(all_twist - its_twist)
-    other_mpa = other * whole.torsion.shear_mpa_per_n_mm if other > LEAST_TWIST else 0.0
+    # Two loads far off a cut's middle may twist it against each other: signs count.
+    twist = math.copysign(own.twist_mpa, own_twist)
+    if abs(all_twist - its_twist) > LEAST_TWIST:
+        twist += (all_twist - its_twist) * whole.torsion.shear_mpa_per_n_mm
     rise = own.rise_mpa_per_mm + every.rise_mpa_per_mm - less.rise_mpa_per_mm
     # Both stresses of the whole rise from one centroid: there they differ by their pulls alone.
     off = own.centre_mm - every.centre_mm
@@ -130,7 +132,7 @@ def in_strip(strip: Strip, whole: Zones, cut: Cut) -> tuple[Linear, Zones] | Non
         centre_mm=own.centre_mm,
         pull_mpa=own.pull_mpa + at_centre,
         rise_mpa_per_mm=rise,
-        twist_mpa=own.twist_mpa + other_mpa,
+        twist_mpa=abs(twist),
     ), zones
 
 

@@ -14,7 +14,7 @@ from planner.strength.beam.material_as_printed import BeamStuff
 from planner.strength.beam.skin_and_core import Zones
 from planner.strength.criterion import Strengths
 from planner.strength.loads.load_cases import known_case
-from planner.strength.loads.part_load import PartLoad, Support
+from planner.strength.loads.part_load import PartLoad, Support, as_vec
 from tests.shapes import Manifold, cuboid, solid_of
 
 STUFF = BeamStuff(
@@ -196,3 +196,26 @@ def test_a_load_that_is_taken_up_on_its_own_side_of_a_cut_goes_through_no_strip(
     for strip in strips_of_cut(cut, whole, beyond(cut, case.balanced), case.balanced):
         found = in_strip(strip, whole, cut)
         assert found is None or abs(found[0].rise_mpa_per_mm).max() < 1e-6
+
+
+def test_loads_that_twist_a_section_against_each_other_do_not_add_up() -> None:
+    """Two equal pushes beside the middle of a plate: no strip is twisted more than its own load twists it, by hand.
+
+    20 mm ahead of the cut and 25 mm off the middle of 80 mm: a strip of 32 mm, of which 15 + 17 mm lie inside.
+    """
+    cut = cut_at(np.zeros(3), np.array([1.0, 0.0, 0.0]))
+    whole = Zones(whole=shapely.box(-40.0, -1.0, 40.0, 1.0), core=shapely.Polygon(), core_share=1.0)
+    sideways = cut.axes[0]
+    pushes = [
+        PartLoad(at_mm=as_vec(20.0 * cut.axes[2] + off * sideways), force_n=as_vec(5.0 * cut.axes[1]), spread_mm=())
+        for off in (-25.0, 25.0)
+    ]
+    found = [in_strip(one, whole, cut) for one in strips_of_cut(cut, whole, pushes, ())]
+
+    assert len(found) == 2
+    for one in found:
+        assert one is not None
+        strip, zones = one
+        assert zones.whole.area == pytest.approx(2.0 * 32.0)
+        own = 5.0 * 1.0 * zones.torsion.shear_mpa_per_n_mm
+        assert strip.twist_mpa == pytest.approx(abs(own - 125.0 * whole.torsion.shear_mpa_per_n_mm), rel=0.01)

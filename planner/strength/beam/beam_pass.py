@@ -27,7 +27,7 @@ from planner.strength.criterion import index, torn
 from planner.strength.loads.part_load import LoadCase, PartLoad, as_vec
 
 Floats = NDArray[np.float64]
-BEAM_VERSION = 14
+BEAM_VERSION = 15
 """Raised whenever a result changes, so that kept ones are not trusted."""
 KNOTS = (0.4, 0.6, 0.8, 1.0, 1.25, 1.6, 2.0, 2.5)
 """Scales at which the skin is laid again; between them its part in the section goes straight."""
@@ -149,13 +149,13 @@ def _weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff, downs: S
         found += _along(cuts, way, asked, loads, stuff)
     if not found:
         return None
-    worst = max(found, key=lambda one: one.index_ratio)
+    worst = max(found, key=_worse)
     step = (1.0 - 2.0 * END) / (CUTS_N - 1)
     between = np.linspace(worst.share - step, worst.share + step, CLOSER_N + 2)[1:-1]
     nearer = tuple(float(x) for x in between if END <= x <= 1.0 - END)
     cuts = _cuts(solid, worst.way, nearer)
     closer = list(_along(cuts, worst.way, ways[worst.way], loads, stuff, worst.largest_mm2))
-    worst = max((worst, *closer), key=lambda one: one.index_ratio)
+    worst = max((worst, *closer), key=_worse)
     knots = tuple(
         100.0
         * judged_zones(
@@ -180,6 +180,11 @@ def _weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff, downs: S
         legs_ratio=max(one.whole_share for one in [*found, *closer]) / worst.index_ratio**0.5,
         lying=_lying([*found, *closer], stuff, downs),
     )
+
+
+def _worse(one: _Judged) -> tuple[float, float]:
+    """Return what tells the worst cut: where a plate takes as much all the way from its load, its root is told."""
+    return float(f"{one.index_ratio:.5g}"), one.spread_mm
 
 
 def _case_shares(found: Sequence[_Judged], cases_n: int) -> tuple[float, ...]:

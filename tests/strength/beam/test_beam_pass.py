@@ -101,5 +101,6 @@ def test_a_tongue_on_a_bulky_part_is_no_corner_of_it() -> None:
         assert found is not None
         stress_mpa.append(found.stress_mpa)
 
+    assert found.at_mm[0] < 6.0, "the root, though a plate takes as much all the way from its load"
     assert stress_mpa[0] > 2.4
     assert 9.6 <= stress_mpa[1] < 1.2 * 9.6

@@ -14,6 +14,7 @@ from planner.mesh import Solid
 from planner.strength.beam.beam_pass import Weakest, weakest
 from planner.strength.beam.beams_ahead import Asked, weakest_ahead
 from planner.strength.beam.material_as_printed import BeamStuff, stuff_of
+from planner.strength.loads.entering import entering
 from planner.strength.loads.load_cases import guessed_cases, known_case, pin_cases, stated_case
 from planner.strength.loads.part_load import LoadCase, PartLoad
 from planner.strength.loads.part_supports import supports_of
@@ -185,13 +186,19 @@ def screened(
             known, guessed = [one for one in pins if not one.asks], [one for one in pins if one.asks]
         elif copy not in at_load and stated is None:
             guessed = list(guessed_cases(part, surveys[part.name], supports, load_n))
-        loaded = (solids[part.name], surveys[part.name], stuff, material, part.name, (known, guessed))
+        cases = _entering(known, surveys[part.name]), _entering(guessed, surveys[part.name])
+        loaded = (solids[part.name], surveys[part.name], stuff, material, part.name, cases)
         asked.append((loaded, settings.line_width_mm.value))
     return _judged(asked)
 
 
 _Loaded = tuple[Solid, Survey, BeamStuff, Material, str, tuple[Sequence[LoadCase], Sequence[LoadCase]]]
 """A part with its survey, material and name, and its load cases: those that are known, and those that may be."""
+
+
+def _entering(cases: Sequence[LoadCase], survey: Survey) -> list[LoadCase]:
+    """Return load cases with what each load enters over."""
+    return [entering(case, survey) for case in cases]
 
 
 def _judged(asked: Sequence[tuple[_Loaded, float]]) -> tuple[Screened, ...]:

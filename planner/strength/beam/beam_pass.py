@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
@@ -15,11 +14,12 @@ from numpy.typing import NDArray
 from planner.cache import kept, key_of
 from planner.finding import Vec3
 from planner.mesh import Solid
-from planner.strength.beam.cut_forces import Cut, beyond, summed
+from planner.strength.beam.cut_forces import Cut, beyond
 from planner.strength.beam.cut_pieces import Pieces
 from planner.strength.beam.cut_shapes import cuts_along, printed_zones
-from planner.strength.beam.cut_stress import shear_most_mpa, stress_in
-from planner.strength.beam.end_to_end import end_to_end, leaves
+from planner.strength.beam.cut_stress import judged_zones
+from planner.strength.beam.end_to_end import end_to_end, leaves, thin_mm
+from planner.strength.beam.entering_strips import Strip, strips_of_cut
 from planner.strength.beam.material_as_printed import BeamStuff
 from planner.strength.beam.side_by_side import legs_share, stand_apart
 from planner.strength.beam.skin_and_core import Zones
@@ -27,7 +27,7 @@ from planner.strength.criterion import index, torn
 from planner.strength.loads.part_load import LoadCase, PartLoad, as_vec
 
 Floats = NDArray[np.float64]
-BEAM_VERSION = 9
+BEAM_VERSION = 15
 """Raised whenever a result changes, so that kept ones are not trusted."""
 KNOTS = (0.4, 0.6, 0.8, 1.0, 1.25, 1.6, 2.0, 2.5)
 """Scales at which the skin is laid again; between them its part in the section goes straight."""
@@ -38,15 +38,13 @@ END = 0.002
 """How far from the ends of a way the first and last cut lie, as a share of it."""
 KEPT_N = 256
 """So many answers are kept in memory: trying remedies asks for the same parts again and again."""
-UNSHEARED = 0.3
-"""Shear at the centroid that surely takes less than this share of what the worst corner takes adds under 5 % to it."""
 FEWEST_MM2 = 0.05
 """A smaller cut is the edge of a part."""
 PATCH = 0.5
 SLIVER = 0.5
-"""Cuts nearer to where a load enters than half the side of a square of the way's largest cut are left out where they
-are smaller than half of it: they take off a corner, where no stress is that of a beam (Saint-Venant's principle,
-textbook; both shares without source)."""
+"""Cuts nearer to where a load enters than half the side of a square of the way's largest cut, and than they are thin,
+are left out where they are smaller than half of it: they take off a corner, where no stress is that of a beam
+(Saint-Venant's principle, textbook; both shares without source). A thin leg of a bulky part is no corner."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,6 +73,8 @@ class Weakest:
         Of the share, what each load case takes at its own weakest cut.
     legs_ratio
         How many times the share it might be where slender legs side by side bend by themselves; 1 without any.
+    spread_mm
+        How much of the cut's width takes up the load where that enters over less; 0 where all of it does.
     lying
         Drawn directions that might face the bed, and how many times the share it would be with each of them down.
     """
@@ -90,6 +90,7 @@ class Weakest:
     cuts_n: int
     case_shares: tuple[float, ...] = ()
     legs_ratio: float = 1.0
+    spread_mm: float = 0.0
     lying: tuple[tuple[Vec3, float], ...] = ()
 
     def stress_at_mpa(self, share_percent: float) -> float:
@@ -106,6 +107,8 @@ class _Judged:
     cut: Cut
     shape: shapely.Geometry
     loads: tuple[PartLoad, ...]
+    strips: tuple[Strip, ...]
+    spread_mm: float
     place_mm: Floats
     tensor_mpa: Floats
     tensors_mpa: Floats
@@ -146,15 +149,19 @@ def _weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff, downs: S
         found += _along(cuts, way, asked, loads, stuff)
     if not found:
         return None
-    worst = max(found, key=lambda one: one.index_ratio)
+    worst = max(found, key=_worse)
     step = (1.0 - 2.0 * END) / (CUTS_N - 1)
     between = np.linspace(worst.share - step, worst.share + step, CLOSER_N + 2)[1:-1]
     nearer = tuple(float(x) for x in between if END <= x <= 1.0 - END)
     cuts = _cuts(solid, worst.way, nearer)
     closer = list(_along(cuts, worst.way, ways[worst.way], loads, stuff, worst.largest_mm2))
-    worst = max((worst, *closer), key=lambda one: one.index_ratio)
+    worst = max((worst, *closer), key=_worse)
     knots = tuple(
-        100.0 * _judged_zones(printed_zones(worst.shape, worst.cut, stuff, s), worst.cut, worst.loads, stuff)[0] ** 0.5
+        100.0
+        * judged_zones(
+            printed_zones(worst.shape, worst.cut, stuff, s), worst.cut, worst.loads, stuff, worst.strips
+        ).index_ratio
+        ** 0.5
         for s in KNOTS
     )
     principal = np.linalg.eigvalsh(worst.tensor_mpa)
@@ -169,9 +176,15 @@ def _weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff, downs: S
         share_percent=knots,
         cuts_n=len(found) + len(closer),
         case_shares=_case_shares([*found, *closer], len(cases)),
+        spread_mm=worst.spread_mm,
         legs_ratio=max(one.whole_share for one in [*found, *closer]) / (worst.index_ratio**0.5 or 1.0),
         lying=_lying([*found, *closer], stuff, downs),
     )
+
+
+def _worse(one: _Judged) -> tuple[float, float]:
+    """Return what tells the worst cut: where a plate takes as much all the way from its load, its root is told."""
+    return float(f"{one.index_ratio:.5g}"), one.spread_mm
 
 
 def _case_shares(found: Sequence[_Judged], cases_n: int) -> tuple[float, ...]:
@@ -245,50 +258,34 @@ def _along(
                 key = mine.wkb
                 if key not in known:
                     known[key] = printed_zones(mine, cut, stuff, 1.0)
-                worst, place, tensors, at = _judged_zones(known[key], cut, pressing, stuff)
+                strips = tuple(strips_of_cut(cut, known[key], pressing, () if pieces.each else each))
+                found = judged_zones(known[key], cut, pressing, stuff, strips)
+                bends = legs_share(mine, cut, pressing, stuff, apart.get(place_n, 0.0))
                 yield _Judged(
-                    index_ratio=worst,
+                    index_ratio=found.index_ratio,
                     case_n=number,
                     cut=cut,
                     shape=mine,
                     loads=tuple(pressing),
-                    place_mm=place,
-                    tensor_mpa=tensors[at],
-                    tensors_mpa=tensors,
+                    strips=strips,
+                    spread_mm=found.spread_mm,
+                    place_mm=found.place_mm,
+                    tensor_mpa=found.tensor_mpa,
+                    tensors_mpa=found.tensors_mpa,
                     way=way,
                     share=share,
                     largest_mm2=largest,
-                    whole_share=worst**0.5 + legs_share(mine, cut, pressing, stuff, apart.get(place_n, 0.0)),
+                    whole_share=found.index_ratio**0.5 + bends,
                 )
 
 
 def is_no_section(cut: Cut, shape: shapely.Geometry, loads: Sequence[PartLoad], largest_mm2: float) -> bool:
     """Say whether a cut is no section of a beam: a part's edge, or a corner where a load enters."""
     sliver = shape.area < SLIVER * largest_mm2
-    return bool(shape.area < FEWEST_MM2 or (sliver and _close(cut, loads, largest_mm2)))
+    return bool(shape.area < FEWEST_MM2 or (sliver and _close(cut, loads, PATCH * largest_mm2**0.5, shape)))
 
 
-def _close(cut: Cut, loads: Sequence[PartLoad], largest_mm2: float) -> bool:
+def _close(cut: Cut, loads: Sequence[PartLoad], most_mm: float, shape: shapely.Geometry) -> bool:
     """Return whether a cut lies so near to where a load enters that it takes off a corner."""
-    reach_mm = PATCH * largest_mm2**0.5
+    reach_mm = min(most_mm, thin_mm(shape))
     return any(abs(float((np.array(one.at_mm) - cut.at_mm) @ cut.axes[2])) < reach_mm for one in loads)
-
-
-def _judged_zones(
-    zones: Zones, cut: Cut, loads: Sequence[PartLoad], stuff: BeamStuff
-) -> tuple[float, Floats, Floats, int]:
-    """Return the worst index of a cut with its zones, where it is, all its stresses, and which of them that is."""
-    about = cut.at_mm + zones.moments.centre_mm @ cut.axes[:2]
-    force, moment = summed(cut, loads, about)
-    shear_mpa = min(stuff.strengths.shear_mpa, stuff.strengths.along_mpa / 3.0**0.5)
-    bound_mpa, worst = math.inf, 0
-    while True:
-        stress = stress_in(zones, force, moment, bound_mpa=bound_mpa)
-        tensors = cut.axes.T @ stress.tensors_mpa @ cut.axes
-        found = index(tensors, np.array(stuff.normal), stuff.strengths)
-        worst = int(found.argmax())
-        counts_mpa = UNSHEARED * float(found[worst]) ** 0.5 * shear_mpa
-        if bound_mpa < math.inf or shear_most_mpa(zones, force) <= counts_mpa:
-            break
-        bound_mpa = counts_mpa
-    return float(found[worst]), cut.at_mm + stress.places_mm[worst] @ cut.axes[:2], tensors, worst

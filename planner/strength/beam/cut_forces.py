@@ -12,6 +12,8 @@ from numpy.typing import NDArray
 from planner.strength.loads.part_load import PartLoad
 
 Floats = NDArray[np.float64]
+LEAST_N = 1e-9
+"""Less is no force, and no moment."""
 KEPT_N = 64
 """So many cases are kept as rows."""
 

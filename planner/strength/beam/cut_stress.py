@@ -1,19 +1,27 @@
-"""Stresses in a cut, from the force and moment that it carries: pull, bending, shear and torsion."""
+"""Stresses in a cut, from the force and moment that it carries: pull, bending, shear and torsion; and the worst."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
+from planner.strength.beam.cut_forces import LEAST_N, Cut, summed
+from planner.strength.beam.entering_strips import Strip, in_strip
+from planner.strength.beam.material_as_printed import BeamStuff
 from planner.strength.beam.skin_and_core import Zones
+from planner.strength.criterion import index
+from planner.strength.loads.part_load import PartLoad
 
 Floats = NDArray[np.float64]
-LEAST_N = 1e-9
 SHEAR_MOST = 6.0
 """No cut has so many times its mean shear at the centroid: a rectangle 1.5, a thin round tube 2, a thin web some more
 (textbook); what flows through is never under half the mean width."""
+UNSHEARED = 0.3
+"""Shear at the centroid that surely takes less than this share of what the worst corner takes adds under 5 % to it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -61,3 +69,55 @@ def stress_in(zones: Zones, force_n: Floats, moment_n_mm: Floats, *, bound_mpa: 
         tensors[-1, 2, 0] = twist
     tensors[:, :2, 2] = tensors[:, 2, :2]
     return CutStress(places_mm=places, tensors_mpa=tensors)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Zoned:
+    """The worst of a cut with its zones, and all its stresses."""
+
+    index_ratio: float
+    place_mm: Floats
+    tensor_mpa: Floats
+    tensors_mpa: Floats
+    spread_mm: float = 0.0
+
+
+def judged_zones(
+    zones: Zones, cut: Cut, loads: Sequence[PartLoad], stuff: BeamStuff, strips: Sequence[Strip] = ()
+) -> Zoned:
+    """Return the worst of a cut: of the whole section under all its loads, and of strips that take up one of them."""
+    about = cut.at_mm + zones.moments.centre_mm @ cut.axes[:2]
+    force, moment = summed(cut, loads, about)
+    shear_mpa = min(stuff.strengths.shear_mpa, stuff.strengths.along_mpa / 3.0**0.5)
+    bound_mpa = math.inf
+    while True:
+        stress = stress_in(zones, force, moment, bound_mpa=bound_mpa)
+        tensors = cut.axes.T @ stress.tensors_mpa @ cut.axes
+        found = index(tensors, np.array(stuff.normal), stuff.strengths)
+        counts_mpa = UNSHEARED * float(found.max()) ** 0.5 * shear_mpa
+        if bound_mpa < math.inf or shear_most_mpa(zones, force) <= counts_mpa:
+            break
+        bound_mpa = counts_mpa
+    most = _zoned(cut, stress.places_mm, tensors, found)
+    for strip in strips:
+        carried = in_strip(strip, zones, cut)
+        if carried is None:
+            continue
+        stressed, own = carried
+        tensors = cut.axes.T @ stressed.tensors_mpa(own.corners_mm) @ cut.axes
+        one = _zoned(cut, own.corners_mm, tensors, index(tensors, np.array(stuff.normal), stuff.strengths))
+        both = np.concatenate([most.tensors_mpa, one.tensors_mpa])
+        worse = replace(one, spread_mm=strip.wide_mm) if one.index_ratio > most.index_ratio else most
+        most = replace(worse, tensors_mpa=both)
+    return most
+
+
+def _zoned(cut: Cut, places_mm: Floats, tensors_mpa: Floats, found: Floats) -> Zoned:
+    """Return the worst of some places of a cut."""
+    worst = int(found.argmax())
+    return Zoned(
+        index_ratio=float(found[worst]),
+        place_mm=cut.at_mm + places_mm[worst] @ cut.axes[:2],
+        tensor_mpa=tensors_mpa[worst],
+        tensors_mpa=tensors_mpa,
+    )

@@ -19,8 +19,8 @@ SQUARE = 0.3
 ORIGIN = shapely.Point(0.0, 0.0)
 OFF_SHARE = 0.5
 LEFT_N = 3
-"""A way leaves a part where so many cuts lie off it by this share of the side of a square of their size, or cut
-nothing: the part is then cut along its own axes, too; no source."""
+"""A way leaves a part where so many cuts lie off it by this share of their thin side, or cut nothing: the part is then
+cut along its own axes, too; no source."""
 
 
 def end_to_end(solid: Solid) -> tuple[tuple[Vec3, Vec3], ...]:
@@ -48,10 +48,17 @@ def end_to_end(solid: Solid) -> tuple[tuple[Vec3, Vec3], ...]:
 
 def leaves(cuts: Sequence[tuple[Cut, shapely.Geometry, Pieces]], asked_n: int) -> bool:
     """Return whether a way leaves the part, as from the shank of a hook to its tip: then the bend is cut apart."""
-    outside = sum(_filled(shape).distance(ORIGIN) > OFF_SHARE * shape.area**0.5 for _, shape, _ in cuts)
+    outside = sum(_filled(shape).distance(ORIGIN) > OFF_SHARE * thin_mm(shape) for _, shape, _ in cuts)
     return bool(outside + asked_n - len(cuts) >= LEFT_N)
 
 
 def _filled(shape: shapely.Geometry) -> shapely.Geometry:
     """Return a cut without its holes: a way inside a tube does not leave it."""
     return shapely.union_all([shapely.Polygon(one.exterior) for one in polygons_of(shape)])
+
+
+def thin_mm(shape: shapely.Geometry) -> float:
+    """Return the side of a square of a cut's size, or how thin it is where it is flatter: a wide angle's legs."""
+    box = shapely.oriented_envelope(shape)
+    corners = np.asarray(box.exterior.coords) if isinstance(box, shapely.Polygon) else np.zeros((3, 2))
+    return float(min(shape.area**0.5, np.linalg.norm(np.diff(corners[:3], axis=0), axis=1).min()))

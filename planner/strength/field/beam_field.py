@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -10,12 +10,13 @@ from numpy.typing import NDArray
 
 from planner.mesh import Solid
 from planner.strength.beam.beam_pass import cuts_of_all_ways, is_no_section
-from planner.strength.beam.cut_forces import beyond, summed
+from planner.strength.beam.cut_forces import LEAST_N, Cut, beyond, summed
 from planner.strength.beam.cut_shapes import printed_zones
-from planner.strength.beam.cut_stress import LEAST_N
+from planner.strength.beam.entering_strips import in_strip, strips_of_cut
 from planner.strength.beam.material_as_printed import BeamStuff
+from planner.strength.beam.skin_and_core import Zones
 from planner.strength.criterion import share_percent
-from planner.strength.loads.part_load import LoadCase
+from planner.strength.loads.part_load import LoadCase, PartLoad
 
 Floats = NDArray[np.float64]
 GAP_CUTS_N = 2
@@ -76,7 +77,7 @@ def _ways(solid: Solid, case: LoadCase, stuff: BeamStuff, factor: float) -> Iter
     """Yield every way that two cuts or more go across."""
     for way, _, cuts in cuts_of_all_ways(solid, [case]):
         start = np.array(way[0])
-        along, rows, axes = [], [], np.eye(3)
+        along, rows, stripped, axes = [], [], [], np.eye(3)
         largest_mm2 = max((shape.area for _, shape, _ in cuts), default=0.0)
         for cut, shape, pieces in cuts:
             pressing = beyond(cut, case.balanced)
@@ -86,6 +87,7 @@ def _ways(solid: Solid, case: LoadCase, stuff: BeamStuff, factor: float) -> Iter
             along.append(float((cut.at_mm - start) @ axes[2]))
             if pieces.each:
                 rows.append([np.nan] * CARRIED_N)
+                stripped.append([np.nan] * CARRIED_N)
                 continue
             zones = printed_zones(shape, cut, stuff, factor)
             moments = zones.moments
@@ -94,8 +96,27 @@ def _ways(solid: Solid, case: LoadCase, stuff: BeamStuff, factor: float) -> Iter
             rise = np.linalg.solve(moments.about_centre_mm4, np.array([-moment[1], moment[0]]))
             twist = abs(moment[2]) * zones.torsion.shear_mpa_per_n_mm if abs(moment[2]) > LEAST_N else 0.0
             rows.append([force[2] / moments.area_mm2, *rise, *moments.centre_mm, twist, *shape.bounds])
+            stripped.append(_of_strip(cut, zones, pressing, case, stuff))
         if len(rows) > 1:
             yield BeamWay(start_mm=start, axes=axes, along_mm=np.array(along), carried=np.array(rows))
+            if np.isfinite(stripped).any():
+                yield BeamWay(start_mm=start, axes=axes, along_mm=np.array(along), carried=np.array(stripped))
+
+
+def _of_strip(cut: Cut, zones: Zones, pressing: Sequence[PartLoad], case: LoadCase, stuff: BeamStuff) -> list[float]:
+    """Return what the strip carries that takes most, of those that take up a load; no numbers where there is none."""
+    most, row = 0.0, [np.nan] * CARRIED_N
+    for strip in strips_of_cut(cut, zones, pressing, case.balanced):
+        carried = in_strip(strip, zones, cut)
+        if carried is None:
+            continue
+        stress, own = carried
+        tensors = cut.axes.T @ stress.tensors_mpa(own.corners_mm) @ cut.axes
+        share = float(share_percent(tensors, np.array(stuff.normal), stuff.strengths).max())
+        if share > most:
+            rise, centre = stress.rise_mpa_per_mm, stress.centre_mm
+            most, row = share, [stress.pull_mpa, *rise, *centre, stress.twist_mpa, *own.whole.bounds]
+    return row
 
 
 def beam_shares(ways: tuple[BeamWay, ...], stuff: BeamStuff, points_mm: Floats) -> Floats:

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from planner.job import Job
 from planner.pose import toward
 from planner.rules import Rule, constants
+from planner.strength.beam.beam_pass import Weakest
 from planner.strength.judging.beam_share import BeamShare, own_factor
 from planner.strength.judging.lasting_strength import lasting_of, stated_left
 from planner.strength.judging.otherwise_printed import lying_otherwise
@@ -43,7 +44,7 @@ def strength_rules(job: Job, parts: Sequence[Screened]) -> tuple[Rule, ...]:
                 direction=by.direction if by and elements else one.weakest.direction,
                 mpa_per_percent=mpa_per_percent,
                 lies=_lies(job, one),
-                method="finite elements, notches in" if elements else "beam formulas",
+                method="finite elements, notches in" if elements else _cuts(one.weakest),
                 doubt=by.doubt if by else LEGS if one.weakest.legs_ratio > LEGS_RATIO else "",
                 doubt_ratio=by.doubt_ratio if by else one.weakest.legs_ratio,
                 left_percent=100.0 * left,
@@ -54,6 +55,12 @@ def strength_rules(job: Job, parts: Sequence[Screened]) -> tuple[Rule, ...]:
             )
         )
     return tuple(rules)
+
+
+def _cuts(weak: Weakest) -> str:
+    """Say how cuts found it, and where one strip of a wide section takes up the load, how wide that is."""
+    strip = f", over the {weak.spread_mm:.0f} mm of its drawn width that take the load up" if weak.spread_mm else ""
+    return f"beam formulas{strip}"
 
 
 def _lies(job: Job, one: Screened) -> str:

@@ -27,13 +27,19 @@ LEFT_SHARE = 1e-6
 class PartLoad:
     """A force on a part, in its mesh's frame; ``over`` is the bore whose wall it presses, where it is one.
 
-    A support that clamps passes a couple, too.
+    A support that clamps passes a couple, too. ``spread_mm`` are lines square to each other that it enters over: none
+    at a point, None where nothing says how wide, which is taken as over the whole section.
     """
 
     at_mm: Vec3
     force_n: Vec3
     over: str = ""
     couple_n_mm: Vec3 = (0.0, 0.0, 0.0)
+    spread_mm: tuple[Vec3, ...] | None = None
+
+    def width_mm(self, way: Floats) -> float:
+        """Return how wide it enters along a unit vector, as an ellipsoid has it: 0 at a point."""
+        return float(np.linalg.norm(np.array(self.spread_mm) @ way)) if self.spread_mm else 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,12 +54,15 @@ class Support:
         Of its bore; None where it is none.
     turns
         Whether the part turns there: it passes no moment about the axis.
+    spread_mm
+        Lines square to each other that its answer enters over; None where nothing says how wide.
     """
 
     at_mm: Vec3
     over: str = ""
     axis: Vec3 | None = None
     turns: bool = False
+    spread_mm: tuple[Vec3, ...] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -127,7 +136,13 @@ def answers_of(pushes: Sequence[PartLoad], supports: Sequence[Support]) -> tuple
         else:
             found[owner][1] += share * column[3:] * ARM_MM
     return tuple(
-        PartLoad(at_mm=one.at_mm, force_n=as_vec(force), over=one.over, couple_n_mm=as_vec(couple))
+        PartLoad(
+            at_mm=one.at_mm,
+            force_n=as_vec(force),
+            over=one.over,
+            couple_n_mm=as_vec(couple),
+            spread_mm=one.spread_mm,
+        )
         for one, (force, couple) in zip(supports, found, strict=True)
     )
 

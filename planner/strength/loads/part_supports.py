@@ -11,9 +11,11 @@ from planner.finding import Vec3
 from planner.job import Job, part_of
 from planner.mechanism import Frame
 from planner.mesh import Solid
+from planner.strength.loads.entering import over_bore, over_slot
 from planner.strength.loads.part_load import Support, as_vec
 from planner.survey import Survey
 
+Lines = tuple[Vec3, ...]
 APART_MM = 0.5
 """Two places nearer to each other than this are one."""
 CARRIED = ("soft", "cover")
@@ -32,11 +34,17 @@ def supports_of(
     part = part_of(copy)
     mine = [claim for claim in claims if claim.part == part]
     found = [
-        Support(at_mm=one.bore.centre_mm, over=one.bore.id, axis=one.bore.axis, turns=one.fit == "turning")
+        Support(
+            at_mm=one.bore.centre_mm,
+            over=one.bore.id,
+            axis=one.bore.axis,
+            turns=one.fit == "turning",
+            spread_mm=over_bore(one.bore),
+        )
         for one in mine
     ]
     if any(strap.part == part for strap in job.straps):
-        found += [Support(at_mm=slot.at_mm, over="slot") for slot in survey.slots]
+        found += [Support(at_mm=slot.at_mm, over="slot", spread_mm=over_slot(slot)) for slot in survey.slots]
     by_bore = {name for claim in mine for name in claim.hardware.joins} - {part}
     for joint in job.joints:
         if part not in joint.between or joint.between[0] == joint.between[1]:
@@ -46,7 +54,7 @@ def supports_of(
             continue
         place = None if other in by_bore else _meeting_mm(copy, other, solids, frames)
         if place is not None:
-            found.append(Support(at_mm=place, over=other))
+            found.append(Support(at_mm=place[0], over=other, spread_mm=place[1]))
     kept: list[Support] = []
     for one in found:
         if all(np.linalg.norm(np.subtract(one.at_mm, other.at_mm)) > APART_MM for other in kept):
@@ -54,15 +62,19 @@ def supports_of(
     return tuple(kept)
 
 
-def _meeting_mm(copy: str, other: str, solids: Mapping[str, Solid], frames: Mapping[str, Frame]) -> Vec3 | None:
-    """Return the middle of what the boxes round two copies share, in the first one's mesh; None where they stand apart.
+def _meeting_mm(
+    copy: str, other: str, solids: Mapping[str, Solid], frames: Mapping[str, Frame]
+) -> tuple[Vec3, Lines] | None:
+    """Return the middle and the sides of what the boxes round two copies share, in the first one's mesh.
+
+    None where they stand apart.
 
     Where a part was printed several times, the copy counts that stands nearest.
     """
     if copy not in frames:
         return None
     mine = _box(copy, solids, frames)
-    best: tuple[float, Vec3] | None = None
+    best: tuple[float, tuple[Vec3, Lines]] | None = None
     for name in frames:
         if part_of(name) != other or name == copy:
             continue
@@ -70,8 +82,10 @@ def _meeting_mm(copy: str, other: str, solids: Mapping[str, Solid], frames: Mapp
         low, high = np.maximum(mine[0], theirs[0]), np.minimum(mine[1], theirs[1])
         gap = float(np.maximum(low - high, 0.0).max())
         if gap <= APART_MM and (best is None or gap < best[0]):
-            best = gap, frames[copy].inverse().point((low + high) / 2.0)
-    return None if best is None else as_vec(np.array(best[1]))
+            back = frames[copy].inverse()
+            sides = tuple(as_vec(np.array(back.direction(side))) for side in np.diag(np.maximum(high - low, 0.0)))
+            best = gap, (as_vec(np.array(back.point((low + high) / 2.0))), sides)
+    return None if best is None else best[1]
 
 
 def _box(copy: str, solids: Mapping[str, Solid], frames: Mapping[str, Frame]) -> tuple[np.ndarray, np.ndarray]:

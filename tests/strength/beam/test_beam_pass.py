@@ -11,7 +11,7 @@ from planner.strength.beam.material_as_printed import BeamStuff
 from planner.strength.criterion import Strengths
 from planner.strength.loads.load_cases import known_case
 from planner.strength.loads.part_load import PartLoad, Support
-from tests.shapes import bored_plate
+from tests.shapes import Manifold, bored_plate, solid_of
 
 SOLID = BeamStuff(
     strengths=Strengths(along_mpa=50.0, across_mpa=25.0, shear_mpa=20.0),
@@ -93,3 +93,21 @@ def test_a_solid_part_goes_with_the_square_and_a_skin_worse() -> None:
     assert solid.share_percent == pytest.approx([solid.share_percent[0]] * len(KNOTS))
     assert list(hollow.share_percent) == sorted(hollow.share_percent)
     assert hollow.stress_at_mpa(hollow.share_percent[3]) == pytest.approx(hollow.stress_mpa)
+
+
+def test_a_tongue_on_a_bulky_part_is_no_corner_of_it() -> None:
+    """A tongue of 20 by 120 by 4 before a wall of 120 by 40: by hand 50 N 16 mm over 120 16 / 6 is 2.5 MPa, twice told.
+
+    As a plate it takes 0.51 F at its root (Jaramillo 1950), 9.6 MPa: no less may be told where the load is at a point.
+    """
+    angle = solid_of(Manifold.cube((20.0, 120.0, 4.0)) + Manifold.cube((4.0, 120.0, 40.0)))
+    stress_mpa = []
+    for spread in (None, ()):
+        push = PartLoad(at_mm=(20.0, 60.0, 4.0), force_n=(0.0, 0.0, -50.0), spread_mm=spread)
+        found = weakest(angle, (known_case([push], [Support(at_mm=(2.0, 60.0, 38.0))], "pushed"),), SOLID)
+        assert found is not None
+        stress_mpa.append(found.stress_mpa)
+
+    assert found.at_mm[0] < 6.0, "the root, though a plate takes as much all the way from its load"
+    assert stress_mpa[0] > 2.4
+    assert 9.6 <= stress_mpa[1] < 1.2 * 9.6

@@ -54,3 +54,17 @@ def test_no_place_takes_more_than_the_beam_pass_found() -> None:
 
     assert np.isfinite(shares).mean() > 0.8
     assert np.nanmax(shares) <= 1.02 * most.share_percent[KNOTS.index(1.0)]
+
+
+def test_a_wide_plate_shows_the_strip_that_takes_up_its_load() -> None:
+    """The hottest face takes what the beam pass found, within 5 %; beside the strip less than a third of it."""
+    plate = cuboid(20.0, 160.0, 2.0)
+    push = PartLoad(at_mm=(20.0, 80.0, 2.0), force_n=(0.0, 0.0, -10.0), spread_mm=())
+    case = known_case([push], [Support(at_mm=(0.0, 80.0, 1.0))], "10 N")
+    most = weakest(plate, (case,), SOLID)
+    assert most is not None
+    ways = beam_ways(plate, case, SOLID, 1.0)
+    ahead, beside = beam_shares(ways, SOLID, np.array([[0.2, 80.0, 2.0], [0.2, 120.0, 2.0]]))
+
+    assert ahead == pytest.approx(most.share_percent[KNOTS.index(1.0)], rel=0.05)
+    assert beside < ahead / 3.0

@@ -1,0 +1,276 @@
+"""Wide sections under loads that enter over less than their width: the strip that takes such a load up.
+
+A flat plate does not bend as a beam of its full width under a force at one place: moments in it stay as great however
+wide it is. Three solutions give the width that counts for a moment F a at a distance a from the force:
+
+- A force at the free edge of an infinitely long cantilever plate takes 0.51 F at the wall (Jaramillo 1950, Journal of
+  Applied Mechanics 17; found again in the tests): 1.96 a. Where the plate ends within about that width, its edges take
+  more: 1.7 a holds for all widths, by plates of Morley elements of our own. A force that enters over a width w is
+  taken as over both at right angles; at an edge or a corner the strip ends there, twisted by what lies beside it.
+- A force between supports takes q = a b / (a + b) of moment: over 2.4 q and its own width (as AS 3600 has it; about
+  Westergaard 1930, Public Roads 11, from memory), with 2 q so that forces near a free edge hold, too, by
+  the same plates.
+- About a stiff disc of D that holds a plate the moment M is at most 0.155 M over D / 2 (Roark's Formulas for Stress and
+  Strain, plates with a trunnion, from memory): some 3 D.
+
+Only what bends is spread so. A pull spreads alike (Flamant 1892: over π a / 2), but a diameter away from its bore it is
+less than 0.4 of the pressure on the bore's wall, which is judged.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from planner.strength.beam.cut_forces import LEAST_N, Cut, summed
+from planner.strength.beam.skin_and_core import Zones
+from planner.strength.loads.part_load import PartLoad, as_vec
+
+Floats = NDArray[np.float64]
+AT_END = 1.7
+"""Width for each distance from a force that nothing lies beyond."""
+BETWEEN = 2.0
+"""Width for each q of a force between supports."""
+HELD_SHARE = 0.25
+"""Nearer to a load than this share of what it enters over, a cut goes through the place where it enters."""
+FAR_MM = 1e4
+"""Farther than any section reaches."""
+LEAST_TWIST = 1e-6
+FLAT = 2.0
+"""A strip less than so many times as wide as thick lies in the dent about the load, where nothing bends as a plate."""
+COVERED = 0.02
+"""A strip that leaves out less than this share of a section's width leaves out nothing."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Strip:
+    """What of a section takes up one load, and that load.
+
+    Parameters
+    ----------
+    clip
+        A rectangle in the cut's plane: the section in it is the strip.
+    part
+        What the strip alone takes up.
+    loads
+        All that the section carries, ``part`` among it.
+    wide_mm
+        How much of the section's width the strip has.
+    """
+
+    clip: shapely.Polygon
+    part: tuple[PartLoad, ...]
+    loads: tuple[PartLoad, ...]
+    wide_mm: float
+
+    def zones(self, whole: Zones) -> Zones:
+        """Return the strip of a section."""
+        return Zones(
+            whole=self.clip.intersection(whole.whole),
+            core=self.clip.intersection(whole.core),
+            core_share=whole.core_share,
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Linear:
+    """Stress that rises straight over a section: pull at a centre, its rise, and the shear of torsion about it."""
+
+    centre_mm: Floats
+    pull_mpa: float
+    rise_mpa_per_mm: Floats
+    twist_mpa: float
+
+    def tensors_mpa(self, places_mm: Floats) -> Floats:
+        """Return stresses (n, 3, 3) at places of the plane, in the cut's axes."""
+        off = places_mm - self.centre_mm
+        tensors = np.zeros((len(off), 3, 3))
+        tensors[:, 2, 2] = self.pull_mpa + off @ self.rise_mpa_per_mm
+        tangents = np.column_stack([-off[:, 1], off[:, 0]])
+        long = np.linalg.norm(tangents, axis=1)
+        tensors[:, 2, :2] = self.twist_mpa * tangents / np.where(long > 0.0, long, 1.0)[:, None]
+        tensors[:, :2, 2] = tensors[:, 2, :2]
+        return tensors
+
+
+def linear(zones: Zones, cut: Cut, loads: Sequence[PartLoad]) -> tuple[Linear, float]:
+    """Return the stress of loads in a section by Navier's formula, and the moment in N mm that twists it."""
+    moments = zones.moments
+    force, moment = summed(cut, loads, cut.at_mm + moments.centre_mm @ cut.axes[:2])
+    rise = np.linalg.solve(moments.about_centre_mm4, np.array([-moment[1], moment[0]]))
+    twist = abs(moment[2]) * zones.torsion.shear_mpa_per_n_mm if abs(moment[2]) > LEAST_N else 0.0
+    return Linear(
+        centre_mm=moments.centre_mm,
+        pull_mpa=float(force[2] / moments.area_mm2),
+        rise_mpa_per_mm=rise,
+        twist_mpa=float(twist),
+    ), float(moment[2])
+
+
+def in_strip(strip: Strip, whole: Zones, cut: Cut) -> tuple[Linear, Zones] | None:
+    """Return the stress in a strip: its own load on it alone, the others on the whole section; None if it is empty."""
+    zones = strip.zones(whole)
+    if zones.moments.area_mm2 <= 0.0 or not len(zones.corners_mm):
+        return None
+    own, own_twist = linear(zones, cut, strip.part)
+    every, all_twist = linear(whole, cut, strip.loads)
+    less, its_twist = linear(whole, cut, strip.part)
+    # Two loads far off a cut's middle may twist it against each other: signs count.
+    twist = math.copysign(own.twist_mpa, own_twist)
+    if abs(all_twist - its_twist) > LEAST_TWIST:
+        twist += (all_twist - its_twist) * whole.torsion.shear_mpa_per_n_mm
+    rise = own.rise_mpa_per_mm + every.rise_mpa_per_mm - less.rise_mpa_per_mm
+    # Both stresses of the whole rise from one centroid: there they differ by their pulls alone.
+    off = own.centre_mm - every.centre_mm
+    at_centre = every.pull_mpa - less.pull_mpa + float(off @ (every.rise_mpa_per_mm - less.rise_mpa_per_mm))
+    return Linear(
+        centre_mm=own.centre_mm,
+        pull_mpa=own.pull_mpa + at_centre,
+        rise_mpa_per_mm=rise,
+        twist_mpa=abs(twist),
+    ), zones
+
+
+def strips_of_cut(cut: Cut, zones: Zones, pressing: Sequence[PartLoad], every: Sequence[PartLoad]) -> Iterator[Strip]:
+    """Yield the strips that take up the loads beyond a cut, and those before it; ``every`` is empty for a piece."""
+    yield from strips_of(cut, zones, pressing, every)
+    if every:
+        yield from strips_of(cut, zones, [one for one in every if one not in pressing])
+
+
+def strips_of(cut: Cut, zones: Zones, side: Sequence[PartLoad], every: Sequence[PartLoad] = ()) -> Iterator[Strip]:
+    """Yield the strips of a section that take up loads which enter over less than its width.
+
+    Parameters
+    ----------
+    side
+        The loads on one side of the cut.
+    every
+        All loads of the case, where those between supports count, too.
+    """
+    low_x, low_y, high_x, high_y = zones.whole.bounds
+    across_mm = float(np.hypot(high_x - low_x, high_y - low_y))
+    near = [one for one in side if one.spread_mm is not None and AT_END / 2.0 * abs(_far_mm(cut, one)) < across_mm]
+    middle = ((one, q_mm) for one in every for q_mm in _between_mm(cut, one, every))
+    between = [(one, q_mm) for one, q_mm in middle if BETWEEN / 2.0 * q_mm < across_mm]
+    if not near and not between:
+        return
+    ways = _ways(zones.whole)
+    for k in (0, 1):
+        bends, along = ways[k], ways[1 - k]
+        whole_n_mm = _bending(cut, zones, side, along)
+        for one in near:
+            part = _bent(cut, one, bends, along)
+            passes = whole_n_mm / (_bending(cut, zones, [part], along) or math.inf)
+            far_mm = abs(_far_mm(cut, one))
+            if passes <= 0.0 or far_mm < HELD_SHARE * one.width_mm(cut.axes[2]):
+                continue
+            part = _shared(part, passes)
+            wide = float(np.hypot(one.width_mm(along @ cut.axes[:2]), AT_END * far_mm))
+            yield from _strip(cut, zones, one, along, wide, (part,), side)
+        for one, q_mm in between:
+            part = _as_between(cut, one, bends, q_mm)
+            passes = whole_n_mm / (_bending(cut, zones, [part], along) or math.inf)
+            if passes <= 0.0:
+                continue
+            part = _shared(part, passes)
+            wide = one.width_mm(along @ cut.axes[:2]) + BETWEEN * q_mm + AT_END * abs(_far_mm(cut, one))
+            yield from _strip(cut, zones, one, along, wide, (part,), side)
+
+
+def _strip(
+    cut: Cut,
+    zones: Zones,
+    one: PartLoad,
+    along: Floats,
+    wide_mm: float,
+    part: tuple[PartLoad, ...],
+    side: Sequence[PartLoad],
+) -> Iterator[Strip]:
+    """Yield the strip about a load where it leaves out some of the section, and is no narrower than thick."""
+    points = shapely.get_coordinates(zones.whole) @ along
+    at = cut.axes[:2] @ (np.array(one.at_mm) - cut.at_mm)
+    across = np.array([-along[1], along[0]])
+    through = shapely.LineString([at - FAR_MM * across, at + FAR_MM * across])
+    half = wide_mm / 2.0 + zones.whole.distance(through)
+    low, high = float(at @ along) - half, float(at @ along) + half
+    left_out = max(low - points.min(), 0.0) + max(points.max() - high, 0.0)
+    if left_out <= COVERED * float(np.ptp(points)):
+        return
+    corners = [(low, -FAR_MM), (high, -FAR_MM), (high, FAR_MM), (low, FAR_MM)]
+    clip = shapely.Polygon([u * along + v * across for u, v in corners])
+    found = clip.intersection(zones.whole)
+    if found.area <= 0.0:
+        return
+    inside = shapely.get_coordinates(found)
+    wide, thick = float(np.ptp(inside @ along)), float(np.ptp(inside @ across))
+    if wide >= FLAT * thick:
+        yield Strip(clip=clip, part=part, loads=tuple(side), wide_mm=wide)
+
+
+def _ways(shape: shapely.Geometry) -> Floats:
+    """Return the two directions of the narrowest box about a section, the thin one first."""
+    box = shapely.oriented_envelope(shape)
+    corners = np.asarray(box.exterior.coords) if isinstance(box, shapely.Polygon) else np.eye(3)[:, :2]
+    sides = np.diff(corners[:3], axis=0)
+    long = np.linalg.norm(sides, axis=1)
+    units = sides / np.maximum(long, 1e-12)[:, None]
+    return np.asarray(units[np.argsort(long)])
+
+
+def _far_mm(cut: Cut, one: PartLoad) -> float:
+    """Return how far a load lies beyond a cut."""
+    return float((np.array(one.at_mm) - cut.at_mm) @ cut.axes[2])
+
+
+def _bending(cut: Cut, zones: Zones, loads: Sequence[PartLoad], along: Floats) -> float:
+    """Return the moment about a direction of the plane, through the section's centroid."""
+    _, moment = summed(cut, loads, cut.at_mm + zones.moments.centre_mm @ cut.axes[:2])
+    return float(moment[:2] @ along)
+
+
+def _bent(cut: Cut, one: PartLoad, bends: Floats, along: Floats) -> PartLoad:
+    """Return what of a load bends a section one way: its force that way, and its couple about the other.
+
+    The pull of what enters over a known place counts too, as it may lie off the section's middle.
+    """
+    in_plane, about = bends @ cut.axes[:2], along @ cut.axes[:2]
+    force = (np.array(one.force_n) @ in_plane) * in_plane
+    if one.spread_mm:
+        force = force + (np.array(one.force_n) @ cut.axes[2]) * cut.axes[2]
+    couple = (np.array(one.couple_n_mm) @ about) * about
+    return replace(one, force_n=as_vec(force), couple_n_mm=as_vec(couple))
+
+
+def _shared(part: PartLoad, passes: float) -> PartLoad:
+    """Return what of a load goes through a cut: other loads on its side take up some, as a wall at both ends does."""
+    share = min(passes, 1.0)
+    force, couple = share * np.array(part.force_n), share * np.array(part.couple_n_mm)
+    return replace(part, force_n=as_vec(force), couple_n_mm=as_vec(couple))
+
+
+def _between_mm(cut: Cut, one: PartLoad, every: Sequence[PartLoad]) -> Iterator[float]:
+    """Yield q = a b / (a + b) of a load that others push back on both its sides, nearer than a and b of the cut."""
+    if one.spread_mm is None:
+        return
+    force = np.array(one.force_n) - (np.array(one.force_n) @ cut.axes[2]) * cut.axes[2]
+    at = _far_mm(cut, one)
+    back = [_far_mm(cut, other) - at for other in every if np.array(other.force_n) @ force < -LEAST_N]
+    before, beyond = [-far for far in back if far < -LEAST_N], [far for far in back if far > LEAST_N]
+    if before and beyond and (at < min(before) if at > 0.0 else -at < min(beyond)):
+        yield min(before) * min(beyond) / (min(before) + min(beyond))
+
+
+def _as_between(cut: Cut, one: PartLoad, bends: Floats, q_mm: float) -> PartLoad:
+    """Return the moment that a load between supports alone gives at its place, as a couple beyond the cut."""
+    in_plane = bends @ cut.axes[:2]
+    pushed = (np.array(one.force_n) @ in_plane) * in_plane
+    at = np.array(one.at_mm) - _far_mm(cut, one) * cut.axes[2]
+    return PartLoad(
+        at_mm=as_vec(at), force_n=(0.0, 0.0, 0.0), couple_n_mm=as_vec(np.cross(q_mm * cut.axes[2], -pushed))
+    )

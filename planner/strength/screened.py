@@ -90,7 +90,9 @@ class ByElements:
             return ""
         if self.meshes_n == 1:
             return f"finite elements do not settle: one mesh of {self.unknowns_n} unknowns took all that may be solved"
-        change = f"finite elements do not settle: the last, finer mesh changed the share by {self.converged_percent:.0f} %"
+        change = (
+            f"finite elements do not settle: the last, finer mesh changed the share by {self.converged_percent:.0f} %"
+        )
         if self.hides <= HIDES_LEAST:
             return change
         return f"{change}, and its edges are still so long that a corner may hide {self.hides:.1f} times the share"

@@ -124,7 +124,9 @@ def _solved(solid: Solid, stuff: Stuff, cases: Sequence[Sequence[Press]], line_w
         cost = 1.0 + CASE_COST * (len(alive) - 1)
         try:
             cells = tetrahedra_of(solid, edge_mm, finer, most_n=int(left_n / cost))
-            answers = dict(zip(alive, on_mesh(solid, cells, stuff, [cases[k] for k in alive], line_width_mm), strict=True))
+            answers = dict(
+                zip(alive, on_mesh(solid, cells, stuff, [cases[k] for k in alive], line_width_mm), strict=True)
+            )
         except (UnmeshedError, UnsolvedError):
             if found is None:
                 raise

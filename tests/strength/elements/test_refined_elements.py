@@ -101,7 +101,7 @@ def test_the_worst_of_several_cases_counts_and_those_far_under_it_end_with_the_f
 def test_unknowns_are_counted_and_what_was_found_before_they_ran_out_stays(monkeypatch: pytest.MonkeyPatch) -> None:
     """With room for one mesh alone: an answer that does not stand; with room for none: one sentence that says so."""
     monkeypatch.setenv("FITWRIGHT_CACHE", "off")
-    cells_n = []
+    cells_n: list[int] = []
 
     def counted(*asked: Any, **more: Any) -> Tetrahedra:
         """Return the first mesh, and refuse all others."""

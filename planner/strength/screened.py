@@ -49,6 +49,8 @@ class ByElements:
         Whether the share changed little with the last of ``meshes_n``, the finest: by ``converged_percent``.
     hides
         How many times its share the last mesh may hide where edges are too long.
+    untold_n
+        How many load cases press all of the part, so that elements tell nothing of them.
     seconds
         Of processor time.
     unknown
@@ -72,6 +74,7 @@ class ByElements:
     also_mm: tuple[Vec3, ...] = ()
     meshes_n: int = 2
     hides: float = 1.0
+    untold_n: int = 0
 
     @property
     def ratio(self) -> float:
@@ -88,6 +91,8 @@ class ByElements:
             return f"finite elements gave no answer: {self.unknown}"
         if self.stands:
             return ""
+        if self.untold_n:
+            return f"finite elements tell nothing of {self.untold_n} of its loads, which press all of it"
         if self.meshes_n == 1:
             return f"finite elements do not settle: one mesh of {self.unknowns_n} unknowns took all that may be solved"
         change = (
@@ -104,7 +109,7 @@ class ByElements:
             return NO_ANSWER_RATIO
         if self.stands:
             return 1.0
-        changed = NO_ANSWER_RATIO if self.meshes_n == 1 else 1.0 + 2.0 * self.converged_percent / 100.0
+        changed = NO_ANSWER_RATIO if self.untold_n or self.meshes_n == 1 else 1.0 + 2.0 * self.converged_percent / 100.0
         return max(changed, self.hides)
 
 

@@ -147,10 +147,13 @@ def reference(name: str) -> OnMesh:
     for short_mm in (LINE_MM, LINE_MM / 3.0):
         finer = _places(cells.nodes_mm[inward_deg(cells) > INNER_DEG], short_mm)
         cells = tetrahedra_of(solid, edge_mm, finer)
-    first = next(on_mesh(solid, cells, stuff, [part.presses()], LINE_MM))
+    first = next(on_mesh(cells, stuff, [part.presses()], LINE_MM))
+    assert first is not None
     hot = first.skin_mm[first.skin_share_percent > NEARLY * first.share_percent]
     cells = tetrahedra_of(solid, edge_mm, [*finer, *_places(hot, LINE_MM / 6.0)])
-    return next(on_mesh(solid, cells, stuff, [part.presses()], LINE_MM))
+    fine = next(on_mesh(cells, stuff, [part.presses()], LINE_MM))
+    assert fine is not None
+    return fine
 
 
 def _places(points_mm: np.ndarray, short_mm: float) -> list[tuple[Vec3, float]]:

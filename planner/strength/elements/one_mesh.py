@@ -10,11 +10,10 @@ from numpy.typing import NDArray
 from scipy.spatial import cKDTree
 
 from planner.finding import Vec3
-from planner.mesh import Solid
 from planner.strength.beam.material_as_printed import BeamStuff
 from planner.strength.criterion import share_percent
 from planner.strength.elements.averaged import over_a_line
-from planner.strength.elements.displacements import UnsolvedError, displaced_each, held_lightly
+from planner.strength.elements.displacements import displaced_each, held_lightly
 from planner.strength.elements.nodal_forces import Press, pressed, surface_of
 from planner.strength.elements.stiffness import Moduli, as_tensors, stiffness_mpa
 from planner.strength.elements.stiffness_matrix import POINTS, assembled, stresses_mpa
@@ -51,25 +50,26 @@ class OnMesh:
 
 
 def on_mesh(
-    solid: Solid, cells: Tetrahedra, stuff: Stuff, cases: Sequence[Sequence[Press]], line_width_mm: float
-) -> Iterator[OnMesh]:
+    cells: Tetrahedra, stuff: Stuff, cases: Sequence[Sequence[Press]], line_width_mm: float
+) -> Iterator[OnMesh | None]:
     """Yield what one mesh says under each of several load cases: stiffness and solver are set up once.
+
+    None where all of the solid lies near to where its loads enter, so that nothing is left to tell.
 
     Raises
     ------
     UnsolvedError
-        No displacement was found, or all of the solid lies near to where its loads enter.
+        No displacement was found.
     """
     stiffness, zone = stiffness_mpa(stuff.moduli, stuff.normal), zone_share(cells, stuff)
     matrix, pushed = assembled(cells, stiffness, zone), [pressed(cells, loads) for loads in cases]
     shifts = displaced_each(matrix, cells, [force for force, _ in pushed], held_lightly(cells.nodes_mm))
     for shift, (_, near) in zip(shifts, pushed, strict=True):
         stress = stresses_mpa(cells, stiffness, zone, shift).reshape(-1, 6)
-        yield _averaged(solid, cells, stuff, stress, zone, near, shift, line_width_mm)
+        yield _averaged(cells, stuff, stress, zone, near, shift, line_width_mm)
 
 
 def _averaged(
-    solid: Solid,
     cells: Tetrahedra,
     stuff: Stuff,
     stress: Floats,
@@ -77,7 +77,7 @@ def _averaged(
     near: Flags,
     shift: Floats,
     line_width_mm: float,
-) -> OnMesh:
+) -> OnMesh | None:
     """Return the weakest place with stress averaged over a line's width, and where the next mesh must be finer."""
     at_mm = (POINTS @ cells.corners_mm).reshape(-1, 3)
     volume = np.repeat(cells.volumes_mm3 / 4.0, 4)
@@ -86,7 +86,7 @@ def _averaged(
     share = _share(stress, stuff)
     kept_points = ~np.repeat(near[cells.cells].any(axis=1), 4)
     if not kept_points.any():
-        raise UnsolvedError(f"all of {solid.name} lies near to where its loads enter")
+        return None
     mean, averaged = over_a_line(
         at_mm, volume, stress, np.where(kept_points, share, 0.0), lambda six: _share(six, stuff), line_width_mm
     )

@@ -53,6 +53,8 @@ class Solved:
     """Which of the load cases takes the most."""
     cases_n: int = 1
     """How many were solved on the last mesh."""
+    untold_n: int = 0
+    """How many press all of the part, so that nothing away from them is left to tell."""
     weakest_mm: Vec3
     ties_mm: tuple[Vec3, ...] = ()
     """Other places that take as much, within what counts as standing."""
@@ -119,25 +121,30 @@ def _solved(solid: Solid, stuff: Stuff, cases: Sequence[Sequence[Press]], line_w
     edge_mm, left_n = first_edge_mm(solid), float(UNKNOWNS_MOST_N)
     finer: list[tuple[Vec3, float]] = []
     found: Solved | None = None
-    alive, was_fine = list(range(len(cases))), False
+    alive, was_fine, untold_n = list(range(len(cases))), False, 0
     while True:
         cost = 1.0 + CASE_COST * (len(alive) - 1)
         try:
             cells = tetrahedra_of(solid, edge_mm, finer, most_n=int(left_n / cost))
-            answers = dict(
-                zip(alive, on_mesh(solid, cells, stuff, [cases[k] for k in alive], line_width_mm), strict=True)
-            )
+            told = on_mesh(cells, stuff, [cases[k] for k in alive], line_width_mm)
+            answers = {k: one for k, one in zip(alive, told, strict=True) if one is not None}
         except (UnmeshedError, UnsolvedError):
             if found is None:
                 raise
             break  # what the mesh before says stays, as not settled
+        if found is None:
+            untold_n = len(cases) - len(answers)
+            if not answers:
+                raise UnsolvedError(f"all of {solid.name} lies near to where its loads enter")
+        if not answers:
+            break
         worst = max(answers, key=lambda k: answers[k].share_percent)
         unknowns_n, one = 3 * len(cells.nodes_mm), answers[worst]
         found = _found(found, one, worst, answers, unknowns_n, was_fine=was_fine)
         if found.stands:
             break
         left_n -= cost * unknowns_n
-        alive = [k for k in alive if answers[k].share_percent >= WORST_SHARE * one.share_percent]
+        alive = [k for k in answers if answers[k].share_percent >= WORST_SHARE * one.share_percent]
         room_n = ROOM_SHARE * left_n / (1.0 + CASE_COST * (len(alive) - 1))
         if room_n < GROWS_LEAST * unknowns_n:
             break
@@ -145,7 +152,7 @@ def _solved(solid: Solid, stuff: Stuff, cases: Sequence[Sequence[Press]], line_w
         edge_mm /= min(shrinks, (room_n / unknowns_n) ** (1.0 / 3.0))
         places = [place for k in alive for place in answers[k].hidden.places]
         finer = [*finer, *places[: max(int((room_n - unknowns_n) / PLACE_UNKNOWNS_N), 1)]]
-    return replace(found, seconds=_processor_s() - started_s)
+    return replace(found, seconds=_processor_s() - started_s, untold_n=untold_n)
 
 
 def _found(

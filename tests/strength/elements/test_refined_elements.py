@@ -16,6 +16,7 @@ from planner.strength.beam.beam_pass import KNOTS, weakest
 from planner.strength.beam.material_as_printed import BeamStuff
 from planner.strength.elements import refined_elements
 from planner.strength.elements.case_forces import presses_of
+from planner.strength.elements.displacements import UnsolvedError
 from planner.strength.elements.nodal_forces import Press
 from planner.strength.elements.one_mesh import Stuff, on_mesh
 from planner.strength.elements.refined_elements import ELEMENTS_VERSION, UNKNOWNS_MOST_N, solved
@@ -72,9 +73,8 @@ def test_where_a_beam_is_a_beam_elements_say_what_the_beam_pass_says() -> None:
 def test_with_infill_elements_come_to_the_beam_pass_as_their_mesh_gets_finer() -> None:
     """A skin of 1.35 mm, a core of a twenty-fifth of its stiffness: nearer with finer edges, and within 15 % (contract)."""
     bar, printed, loads, beam_percent = _pulled(0.2)
-    coarse, fine = (
-        next(on_mesh(bar, tetrahedra_of(bar, edge_mm), printed, [loads], 0.45)).share_percent for edge_mm in (2.5, 1.2)
-    )
+    found = [next(on_mesh(tetrahedra_of(bar, edge_mm), printed, [loads], 0.45)) for edge_mm in (2.5, 1.2)]
+    coarse, fine = (one.share_percent for one in found if one is not None)
 
     assert abs(fine - beam_percent) < abs(coarse - beam_percent)
     assert fine == pytest.approx(beam_percent, rel=0.15)
@@ -96,6 +96,16 @@ def test_the_worst_of_several_cases_counts_and_those_far_under_it_end_with_the_f
 
     assert (one.case_n, one.cases_n) == (1, 2)
     assert one.share_percent == pytest.approx(alone.share_percent, rel=0.02)
+
+
+def test_a_case_that_presses_all_of_a_part_is_told_and_spoils_no_other() -> None:
+    """Patches of 12 mm leave out 36 mm from each end of a bar of 60 mm; alone such a case is refused."""
+    wide = tuple(replace(one, patch_mm=12.0) for one in _forces(100.0)[0])
+    one = solved(BAR, STUFF, [wide, *_forces(50.0)], 0.45)
+
+    assert (one.case_n, one.untold_n) == (1, 1)
+    with pytest.raises(UnsolvedError, match="near to where its loads enter"):
+        solved(BAR, STUFF, [wide], 0.45)
 
 
 def test_unknowns_are_counted_and_what_was_found_before_they_ran_out_stays(monkeypatch: pytest.MonkeyPatch) -> None:

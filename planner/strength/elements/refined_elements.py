@@ -152,6 +152,7 @@ def _solved(solid: Solid, stuff: Stuff, cases: Sequence[Sequence[Press]], line_w
         edge_mm /= min(shrinks, (room_n / unknowns_n) ** (1.0 / 3.0))
         places = [place for k in alive for place in answers[k].hidden.places]
         finer = [*finer, *places[: max(int((room_n - unknowns_n) / PLACE_UNKNOWNS_N), 1)]]
+    assert found is not None  # the loop ends with an answer or an error
     return replace(found, seconds=_processor_s() - started_s, untold_n=untold_n)
 
 

@@ -165,7 +165,7 @@ def _told(answer: Solved, stuff: Stuff, factor: float, beam_percent: float) -> B
         untold_n=answer.untold_n,
         also_mm=answer.ties_mm,
         meshes_n=answer.meshes_n,
-        hides=answer.hides,
+        hides_ratio=answer.hides_ratio,
     )
 
 

@@ -47,7 +47,7 @@ class ByElements:
         Other places that take as much, within what counts as standing.
     stands
         Whether the share changed little with the last of ``meshes_n``, the finest: by ``converged_percent``.
-    hides
+    hides_ratio
         How many times its share the last mesh may hide where edges are too long.
     untold_n
         How many load cases press all of the part, so that elements tell nothing of them.
@@ -73,7 +73,7 @@ class ByElements:
     case_said: str = ""
     also_mm: tuple[Vec3, ...] = ()
     meshes_n: int = 2
-    hides: float = 1.0
+    hides_ratio: float = 1.0
     untold_n: int = 0
 
     @property
@@ -98,9 +98,11 @@ class ByElements:
         change = (
             f"finite elements do not settle: the last, finer mesh changed the share by {self.converged_percent:.0f} %"
         )
-        if self.hides <= HIDES_LEAST:
+        if self.hides_ratio <= HIDES_LEAST:
             return change
-        return f"{change}, and its edges are still so long that a corner may hide {self.hides:.1f} times the share"
+        return (
+            f"{change}, and its edges are still so long that a corner may hide {self.hides_ratio:.1f} times the share"
+        )
 
     @property
     def doubt_ratio(self) -> float:
@@ -110,7 +112,7 @@ class ByElements:
         if self.stands:
             return 1.0
         changed = NO_ANSWER_RATIO if self.untold_n or self.meshes_n == 1 else 1.0 + 2.0 * self.converged_percent / 100.0
-        return max(changed, self.hides)
+        return max(changed, self.hides_ratio)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

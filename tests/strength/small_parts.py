@@ -188,7 +188,7 @@ def main(names: list[str]) -> None:
             "stands": one.stands,
             "unknowns_n": one.unknowns_n,
             "meshes_n": one.meshes_n,
-            "hides": round(one.hides, 2),
+            "hides": round(one.hides_ratio, 2),
             "seconds": round(one.seconds, 1),
             "reference_mm": [round(value, 2) for value in fine.weakest_mm],
             "reference_percent": round(fine.share_percent, 2),

@@ -142,7 +142,7 @@ def test_elements_that_settle_nothing_are_a_hold_where_it_could_matter(
 
 def test_what_a_mesh_may_hide_counts_where_it_does_not_stand() -> None:
     """A change of 2 % with corners that may hide 2.5 times the share: 2.5 times; one mesh alone: as without an answer."""
-    hides = ByElements(factor=1.0, beam_percent=20.0, share_percent=25.0, converged_percent=2.0, hides=2.5)
+    hides = ByElements(factor=1.0, beam_percent=20.0, share_percent=25.0, converged_percent=2.0, hides_ratio=2.5)
     once = replace(hides, meshes_n=1, converged_percent=100.0, unknowns_n=250_000)
 
     assert (hides.doubt_ratio, once.doubt_ratio) == (2.5, NO_ANSWER_RATIO)

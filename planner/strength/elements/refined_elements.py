@@ -12,9 +12,8 @@ from numpy.typing import NDArray
 from planner.cache import holds, kept, key_of
 from planner.finding import Vec3
 from planner.mesh import Solid
-from planner.strength.elements.balance import refuse_unbalanced
 from planner.strength.elements.displacements import UnsolvedError
-from planner.strength.elements.nodal_forces import Press
+from planner.strength.elements.nodal_forces import Press, refuse_unbalanced
 from planner.strength.elements.one_mesh import OnMesh, Stuff, on_mesh
 from planner.strength.elements.tetrahedra import UnmeshedError, tetrahedra_of
 from planner.strength.elements.unresolved import STANDS_PERCENT
@@ -71,7 +70,7 @@ class Solved:
     settled: bool = True
     """Whether no place may hide a greater share, because edges are too long there for an average over a line's width,
     in the last mesh; and whether they were short enough at the weakest place in the one before."""
-    hides: float = 1.0
+    hides_ratio: float = 1.0
     """How many times its share the last mesh may hide."""
     skin_mm: Singles
     """Places on the surface (n, 3), for pictures."""
@@ -174,7 +173,7 @@ def _found(
         unknowns_n=unknowns_n,
         seconds=0.0,
         settled=was_fine and hides <= 1.0 + STANDS_PERCENT / 100.0,
-        hides=hides,
+        hides_ratio=hides,
         skin_mm=one.skin_mm,
         skin_share_percent=one.skin_share_percent,
         skin_shift_mm=one.skin_shift_mm,

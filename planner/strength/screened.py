@@ -101,7 +101,7 @@ class ByElements:
         if self.hides_ratio <= HIDES_LEAST:
             return change
         return (
-            f"{change}, and its edges are still so long that a corner may hide {self.hides_ratio:.1f} times the share"
+            f"{change}, and edges are still so long that a corner may hide {self.hides_ratio:.1f} times the share"
         )
 
     @property

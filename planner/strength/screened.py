@@ -100,9 +100,7 @@ class ByElements:
         )
         if self.hides_ratio <= HIDES_LEAST:
             return change
-        return (
-            f"{change}, and edges are still so long that a corner may hide {self.hides_ratio:.1f} times the share"
-        )
+        return f"{change}, and edges are still so long that a corner may hide {self.hides_ratio:.1f} times the share"
 
     @property
     def doubt_ratio(self) -> float:

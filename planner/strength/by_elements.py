@@ -14,7 +14,8 @@ from planner.strength.criterion import torn
 from planner.strength.elements.case_forces import presses_of
 from planner.strength.elements.displacements import UnsolvedError
 from planner.strength.elements.nodal_forces import Press
-from planner.strength.elements.refined_elements import Solved, Stuff, solved, solved_before, worst_before, worst_of
+from planner.strength.elements.one_mesh import Stuff
+from planner.strength.elements.refined_elements import Solved, solved, solved_before
 from planner.strength.elements.stiffness import Moduli
 from planner.strength.elements.tetrahedra import UnmeshedError
 from planner.strength.judging.beam_share import own_factor, share_at
@@ -25,7 +26,7 @@ from planner.survey import Survey
 CASE_SHARE = 1.0 / 3.0
 """A load case may be worst by elements where cuts give it so much of the worst: a bore triples stress (Kirsch 1898)."""
 CASES_MOST_N = 6
-"""So many cases are solved on a part's first mesh at most."""
+"""So many cases are solved at most: all on a part's first mesh, those near the worst on every mesh."""
 
 
 def with_elements(
@@ -78,12 +79,12 @@ class Question:
     line_mm: float
 
     def kept(self, solid: Solid) -> tuple[LoadCase, Solved] | None:
-        """Return the case that is worst and its answer; None where both are not kept."""
-        if not worst_before(solid, self.stuff, self.presses, self.line_mm):
+        """Return the case that is worst and its answer; None where it is not kept."""
+        asked = solid, self.stuff, self.presses, self.line_mm
+        if not solved_before(*asked):
             return None
-        worst = worst_of(solid, self.stuff, self.presses, self.line_mm)
-        asked = solid, self.stuff, self.presses[worst], self.line_mm
-        return (self.cases[worst], solved(*asked)) if solved_before(*asked) else None
+        answer = solved(*asked)
+        return self.cases[answer.case_n], answer
 
 
 def question_of(one: Screened, survey: Survey, factor: float) -> Question | None:
@@ -116,19 +117,24 @@ def _asked(one: Screened, solid: Solid, survey: Survey, factor: float, *, now: b
     question = question_of(one, survey, factor)
     if question is None or one.weakest is None:
         return None
-    stuff, cases, presses, line_mm = question.stuff, question.cases, question.presses, question.line_mm
-    if not now and not worst_before(solid, stuff, presses, line_mm):
+    asked = solid, question.stuff, question.presses, question.line_mm
+    if not now and not solved_before(*asked):
         return None
     beam_percent = share_at(one.weakest.share_percent, factor)
     try:
-        worst = worst_of(solid, stuff, presses, line_mm)
-        if not now and not solved_before(solid, stuff, presses[worst], line_mm):
-            return None
-        answer = solved(solid, stuff, presses[worst], line_mm)
+        answer = solved(*asked)
     except (UnmeshedError, UnsolvedError) as fault:
         return ByElements(factor=factor, beam_percent=beam_percent, unknown=str(fault))
-    said = f"{cases[worst].said}; {len(cases)} of {len(one.cases)} loads were solved" if len(one.cases) > 1 else ""
-    return replace(_told(answer, stuff, factor, beam_percent), case_said=said)
+    return replace(_told(answer, question.stuff, factor, beam_percent), case_said=_case_said(one, question, answer))
+
+
+def _case_said(one: Screened, question: Question, answer: Solved) -> str:
+    """Say which load case is worst, and how many were solved; empty where a part has one alone."""
+    if len(one.cases) == 1:
+        return ""
+    worst, n = question.cases[answer.case_n].said, len(question.cases)
+    last = f", {answer.cases_n} of them on every mesh" if n > 1 else ""
+    return f"{worst}; {n} of {len(one.cases)} loads were solved{last}"
 
 
 def may_be_worst(one: Screened) -> tuple[LoadCase, ...]:
@@ -155,7 +161,11 @@ def _told(answer: Solved, stuff: Stuff, factor: float, beam_percent: float) -> B
         unknowns_n=answer.unknowns_n,
         seconds=answer.seconds,
         converged_percent=answer.converged_percent,
-        stands=answer.stands,
+        stands=answer.stands and not answer.untold_n,
+        untold_n=answer.untold_n,
+        also_mm=answer.ties_mm,
+        meshes_n=answer.meshes_n,
+        hides_ratio=answer.hides_ratio,
     )
 
 

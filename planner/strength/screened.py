@@ -24,6 +24,8 @@ from planner.survey import Survey
 NO_ANSWER_RATIO = 4.0
 """Without an answer a notch might raise stress so many times: a small bore in a pulled plate 3 times (Kirsch 1898), and
 some more for sharper corners, no source."""
+HIDES_LEAST = 1.05
+"""What a mesh may hide is told from so many times the share: less counts as standing."""
 BOTH_ENDS_SHARE = 0.5
 """A pin is held at both ends where bores of one part reach along so much of its length; no source."""
 LOADED = ("load", "pin")
@@ -42,8 +44,14 @@ class ByElements:
         What the beam pass says at that scale.
     share_percent, stress_mpa
         Averaged over one line width, with the surroundings of loads left out.
+    also_mm
+        Other places that take as much, within what counts as standing.
     stands
-        Whether the share changed little with the last, finer mesh: by ``converged_percent``.
+        Whether the share changed little with the last of ``meshes_n``, the finest: by ``converged_percent``.
+    hides_ratio
+        How many times its share the last mesh may hide where edges are too long.
+    untold_n
+        How many load cases press all of the part, so that elements tell nothing of them.
     seconds
         Of processor time.
     unknown
@@ -64,6 +72,10 @@ class ByElements:
     stands: bool = False
     unknown: str = ""
     case_said: str = ""
+    also_mm: tuple[Vec3, ...] = ()
+    meshes_n: int = 2
+    hides_ratio: float = 1.0
+    untold_n: int = 0
 
     @property
     def ratio(self) -> float:
@@ -80,16 +92,26 @@ class ByElements:
             return f"finite elements gave no answer: {self.unknown}"
         if self.stands:
             return ""
-        return (
+        if self.untold_n:
+            return f"finite elements tell nothing of {self.untold_n} of its loads, which press all of it"
+        if self.meshes_n == 1:
+            return f"finite elements do not settle: one mesh of {self.unknowns_n} unknowns took all that may be solved"
+        change = (
             f"finite elements do not settle: the last, finer mesh changed the share by {self.converged_percent:.0f} %"
         )
+        if self.hides_ratio <= HIDES_LEAST:
+            return change
+        return f"{change}, and edges are still so long that a corner may hide {self.hides_ratio:.1f} times the share"
 
     @property
     def doubt_ratio(self) -> float:
-        """How many times the share it might be: by twice the last change where it does not stand, else once."""
+        """How many times the share it might be, else once: by twice the last change, or by what its mesh may hide."""
         if self.unknown:
             return NO_ANSWER_RATIO
-        return 1.0 if self.stands else 1.0 + 2.0 * self.converged_percent / 100.0
+        if self.stands:
+            return 1.0
+        changed = NO_ANSWER_RATIO if self.untold_n or self.meshes_n == 1 else 1.0 + 2.0 * self.converged_percent / 100.0
+        return max(changed, self.hides_ratio)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -16,11 +16,11 @@ from planner.job import Bed, area_mm2, read_outline
 from planner.output import SIZES
 from planner.packing import Placement, pack, verify_plate
 from planner.rules.fit.small_part import largest_small
-from planner.survey import hull_points
+from planner.survey import hull_points, inside_at
 from tests.accuracy.row import Row
 from tests.packing.search.test_known_optima import GAP_MM, _bins, _instances, _rectangles
 from tests.shapes import DATA, Manifold, ball, cuboid, cylinder, solid_of, tube
-from tests.survey.test_station import c_shell, inside_at
+from tests.survey.test_station import c_shell
 
 SVG = '<svg xmlns="http://www.w3.org/2000/svg"><rect x="0" y="0" width="{0}" height="{0}"/></svg>'
 RECORDS = ("fu", "blaz1")
@@ -133,7 +133,7 @@ def shape_rows() -> Iterator[Row]:
                 expected=mm,
                 unit="mm",
                 within=1e-6,
-                ours=lambda name=name, side=side: float(getattr(SIZES[name], side)),  # type: ignore[misc, index]
+                ours=lambda name=name, side=side: float(getattr(SIZES[name], side)),  # type: ignore[misc]
             )
     for px in (96.0, 48.0):
         yield Row(

@@ -20,7 +20,8 @@ from planner.finding import Vec3
 from planner.mesh import Solid
 from planner.strength import Strengths
 from planner.strength.elements.nodal_forces import Press
-from planner.strength.elements.refined_elements import ELEMENTS_VERSION, Solved, Stuff, _one_mesh, first_edge_mm, solved
+from planner.strength.elements.one_mesh import OnMesh, Stuff, on_mesh
+from planner.strength.elements.refined_elements import ELEMENTS_VERSION, Solved, first_edge_mm, solved
 from planner.strength.elements.stiffness import Moduli
 from planner.strength.elements.tetrahedra import tetrahedra_of
 from planner.strength.elements.unresolved import inward_deg
@@ -130,11 +131,11 @@ def solid_for(name: str) -> Solid:
 def search(name: str) -> Solved:
     """Return what the search for its weakest place says."""
     part = PARTS[name]
-    return solved(solid_for(name), replace(STUFF, normal=part.normal), part.presses(), LINE_MM)
+    return solved(solid_for(name), replace(STUFF, normal=part.normal), [part.presses()], LINE_MM)
 
 
-def reference(name: str) -> tuple[Vec3, float]:
-    """Return where a fine mesh finds it weakest, and the share there.
+def reference(name: str) -> OnMesh:
+    """Return where a fine mesh finds it weakest, and what it finds there.
 
     Every inner corner has edges of a third of a line's width from end to end, and every place on the surface that
     takes nearly as much as the most on that mesh has half of these.
@@ -146,11 +147,13 @@ def reference(name: str) -> tuple[Vec3, float]:
     for short_mm in (LINE_MM, LINE_MM / 3.0):
         finer = _places(cells.nodes_mm[inward_deg(cells) > INNER_DEG], short_mm)
         cells = tetrahedra_of(solid, edge_mm, finer)
-    first, _ = _one_mesh(solid, cells, stuff, part.presses(), LINE_MM)
-    hot = first["skin_mm"][first["skin_share_percent"] > NEARLY * first["share_percent"]]
+    first = next(on_mesh(cells, stuff, [part.presses()], LINE_MM))
+    assert first is not None
+    hot = first.skin_mm[first.skin_share_percent > NEARLY * first.share_percent]
     cells = tetrahedra_of(solid, edge_mm, [*finer, *_places(hot, LINE_MM / 6.0)])
-    found, _ = _one_mesh(solid, cells, stuff, part.presses(), LINE_MM)
-    return found["weakest_mm"], found["share_percent"]
+    fine = next(on_mesh(cells, stuff, [part.presses()], LINE_MM))
+    assert fine is not None
+    return fine
 
 
 def _places(points_mm: np.ndarray, short_mm: float) -> list[tuple[Vec3, float]]:
@@ -175,17 +178,20 @@ def main(names: list[str]) -> None:
     rows = tomllib.loads(FOUND.read_text(encoding="utf-8")) if FOUND.exists() else {}
     for name in names or PARTS:
         one = search(name)
-        at_mm, share = reference(name)
+        fine = reference(name)
         rows[name] = {
             "elements_version": ELEMENTS_VERSION,
             "weakest_mm": [round(value, 2) for value in one.weakest_mm],
+            "ties_mm": [[round(value, 2) for value in at] for at in one.ties_mm],
             "share_percent": round(one.share_percent, 2),
             "converged_percent": round(one.converged_percent, 2),
             "stands": one.stands,
             "unknowns_n": one.unknowns_n,
+            "meshes_n": one.meshes_n,
+            "hides": round(one.hides_ratio, 2),
             "seconds": round(one.seconds, 1),
-            "reference_mm": [round(value, 2) for value in at_mm],
-            "reference_percent": round(share, 2),
+            "reference_mm": [round(value, 2) for value in fine.weakest_mm],
+            "reference_percent": round(fine.share_percent, 2),
         }
         told = "".join(
             f'["{each}"]\n' + "".join(f"{key} = {str(value).lower()}\n" for key, value in row.items()) + "\n"

@@ -19,6 +19,7 @@ from planner.strength.elements.refined_elements import Solved
 from planner.strength.elements.tetrahedra import UnmeshedError
 from planner.strength.loads.load_cases import known_case
 from planner.strength.loads.part_load import PartLoad, Support
+from planner.strength.screened import NO_ANSWER_RATIO
 from planner.survey import survey
 from tests.shapes import cuboid
 
@@ -57,16 +58,18 @@ def _bar(petg: Material) -> Screened:
 class Solver:
     """Stands for the solver: tells what it was asked for, and says a share of 60 % at drawn size."""
 
-    def __init__(self, changed_percent: float = 1.0, *, refuses: bool = False) -> None:
+    def __init__(self, changed_percent: float = 1.0, *, refuses: bool = False, case_n: int = 0) -> None:
         self.asked: list[tuple[float, float]] = []
-        self.changed_percent, self.refuses = changed_percent, refuses
+        self.changed_percent, self.refuses, self.case_n = changed_percent, refuses, case_n
 
-    def __call__(self, _solid: Any, stuff: Any, _loads: Sequence[Any], line_mm: float) -> Solved:
+    def __call__(self, _solid: Any, stuff: Any, cases: Sequence[Any], line_mm: float) -> Solved:
         """Answer."""
         self.asked.append((stuff.side_mm, line_mm))
         if self.refuses:
             raise UnmeshedError("jaw: the mesher gave up; 6 tries")
         return Solved(
+            case_n=self.case_n,
+            cases_n=len(cases),
             weakest_mm=(30.0, 8.0, 4.0),
             stress_mpa=np.diag([24.0, 0.0, 0.0]),
             share_percent=60.0,
@@ -135,6 +138,29 @@ def test_elements_that_settle_nothing_are_a_hold_where_it_could_matter(
     assert (rule.at(s).verdict, rule.at(2.0).verdict) == (Verdict.HOLD, Verdict.GO)
     assert says in rule.at(2.0).why
     assert any(s < turn < 2.0 for turn in rule.turns())
+
+
+def test_what_a_mesh_may_hide_counts_where_it_does_not_stand() -> None:
+    """A change of 2 % with corners that may hide 2.5 times the share: 2.5 times; one mesh alone: as without an answer."""
+    hides = ByElements(factor=1.0, beam_percent=20.0, share_percent=25.0, converged_percent=2.0, hides_ratio=2.5)
+    once = replace(hides, meshes_n=1, converged_percent=100.0, unknowns_n=250_000)
+
+    assert (hides.doubt_ratio, once.doubt_ratio) == (2.5, NO_ANSWER_RATIO)
+    assert "may hide 2.5 times the share" in hides.doubt
+    assert "one mesh of 250000 unknowns took all that may be solved" in once.doubt
+    assert replace(hides, stands=True).doubt_ratio == 1.0
+
+
+def test_the_case_that_elements_find_worst_is_told(monkeypatch: pytest.MonkeyPatch, job: Job, bar: Screened) -> None:
+    """Of two loads the second by elements, though cuts ranked the first: told with how many were solved on every mesh."""
+    other = replace(CASE, said="9 N at the heel")
+    weak = replace(WEAK, case_shares=(1.0, 0.9))
+    solver = Solver(case_n=1)
+    one = _asked(monkeypatch, job, replace(bar, cases=(CASE, other), weakest=weak), solver, ask={"jaw"})
+    assert one.elements is not None
+
+    assert one.elements.case_said.startswith("9 N at the ")
+    assert one.elements.case_said.endswith("2 of 2 loads were solved, 2 of them on every mesh")
 
 
 def test_the_greater_of_both_counts() -> None:

@@ -43,6 +43,16 @@ def test_a_pull_at_an_angle_breaks_where_azzi_and_tsai_say(off_plane_deg: float)
     assert share_percent(turned @ stress @ turned.T, turned @ NORMAL, PETG) == pytest.approx(100.0, rel=1e-6)
 
 
+@pytest.mark.parametrize("off_plane_deg", [0.0, 10.0, 30.0, 45.0, 70.0, 90.0])
+def test_with_the_shear_that_hankinson_implies_a_pull_breaks_where_hankinson_says(off_plane_deg: float) -> None:
+    """X Z / (X s² + Z c²) (Hankinson 1921, wood, from memory): its square is Azzi and Tsai's with 1/S² = 1/X² + 2/(X Z)."""
+    x, z = PETG.along_mpa, PETG.across_mpa
+    implied = Strengths(along_mpa=x, across_mpa=z, shear_mpa=1.0 / math.sqrt(1.0 / x**2 + 2.0 / (x * z)))
+    s, c = math.sin(math.radians(off_plane_deg)), math.cos(math.radians(off_plane_deg))
+
+    assert off_axis_strength_mpa(off_plane_deg, implied) == pytest.approx(x * z / (x * s**2 + z * c**2), rel=1e-8)
+
+
 def test_forty_five_degrees_lie_between_both_ends_unless_shear_is_the_weakest() -> None:
     """By hand: 1/s² = (1/50² + 1/24² - 1/50² + 1/30²) / 4, so s = 37.48 MPa; with half the shear 22.28 MPa."""
     half = Strengths(along_mpa=50.0, across_mpa=30.0, shear_mpa=12.0)

@@ -95,6 +95,7 @@ def _elements(by: ByElements) -> Json:
     return {
         "share_percent": by.share_percent if told else None,
         "weakest_mm": list(by.at_mm) if told else None,
+        "also_mm": [list(at) for at in by.also_mm],
         "stress_mpa": by.stress_mpa if told else None,
         "direction": by.direction if told else None,
         "settles": by.stands,

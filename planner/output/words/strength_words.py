@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from planner.finding import Finding
 from planner.job import kind_of
-from planner.phrases import listed
+from planner.phrases import listed, numbers
 from planner.strength import Bend, ByElements, Lasting, Screened
 
 SCREENING = (
@@ -15,6 +15,8 @@ SCREENING = (
 )
 ALIKE_SHARE = 0.15
 """Beam pass and elements say the same within this share (the contract of the screening)."""
+TIES_MOST_N = 2
+"""So many places that take as much are named beside the weakest one."""
 PROOF_RATIO = 1.5
 """A proof load over the load that is stated; common practice, no source."""
 
@@ -45,6 +47,10 @@ def difference_words(by: ByElements) -> str:
         why = "elements leave out the surroundings of loads, which the cuts go through; the beam formulas count"
     else:
         why = f"they agree within {100.0 * ALIKE_SHARE:.0f} %"
+    if by.also_mm:
+        places = ", ".join(f"[{numbers(at)}]" for at in by.also_mm[:TIES_MOST_N])
+        more = "" if len(by.also_mm) <= TIES_MOST_N else " and elsewhere"
+        why = f"{why}; elements find as much, within 5 %, at {places}{more} mm"
     return f"{both}: {why}" if by.stands else f"{both}: {why}; {by.doubt}"
 
 

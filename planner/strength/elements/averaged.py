@@ -11,6 +11,8 @@ from scipy.spatial import cKDTree
 Floats = NDArray[np.float64]
 WIDER = 1.2
 """A ball with weights 1 - (r / R)² has a mean distance of 0.625 R, an even ball one of 0.75 R (integrals by hand)."""
+ALIKE = 1.05
+"""Places that take as much within this ratio are told apart by their averages."""
 
 
 def over_a_line(
@@ -36,7 +38,8 @@ def over_a_line(
             mean[point] = weight @ stress[others] / weight.sum()
         averaged[top] = share_of(mean[top])
         done[top] = True
-        most = averaged[done].max(initial=0.0)
+        # What may take as much as the most, within what counts as standing, is averaged too.
+        most = averaged[done].max(initial=0.0) / ALIKE
         if most >= least or done.all():
             break
         least = most

@@ -1,6 +1,7 @@
 """The mesher, run as a program of its own: on some surfaces it ends the whole process, and it writes to both outputs.
 
-``python mesher_alone.py SURFACE.stl OUT.npz EDGE_MM PLACES.npy``; places are rows of x, y, z and the edge wanted there.
+``python mesher_alone.py SURFACE.stl OUT.npz EDGE_MM PLACES.npy MOST_N``; places are rows of x, y, z and the edge wanted
+there; with more than ``MOST_N`` triangles on its surface the inside is not meshed.
 It imports nothing of the project, so that it starts in a moment.
 """
 
@@ -10,11 +11,13 @@ import sys
 
 import numpy as np
 
-NO_WHEEL, EMPTY = 3, 4
-"""Exit codes where the mesher cannot be loaded on this platform, and where it made no tetrahedra."""
+NO_WHEEL, EMPTY, TOO_MANY = 3, 4, 5
+"""Exit codes: the mesher cannot be loaded on this platform, made no tetrahedra, or would make too many."""
+INSIDE = 5
+"""The mesher's number of the step that fills a surface; its own list of names has the next one alone."""
 
 
-def main(surface: str, out: str, edge_mm: str, places: str) -> int:
+def main(surface: str, out: str, edge_mm: str, places: str, most_n: str) -> int:
     """Mesh a surface, and write nodes and tetrahedra."""
     try:
         from netgen import meshing, stl  # noqa: PLC0415  whoever starts this program reads its exit code first
@@ -24,7 +27,11 @@ def main(surface: str, out: str, edge_mm: str, places: str) -> int:
     wanted = meshing.MeshingParameters(maxh=float(edge_mm))
     for x, y, z, short_mm in np.load(places):
         wanted.RestrictH(x, y, z, h=short_mm)
-    mesh = stl.STLGeometry(surface).GenerateMesh(wanted)
+    shape = stl.STLGeometry(surface)
+    mesh = shape.GenerateMesh(wanted, perfstepsend=meshing.MeshingStep.MESHSURFACE)
+    if len(mesh.Elements2D()) > int(most_n):
+        return TOO_MANY
+    mesh = shape.GenerateMesh(wanted, mesh, perfstepsstart=meshing.MeshingStep(INSIDE))
     corners = mesh.Elements3D().NumPy()["nodes"][:, :4].astype(np.int64) - 1
     if not len(corners):
         return EMPTY

@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planner.finding import Vec3
+from planner.strength.elements.displacements import UnsolvedError
 from planner.strength.elements.tetrahedra import Tetrahedra
 
 Floats = NDArray[np.float64]
@@ -27,6 +28,8 @@ FACING = 0.5
 """Sides within 60 degrees of square to a force face it; no source."""
 CLAMP_SHARE = 0.5
 """A couple over this share of the force times the bore's radius clamps; no source."""
+BALANCE_SHARE = 0.01
+"""Loads may be out of balance by this share of the greatest; what is left is taken up at three nodes."""
 PATCHES_N = 3.0
 """So many times its size about a patch stress is left out: it dies away over about that (Saint-Venant's principle,
 from memory; three and not one or two, since a thin skin over soft infill spreads a force later than a solid does, as
@@ -163,3 +166,16 @@ def _spread(press: Press, nodes_mm: Floats, weights: Floats) -> tuple[Floats, Fl
     )
     amounts = np.linalg.lstsq(rows.T, lacks, rcond=1e-10)[0]
     return part + weights[:, None] * np.tensordot(amounts, np.array(fields), axes=1), hard
+
+
+def refuse_unbalanced(loads: Sequence[Press]) -> None:
+    """Refuse loads whose forces or moments do not add up to nothing, by :class:`UnsolvedError`."""
+    force, at = np.array([one.force_n for one in loads]), np.array([one.at_mm for one in loads])
+    moment = np.cross(at - at.mean(axis=0), force) + np.array([one.couple_n_mm for one in loads])
+    size = np.linalg.norm(force, axis=1).max()
+    reach = np.linalg.norm(at - at.mean(axis=0), axis=1).max()
+    most = max(size * reach, np.linalg.norm(moment, axis=1).max())
+    if np.linalg.norm(force.sum(axis=0)) > BALANCE_SHARE * max(size, 1e-9) or np.linalg.norm(
+        moment.sum(axis=0)
+    ) > BALANCE_SHARE * max(most, 1e-9):
+        raise UnsolvedError("the loads are out of balance")

@@ -3,75 +3,75 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
-from typing import Any
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.spatial import cKDTree
 
 from planner.cache import holds, kept, key_of
 from planner.finding import Vec3
 from planner.mesh import Solid
-from planner.strength.beam.material_as_printed import BeamStuff
-from planner.strength.beam.skin_and_core import core_stiffness_share
-from planner.strength.criterion import share_percent
-from planner.strength.elements.averaged import over_a_line
-from planner.strength.elements.displacements import UnsolvedError, displaced_each, held_lightly
-from planner.strength.elements.nodal_forces import Press, pressed, surface_of
-from planner.strength.elements.stiffness import Moduli, as_tensors, stiffness_mpa
-from planner.strength.elements.stiffness_matrix import POINTS, assembled, stresses_mpa
-from planner.strength.elements.tetrahedra import Tetrahedra, tetrahedra_of
-from planner.strength.elements.unresolved import STANDS_PERCENT, Hidden, hidden_in
+from planner.strength.elements.displacements import UnsolvedError
+from planner.strength.elements.nodal_forces import Press, refuse_unbalanced
+from planner.strength.elements.one_mesh import OnMesh, Stuff, on_mesh
+from planner.strength.elements.tetrahedra import UnmeshedError, tetrahedra_of
+from planner.strength.elements.unresolved import STANDS_PERCENT
 
 Floats = NDArray[np.float64]
 Singles = NDArray[np.float32]
-Flags = NDArray[np.bool_]
-ELEMENTS_VERSION = 6
+ELEMENTS_VERSION = 7
 ROOM = "elements"
 """Where answers are kept."""
-UNKNOWNS_MOST_N = 300_000
-ROUNDS_MOST_N = 7
+UNKNOWNS_MOST_N = 360_000
+"""Unknowns of all meshes of a part together: about 0.13 ms of processor time each, the mesher's with it, as measured on
+a plate of 300 mm (40 000 to 187 000 unknowns a mesh, two cores, 2026): a part ends within a minute."""
+CASE_COST = 1.0 / 3.0
+"""Another load case on the same mesh costs so much of the first one: the mesher and the solver's set-up are shared."""
+GROWS_LEAST = 1.1
+"""A mesh that cannot have so many times the unknowns of the one before tells nothing."""
 SHRINKS = 1.5
 """Where infill is softer than the skin all edges shrink so much from mesh to mesh, as far as there is room for more,
 not those at the hottest places alone: tetrahedra across the border of both zones gave 24 % too much stress in a bent
 bar, with edges of twice the skin's thickness, and 4 % with edges of half of it."""
 ROOM_SHARE = 0.7
-"""Of the most unknowns, so many are aimed at: a mesh grows by more than its edges tell."""
+"""Of the unknowns that are left, so many are aimed at: a mesh grows by more than its edges tell."""
 PLACE_UNKNOWNS_N = 500
 """So many unknowns a place that is made finer costs, as measured on bars with inner corners."""
 FIRST_N = 4000
 """Tetrahedra that the first mesh aims at."""
-LEVEL_LEAST_MM = 0.1
-"""Solid layers count as at least so thick, so that none does not stretch without end."""
-BALANCE_SHARE = 0.01
-"""Loads may be out of balance by this share of the greatest; what is left is taken up at three nodes."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Stuff(BeamStuff):
-    """What a part is made of: what the beam pass takes, and its stiffness by direction."""
-
-    moduli: Moduli
+WORST_SHARE = 0.8
+"""Load cases are solved on the next, finer mesh, too, that take so much of the worst on the one before."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)  # arrays do not compare
 class Solved:
     """What elements found; ``share_percent`` is the root of the criterion's index, averaged over one line width."""
 
+    case_n: int = 0
+    """Which of the load cases takes the most."""
+    cases_n: int = 1
+    """How many were solved on the last mesh."""
+    untold_n: int = 0
+    """How many press all of the part, so that nothing away from them is left to tell."""
     weakest_mm: Vec3
+    ties_mm: tuple[Vec3, ...] = ()
+    """Other places that take as much, within what counts as standing."""
     stress_mpa: Floats
     """Averaged stress there, (3, 3)."""
     share_percent: float
     converged_percent: float
-    """By how much the share changed with the last, finer mesh."""
+    """By how much the share changed with the last, finer mesh; 100 after one mesh alone."""
+    meshes_n: int = 2
     unknowns_n: int
+    """Of the last mesh."""
     seconds: float
     """Of processor time, the mesher's with it."""
     settled: bool = True
     """Whether no place may hide a greater share, because edges are too long there for an average over a line's width,
     in the last mesh; and whether they were short enough at the weakest place in the one before."""
+    hides_ratio: float = 1.0
+    """How many times its share the last mesh may hide."""
     skin_mm: Singles
     """Places on the surface (n, 3), for pictures."""
     skin_share_percent: Singles
@@ -85,8 +85,10 @@ class Solved:
         return self.settled and self.converged_percent <= STANDS_PERCENT
 
 
-def solved(solid: Solid, stuff: Stuff, loads: Sequence[Press], line_width_mm: float) -> Solved:
-    """Return the weakest place of a sound solid under loads that balance each other; kept by content.
+def solved(solid: Solid, stuff: Stuff, cases: Sequence[Sequence[Press]], line_width_mm: float) -> Solved:
+    """Return the weakest place of a sound solid under the worst of load cases, each in balance; kept by content.
+
+    Every case is solved on the first mesh; those that take nearly as much as the worst, on every finer one.
 
     Raises
     ------
@@ -95,45 +97,87 @@ def solved(solid: Solid, stuff: Stuff, loads: Sequence[Press], line_width_mm: fl
     UnsolvedError
         Loads out of balance, or no solution.
     """
-    key = _key(solid, stuff, loads, line_width_mm)
-    return kept(ROOM, key, Solved, lambda: _solved(solid, stuff, loads, line_width_mm))
+    key = _key(solid, stuff, cases, line_width_mm)
+    return kept(ROOM, key, Solved, lambda: _solved(solid, stuff, cases, line_width_mm))
 
 
-def solved_before(solid: Solid, stuff: Stuff, loads: Sequence[Press], line_width_mm: float) -> bool:
+def solved_before(solid: Solid, stuff: Stuff, cases: Sequence[Sequence[Press]], line_width_mm: float) -> bool:
     """Return whether the answer is kept."""
-    return holds(ROOM, _key(solid, stuff, loads, line_width_mm))
+    return holds(ROOM, _key(solid, stuff, cases, line_width_mm))
 
 
-def _key(solid: Solid, stuff: Stuff, loads: Sequence[Press], line_width_mm: float) -> str:
+def _key(solid: Solid, stuff: Stuff, cases: Sequence[Sequence[Press]], line_width_mm: float) -> str:
     """Return the content key of an answer."""
     shape = solid.vertices_mm.tobytes(), solid.faces.tobytes()
-    return key_of(ELEMENTS_VERSION, *shape, stuff, tuple(loads), line_width_mm)
+    return key_of(ELEMENTS_VERSION, *shape, stuff, tuple(tuple(one) for one in cases), line_width_mm)
 
 
-def _solved(solid: Solid, stuff: Stuff, loads: Sequence[Press], line_width_mm: float) -> Solved:
-    """Solve on ever finer meshes; see :func:`solved`."""
-    _refuse_unbalanced(loads)
+def _solved(solid: Solid, stuff: Stuff, cases: Sequence[Sequence[Press]], line_width_mm: float) -> Solved:
+    """Solve on ever finer meshes, until the share stands or the unknowns are spent; see :func:`solved`."""
+    for loads in cases:
+        refuse_unbalanced(loads)
     started_s, shrinks = _processor_s(), SHRINKS if stuff.infill_share < 1.0 else 1.0
-    edge_mm = first_edge_mm(solid)
+    edge_mm, left_n = first_edge_mm(solid), float(UNKNOWNS_MOST_N)
     finer: list[tuple[Vec3, float]] = []
-    before, found, was_fine = np.inf, None, False
-    for number in range(ROUNDS_MOST_N):
-        cells = tetrahedra_of(solid, edge_mm, finer)
-        unknowns_n = 3 * len(cells.nodes_mm)
-        if number and unknowns_n > UNKNOWNS_MOST_N:
+    found: Solved | None = None
+    alive, was_fine, untold_n = list(range(len(cases))), False, 0
+    while True:
+        cost = 1.0 + CASE_COST * (len(alive) - 1)
+        try:
+            cells = tetrahedra_of(solid, edge_mm, finer, most_n=int(left_n / cost))
+            told = on_mesh(cells, stuff, [cases[k] for k in alive], line_width_mm)
+            answers = {k: one for k, one in zip(alive, told, strict=True) if one is not None}
+        except (UnmeshedError, UnsolvedError):
+            if found is None:
+                raise
+            break  # what the mesh before says stays, as not settled
+        if found is None:
+            untold_n = len(cases) - len(answers)
+            if not answers:
+                raise UnsolvedError(f"all of {solid.name} lies near to where its loads enter")
+        if not answers:
             break
-        found, hidden = _one_mesh(solid, cells, stuff, loads, line_width_mm)
-        change = 100.0 * abs(found["share_percent"] / before - 1.0) if np.isfinite(before) else 100.0
-        found |= {"converged_percent": change, "unknowns_n": unknowns_n, "settled": was_fine and not hidden.elsewhere}
-        if found["settled"] and change <= STANDS_PERCENT:
+        worst = max(answers, key=lambda k: answers[k].share_percent)
+        unknowns_n, one = 3 * len(cells.nodes_mm), answers[worst]
+        found = _found(found, one, worst, answers, unknowns_n, was_fine=was_fine)
+        if found.stands:
             break
-        before, was_fine = found["share_percent"], hidden.fine
-        edge_mm /= min(shrinks, max((ROOM_SHARE * UNKNOWNS_MOST_N / unknowns_n) ** (1.0 / 3.0), 1.0))
-        room_n = int((ROOM_SHARE * UNKNOWNS_MOST_N - unknowns_n) / PLACE_UNKNOWNS_N)
-        finer = [*finer, *hidden.places[: max(room_n, 1)]]
-    if found is None:
-        raise UnsolvedError(f"{solid.name}: no mesh could be solved")
-    return Solved(**found, seconds=_processor_s() - started_s)
+        left_n -= cost * unknowns_n
+        alive = [k for k in answers if answers[k].share_percent >= WORST_SHARE * one.share_percent]
+        room_n = ROOM_SHARE * left_n / (1.0 + CASE_COST * (len(alive) - 1))
+        if room_n < GROWS_LEAST * unknowns_n:
+            break
+        was_fine = one.hidden.fine
+        edge_mm /= min(shrinks, (room_n / unknowns_n) ** (1.0 / 3.0))
+        places = [place for k in alive for place in answers[k].hidden.places]
+        finer = [*finer, *places[: max(int((room_n - unknowns_n) / PLACE_UNKNOWNS_N), 1)]]
+    assert found is not None  # the loop ends with an answer or an error
+    return replace(found, seconds=_processor_s() - started_s, untold_n=untold_n)
+
+
+def _found(
+    before: Solved | None, one: OnMesh, worst: int, answers: dict[int, OnMesh], unknowns_n: int, *, was_fine: bool
+) -> Solved:
+    """Return what is found with a mesh after the one before it."""
+    change = 100.0 if before is None else 100.0 * abs(one.share_percent / before.share_percent - 1.0)
+    hides = max(each.hidden.most_percent for each in answers.values()) / one.share_percent
+    return Solved(
+        case_n=worst,
+        cases_n=len(answers),
+        weakest_mm=one.weakest_mm,
+        ties_mm=one.ties_mm,
+        stress_mpa=one.stress_mpa,
+        share_percent=one.share_percent,
+        converged_percent=change,
+        meshes_n=1 if before is None else before.meshes_n + 1,
+        unknowns_n=unknowns_n,
+        seconds=0.0,
+        settled=was_fine and hides <= 1.0 + STANDS_PERCENT / 100.0,
+        hides_ratio=hides,
+        skin_mm=one.skin_mm,
+        skin_share_percent=one.skin_share_percent,
+        skin_shift_mm=one.skin_shift_mm,
+    )
 
 
 def first_edge_mm(solid: Solid) -> float:
@@ -141,133 +185,6 @@ def first_edge_mm(solid: Solid) -> float:
     return float((solid.volume_mm3 / (0.1 * FIRST_N)) ** (1.0 / 3.0))
 
 
-def worst_of(solid: Solid, stuff: Stuff, cases: Sequence[Sequence[Press]], line_width_mm: float) -> int:
-    """Return which of several load cases takes the greatest share on the first mesh; kept by content.
-
-    Raises
-    ------
-    UnmeshedError, UnsolvedError
-        As :func:`solved`.
-    """
-    if len(cases) == 1:
-        return 0
-    key = _cases_key(solid, stuff, cases, line_width_mm)
-    return kept(ROOM, key, int, lambda: _worst_of(solid, stuff, cases, line_width_mm))
-
-
-def worst_before(solid: Solid, stuff: Stuff, cases: Sequence[Sequence[Press]], line_width_mm: float) -> bool:
-    """Return whether it is kept which case is worst."""
-    return len(cases) == 1 or holds(ROOM, _cases_key(solid, stuff, cases, line_width_mm))
-
-
-def _cases_key(solid: Solid, stuff: Stuff, cases: Sequence[Sequence[Press]], line_width_mm: float) -> str:
-    """Return the content key of which case is worst."""
-    shape = solid.vertices_mm.tobytes(), solid.faces.tobytes()
-    return key_of("cases", ELEMENTS_VERSION, *shape, stuff, tuple(tuple(one) for one in cases), line_width_mm)
-
-
-def _worst_of(solid: Solid, stuff: Stuff, cases: Sequence[Sequence[Press]], line_width_mm: float) -> int:
-    """Solve all cases on the first mesh."""
-    for loads in cases:
-        _refuse_unbalanced(loads)
-    cells = tetrahedra_of(solid, first_edge_mm(solid))
-    shares = [found["share_percent"] for found, _ in _each_case(solid, cells, stuff, cases, line_width_mm)]
-    return int(np.argmax(shares))
-
-
 def _processor_s() -> float:
     """Return the processor time of this process and of those that it ended."""
     return sum(os.times()[:4])
-
-
-def _one_mesh(
-    solid: Solid, cells: Tetrahedra, stuff: Stuff, loads: Sequence[Press], line_width_mm: float
-) -> tuple[dict[str, Any], Hidden]:
-    """Return what one mesh gives, and where the next must be finer."""
-    return next(_each_case(solid, cells, stuff, [loads], line_width_mm))
-
-
-def _each_case(
-    solid: Solid, cells: Tetrahedra, stuff: Stuff, cases: Sequence[Sequence[Press]], line_width_mm: float
-) -> Iterator[tuple[dict[str, Any], Hidden]]:
-    """Yield what one mesh gives for each of several load cases."""
-    stiffness, zone = stiffness_mpa(stuff.moduli, stuff.normal), zone_share(cells, stuff)
-    matrix, pushed = assembled(cells, stiffness, zone), [pressed(cells, loads) for loads in cases]
-    shifts = displaced_each(matrix, cells.nodes_mm, [force for force, _ in pushed], held_lightly(cells.nodes_mm))
-    for shift, (_, near) in zip(shifts, pushed, strict=True):
-        stress = stresses_mpa(cells, stiffness, zone, shift).reshape(-1, 6)
-        yield _averaged(solid, cells, stuff, stress, zone, near, shift, line_width_mm)
-
-
-def _averaged(
-    solid: Solid,
-    cells: Tetrahedra,
-    stuff: Stuff,
-    stress: Floats,
-    zone: Floats,
-    near: Flags,
-    shift: Floats,
-    line_width_mm: float,
-) -> tuple[dict[str, Any], Hidden]:
-    """Return the weakest place with stress averaged over a line's width, and where the next mesh must be finer."""
-    at_mm = (POINTS @ cells.corners_mm).reshape(-1, 3)
-    volume = np.repeat(cells.volumes_mm3 / 4.0, 4)
-    # Strength falls as share^1.5 where stiffness falls as share² (Gibson and Ashby 1997, chapter 5).
-    stress = stress / zone.ravel()[:, None] ** 0.75
-    share = _share(stress, stuff)
-    kept_points = ~np.repeat(near[cells.cells].any(axis=1), 4)
-    if not kept_points.any():
-        raise UnsolvedError(f"all of {solid.name} lies near to where its loads enter")
-    mean, averaged = over_a_line(
-        at_mm, volume, stress, np.where(kept_points, share, 0.0), lambda six: _share(six, stuff), line_width_mm
-    )
-    weakest = int(np.argmax(averaged))
-    tree = cKDTree(at_mm)
-    skin = np.unique(surface_of(cells)[:, :3])
-    nearest = tree.query(cells.nodes_mm[skin])[1]
-    found = {
-        "weakest_mm": tuple(float(x) for x in at_mm[weakest]),
-        "stress_mpa": as_tensors(mean[weakest]),
-        "share_percent": float(averaged[weakest]),
-        "skin_mm": cells.nodes_mm[skin].astype(np.float32),
-        "skin_share_percent": np.where(kept_points, averaged, np.nan)[nearest].astype(np.float32),
-        "skin_shift_mm": shift[skin].astype(np.float32),
-    }
-    return found, hidden_in(cells, at_mm, averaged, line_width_mm)
-
-
-def _share(stress: Floats, stuff: Stuff) -> Floats:
-    """Return the criterion's share of six stresses, in percent."""
-    return share_percent(as_tensors(stress), np.array(stuff.normal), stuff.strengths)
-
-
-def zone_share(cells: Tetrahedra, stuff: Stuff) -> Floats:
-    """Return the stiffness at the four points of tetrahedra as a share of the solid's: 1 in the skin, less inside.
-
-    Point by point, so that a tetrahedron across the border of both zones belongs to both.
-    """
-    core = max(core_stiffness_share(stuff.infill_share), 1e-3)
-    if core >= 1.0:
-        return np.ones((len(cells.cells), 4))
-    # Stretched along the layer normal, so that contours and solid layers are one thickness, as the beam pass does.
-    normal = np.array(stuff.normal) / np.linalg.norm(stuff.normal)
-    stretch = np.eye(3) + (stuff.side_mm / max(stuff.level_mm, LEVEL_LEAST_MM) - 1.0) * np.outer(normal, normal)
-    sides = cells.nodes_mm[surface_of(cells)[:, :3]] @ stretch
-    steps_n = int(np.ceil(np.linalg.norm(sides[:, 1] - sides[:, 0], axis=1).max() / max(stuff.side_mm / 2.0, 0.2)))
-    a, b = np.meshgrid(np.arange(steps_n + 1), np.arange(steps_n + 1))
-    grid = np.stack([a, b, steps_n - a - b], axis=-1)[a + b <= steps_n] / steps_n
-    depth = cKDTree((grid @ sides).reshape(-1, 3)).query(POINTS @ cells.corners_mm @ stretch)[0]
-    return np.asarray(np.where(depth <= stuff.side_mm, 1.0, core))
-
-
-def _refuse_unbalanced(loads: Sequence[Press]) -> None:
-    """Refuse loads whose forces or moments do not add up to nothing."""
-    force, at = np.array([one.force_n for one in loads]), np.array([one.at_mm for one in loads])
-    moment = np.cross(at - at.mean(axis=0), force) + np.array([one.couple_n_mm for one in loads])
-    size = np.linalg.norm(force, axis=1).max()
-    reach = np.linalg.norm(at - at.mean(axis=0), axis=1).max()
-    most = max(size * reach, np.linalg.norm(moment, axis=1).max())
-    if np.linalg.norm(force.sum(axis=0)) > BALANCE_SHARE * max(size, 1e-9) or np.linalg.norm(
-        moment.sum(axis=0)
-    ) > BALANCE_SHARE * max(most, 1e-9):
-        raise UnsolvedError("the loads are out of balance")

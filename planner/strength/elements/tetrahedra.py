@@ -32,12 +32,18 @@ VOLUME_SHARE = 0.02
 """So far a mesh's volume may differ from the solid's; no source."""
 TRIES = ((0.005, 1.0), (0.03, 0.7), (0.005, 0.7), (0.0, 1.0), (0.03, 0.5), (0.005, 0.4))
 """What is tried in turn: how far triangles may be merged in mm, far under a line's width, and the edge's share."""
-MOST_S = 300.0
-"""So long one try may take."""
+SIDE_UNKNOWNS_N = 6
+"""A closed surface of n triangles has about n / 2 corners and 3 n / 2 edges, so 6 n unknowns on it alone (Euler)."""
+HANGS_S = 1200.0
+"""A mesher that has not ended by then hangs; what it may do is bounded by counted triangles, not by this."""
 
 
 class UnmeshedError(Exception):
     """A solid of which no usable tetrahedra could be made; what is wrong stands in the text."""
+
+
+class EndedError(UnmeshedError):
+    """A solid with which trying otherwise does not help."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)  # arrays do not compare
@@ -70,7 +76,9 @@ def quadratic(points_mm: Floats, corners: Ints) -> Tetrahedra:
     return Tetrahedra(nodes_mm=nodes, cells=np.hstack([cells, len(points_mm) + which.reshape(-1, 6)]))
 
 
-def tetrahedra_of(solid: Solid, edge_mm: float, finer: Sequence[tuple[Vec3, float]] = ()) -> Tetrahedra:
+def tetrahedra_of(
+    solid: Solid, edge_mm: float, finer: Sequence[tuple[Vec3, float]] = (), most_n: int | None = None
+) -> Tetrahedra:
     """Return tetrahedra of a sound solid with edges of about ``edge_mm``, and shorter ones at places of ``finer``.
 
     Slivers of the surface stop the mesher on some parts: they are merged first, and other sizes are tried.
@@ -78,34 +86,52 @@ def tetrahedra_of(solid: Solid, edge_mm: float, finer: Sequence[tuple[Vec3, floa
     Raises
     ------
     UnmeshedError
-        The solid is not sound, or every try was refused or gave flat tetrahedra or another volume.
+        The solid is not sound, or every try was refused or gave flat tetrahedra or another volume; of these an
+        :class:`EndedError` where they have more than ``most_n`` unknowns, three a node.
     """
     if not solid.sound:
         raise UnmeshedError(f"{solid.name} is not sound: {solid.faults[0]}")
     refused = ""
     for merged_mm, share in TRIES:
         try:
-            return _tried(solid, merged_mm, share * edge_mm, finer)
+            found = _tried(solid, merged_mm, share * edge_mm, finer, most_n)
+            break
+        except EndedError:
+            raise
         except UnmeshedError as fault:
             refused = str(fault)
-    raise UnmeshedError(f"{refused}; {len(TRIES)} tries")
+    else:
+        raise UnmeshedError(f"{refused}; {len(TRIES)} tries")
+    if most_n is not None and 3 * len(found.nodes_mm) > most_n:
+        raise _too_many(solid, most_n)
+    return found
 
 
-def _tried(solid: Solid, merged_mm: float, edge_mm: float, finer: Sequence[tuple[Vec3, float]]) -> Tetrahedra:
+def _too_many(solid: Solid, most_n: int) -> EndedError:
+    """Return what is said where tetrahedra would be more than may be solved."""
+    return EndedError(f"{solid.name}: its surface is too fine for the {most_n} unknowns that may be solved")
+
+
+def _tried(
+    solid: Solid, merged_mm: float, edge_mm: float, finer: Sequence[tuple[Vec3, float]], most_n: int | None
+) -> Tetrahedra:
     """Return the tetrahedra of one try."""
+    most_sides_n = sys.maxsize if most_n is None else most_n // SIDE_UNKNOWNS_N
     places = np.array([(*at_mm, short_mm) for at_mm, short_mm in finer]).reshape(-1, 4)
     with tempfile.TemporaryDirectory() as folder:
         surface, asked, out = (Path(folder) / name for name in ("surface.stl", "places.npy", "tetrahedra.npz"))
         write_stl(surface, [_merged(solid, merged_mm)])
         np.save(asked, places)
         program = [sys.executable, "-P", mesher_alone.__file__]
-        words = [*program, str(surface), str(out), repr(float(edge_mm)), str(asked)]
+        words = [*program, str(surface), str(out), repr(float(edge_mm)), str(asked), str(most_sides_n)]
         try:
-            ended = subprocess.run(words, capture_output=True, timeout=MOST_S, check=False).returncode  # noqa: S603  our own program
+            ended = subprocess.run(words, capture_output=True, timeout=HANGS_S, check=False).returncode  # noqa: S603  our own program
         except subprocess.TimeoutExpired as fault:
-            raise UnmeshedError(f"{solid.name}: the mesher took over {MOST_S:g} s") from fault
+            raise EndedError(f"{solid.name}: the mesher did not end") from fault
         if ended == mesher_alone.NO_WHEEL:
-            raise UnmeshedError("the mesher for tetrahedra has no wheel for this platform")
+            raise EndedError("the mesher for tetrahedra has no wheel for this platform")
+        if ended == mesher_alone.TOO_MANY and most_n is not None:
+            raise _too_many(solid, most_n)
         if ended == mesher_alone.EMPTY:
             raise UnmeshedError(f"{solid.name}: the mesher made no tetrahedra")
         if ended:

@@ -81,14 +81,14 @@ class Hidden:
     ----------
     places
         Places and the edges wanted there, those that may hide the greatest share first.
-    elsewhere
-        Whether a place may hide a share that is greater than the weakest place's by more than what counts as standing.
+    most_percent
+        The greatest share that a place may have, hidden by edges that are too long.
     fine
         Whether edges at the weakest place are short enough for an average over a line's width.
     """
 
     places: list[tuple[Vec3, float]]
-    elsewhere: bool
+    most_percent: float
     fine: bool
 
 
@@ -98,7 +98,6 @@ def hidden_in(cells: Tetrahedra, at_mm: Floats, averaged: Floats, line_width_mm:
     grows, edges = np.repeat(growth(cells, line_width_mm), 4), np.repeat(edge_mm(cells), 4)
     stands = 1.0 + STANDS_PERCENT / 100.0
     may_be = grows * averaged
-    over = may_be > stands * averaged[weakest]
     near = (averaged > averaged[weakest] / stands) & (np.linalg.norm(at_mm - at_mm[weakest], axis=1) <= line_width_mm)
     chosen = np.flatnonzero(((may_be > CHOSEN_SHARE * averaged[weakest]) & (grows > stands)) | near)
     chosen = chosen[edges[chosen] > stands * least_mm]
@@ -110,4 +109,4 @@ def hidden_in(cells: Tetrahedra, at_mm: Floats, averaged: Floats, line_width_mm:
     grid = np.column_stack([level, np.floor(at_mm[chosen] / (APART_EDGES * wanted_mm)[:, None])]).astype(int)
     first = np.sort(np.unique(grid, axis=0, return_index=True)[1]) if len(grid) else np.empty(0, int)
     places = [((float(x), float(y), float(z)), float(wanted_mm[k])) for k in first for x, y, z in [at_mm[chosen[k]]]]
-    return Hidden(places=places, elsewhere=bool(over.any()), fine=bool(grows[weakest] <= stands))
+    return Hidden(places=places, most_percent=float(may_be.max()), fine=bool(grows[weakest] <= stands))

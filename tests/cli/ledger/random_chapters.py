@@ -32,6 +32,7 @@ from planner.plan.chapter import chapter
 from planner.plan.dates import timed_plan
 from planner.schedule.calendar import timetable
 from planner.schedule.solver import reordered, solve
+from planner.schedule.solver.dispatch import first_calendar
 from tests.cli.ledger.chapter_checker import Truth, faults
 from tests.shapes import bored_plate, cuboid, written
 
@@ -256,7 +257,7 @@ def less_effort() -> Iterator[None]:
         for rounds in ("LATE", "FINISH", "READY"):
             put(solve, f"{rounds}_ROUNDS_N", 2)
         put(solve, "TIMING_VERSION", -1)  # nobody else is given what was found so
-        put(solve, "first_calendar", partial(solve.first_calendar, tries_n=30))
+        put(solve, "first_calendar", partial(first_calendar, tries_n=30))
         put(timetable, "TRIES_N", 30)
         put(reordered, "MOVES_N", 60)
         put(timed_plan, "_splits", lambda *_: [])

@@ -25,9 +25,9 @@ def test_machines_and_spools_are_told_in_one_line_each(tmp_path: Path) -> None:
     row = {"printer": "bench-1", "nozzle_mm": 0.6, "material": "petg", "until": "2999-03-01", "valid": True}
     assert coupons == [row]
 
-    words = ("done", "R-07.1", "--spool", "S-1", "--ledger", "ledger.db")
-    refused = run(*words, cwd=tmp_path)
+    done = ("done", "R-07.1", "--spool", "S-1", "--ledger", "ledger.db")
+    refused = run(*done, cwd=tmp_path)
     assert refused.returncode == 2
     assert "spool S-1 is retired" in refused.stderr
-    taken = run(*words, "--even-so", cwd=tmp_path)
+    taken = run(*done, "--even-so", cwd=tmp_path)
     assert "although spool S-1 is retired" in taken.stdout

@@ -44,6 +44,14 @@ def test_why_elements_and_beam_formulas_differ_is_told() -> None:
     assert "gave up" in difference_words(ByElements(factor=1.0, beam_percent=20.0, unknown="the mesher gave up"))
 
 
+def test_places_that_take_as_much_are_named() -> None:
+    """Two of three ties by their places, the third as elsewhere."""
+    ties = ((1.0, 2.0, 3.0), (4.0, 5.0, 6.0), (7.0, 8.0, 9.0))
+    by = ByElements(factor=1.0, beam_percent=20.0, share_percent=40.0, stands=True, also_mm=ties)
+
+    assert difference_words(by).endswith("as much, within 5 %, at [1, 2, 3], [4, 5, 6] and elsewhere mm")
+
+
 def test_a_proof_load_says_what_to_watch() -> None:
     """One and a half times what is stated, and no figure is one to count on."""
     assert "30 N" in proof_words(20.0, "jaw")

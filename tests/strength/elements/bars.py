@@ -32,6 +32,6 @@ def stressed(
     cells = cells or tetrahedra_of(solid, edge_mm, finer)
     stiffness, whole = stiffness_mpa(ALIKE, (0.0, 0.0, 1.0)), np.ones((len(cells.cells), 4))
     force = loads if isinstance(loads, np.ndarray) else pressed(cells, loads)[0]
-    shift = displaced(assembled(cells, stiffness, whole), cells.nodes_mm, force, held_lightly(cells.nodes_mm))
-    stress = stresses_mpa(cells, stiffness, whole, shift, points)
+    shift = displaced(assembled(cells, stiffness, whole), cells, force, held_lightly(cells.nodes_mm))
+    stress = stresses_mpa(cells, stiffness, np.ones((len(cells.cells), len(points))), shift, points)
     return (points @ cells.corners_mm).reshape(-1, 3), stress.reshape(-1, 6), shift

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
-from planner.strength.elements.nodal_forces import Press, pressed, surface_of
+from planner.strength.elements.displacements import UnsolvedError
+from planner.strength.elements.nodal_forces import Press, pressed, refuse_unbalanced, surface_of
 from planner.strength.elements.tetrahedra import tetrahedra_of
 from tests.shapes import bored_plate
 
@@ -44,3 +47,19 @@ def test_the_surface_closes() -> None:
 
     assert (np.unique(edges, axis=0, return_counts=True)[1] == 2).all()
     assert CELLS.nodes_mm[sides[:, 3:]].mean(axis=1) == pytest.approx(CELLS.nodes_mm[sides[:, :3]].mean(axis=1))
+
+
+PUSH = Press(at_mm=(60.0, 4.0, 4.0), force_n=(0.0, 0.0, 5.0))
+BACK = Press(at_mm=(0.0, 4.0, 4.0), force_n=(0.0, 0.0, -5.0))
+
+
+def test_loads_that_do_not_balance_are_refused() -> None:
+    """A force with nothing against it, and a force with its answer at another place."""
+    for loads in ([PUSH], [PUSH, BACK]):
+        with pytest.raises(UnsolvedError, match="out of balance"):
+            refuse_unbalanced(loads)
+
+
+def test_a_couple_holds_a_lever() -> None:
+    """By hand: 5 N up at 60 mm turns by (0, -300, 0) N mm, which a couple of (0, 300, 0) at the foot holds."""
+    refuse_unbalanced([PUSH, replace(BACK, couple_n_mm=(0.0, 300.0, 0.0))])

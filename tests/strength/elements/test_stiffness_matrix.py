@@ -24,9 +24,7 @@ def test_an_even_strain_is_exact_with_layers_at_any_angle(normal: tuple[float, f
     )
     matrix = assembled(cells, stiffness, whole)
     force = (matrix @ (cells.nodes_mm @ STRAIN).ravel()).reshape(-1, 3)
-    found = stresses_mpa(
-        cells, stiffness, whole, displaced(matrix, cells.nodes_mm, force, held_lightly(cells.nodes_mm))
-    )
+    found = stresses_mpa(cells, stiffness, whole, displaced(matrix, cells, force, held_lightly(cells.nodes_mm)))
     wanted = stiffness @ np.array([STRAIN[i, j] * (1.0 if i == j else 2.0) for i, j in PAIRS])
 
     assert np.abs(found - wanted).max() < 1e-4 * np.abs(wanted).max()
@@ -66,6 +64,6 @@ def test_many_unknowns_are_solved_as_few_are(monkeypatch: pytest.MonkeyPatch) ->
     shifts = []
     for most_n in (10**6, 0):
         monkeypatch.setattr("planner.strength.elements.displacements.DIRECT_N", most_n)
-        shifts.append(displaced(matrix, cells.nodes_mm, force, held_lightly(cells.nodes_mm)))
+        shifts.append(displaced(matrix, cells, force, held_lightly(cells.nodes_mm)))
 
     assert shifts[1] == pytest.approx(shifts[0], abs=1e-5)

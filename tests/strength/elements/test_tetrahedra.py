@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from planner.strength.elements.tetrahedra import UnmeshedError, tetrahedra_of
+from planner.strength.elements.tetrahedra import EndedError, UnmeshedError, tetrahedra_of
 from tests.shapes import bored_plate, cuboid
 
 PLATE = bored_plate(30.0, 20.0, 4.0, [(15.0, 10.0, 5.0, 48)])
@@ -36,3 +36,14 @@ def test_a_solid_that_is_not_sound_is_refused() -> None:
     """In one sentence with its first fault."""
     with pytest.raises(UnmeshedError, match="not sound: it is open"):
         tetrahedra_of(replace(PLATE, faults=("it is open",)), 3.0)
+
+
+@pytest.mark.parametrize("most_n", [300, 3000])
+def test_a_mesh_of_more_than_may_be_solved_is_refused(most_n: int) -> None:
+    """Counted on the surface before the inside is filled, or after: by how many unknowns, never by a clock."""
+    unknowns_n = 3 * len(tetrahedra_of(PLATE, 3.0).nodes_mm)
+
+    assert unknowns_n > 3000
+    with pytest.raises(EndedError, match=f"too fine for the {most_n} unknowns"):
+        tetrahedra_of(PLATE, 3.0, most_n=most_n)
+    assert len(tetrahedra_of(PLATE, 3.0, most_n=unknowns_n).nodes_mm) == unknowns_n // 3

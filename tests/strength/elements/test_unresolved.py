@@ -51,8 +51,9 @@ def test_a_place_that_may_hide_more_is_made_finer_first() -> None:
     at_mm = np.repeat(cells.corners_mm.mean(axis=1), 4, axis=0)
     hidden = hidden_in(cells, at_mm, np.repeat([50.0, 50.0, 5.0], 4), 0.45)
 
-    assert hidden.elsewhere
+    assert hidden.most_percent == pytest.approx(50.0 * growth(cells, 0.45)[1])
+    assert hidden.most_percent > 1.05 * 50.0
     assert hidden.fine
     assert np.linalg.norm(np.subtract(hidden.places[0][0], 5.5)) < 1.0
     assert all(np.linalg.norm(np.subtract(at, 15.5)) > 2.0 for at, _ in hidden.places)
-    assert not hidden_in(cells, at_mm, np.repeat([50.0, 20.0, 5.0], 4), 0.45).elsewhere
+    assert hidden_in(cells, at_mm, np.repeat([50.0, 20.0, 5.0], 4), 0.45).most_percent == 50.0

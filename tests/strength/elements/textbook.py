@@ -19,7 +19,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planner.strength.elements.nodal_forces import Press, pressed, surface_of
-from planner.strength.elements.tetrahedra import Tetrahedra, tetrahedra_of
+from planner.strength.elements.tetrahedra import EDGES, Tetrahedra, tetrahedra_of
 from tests.shapes import bored_plate, cuboid, cylinder, solid_of, tube
 from tests.strength.elements.bars import stressed
 
@@ -60,9 +60,11 @@ def twisted(edge_mm: float) -> float:
         Press(at_mm=(x, 3.0, 3.0), force_n=(0.0, 0.0, 0.0), couple_n_mm=(couple, 0.0, 0.0), patch_mm=2.9)
         for x, couple in ((0.0, -100.0), (30.0, 100.0))
     ]
-    at, stress, _ = stressed(cuboid(30.0, 6.0, 6.0), loads, edge_mm, points=np.eye(4))
-    side = (np.abs(at[:, 0] - 15.0) < 5.0) & (np.abs(at[:, 1] - 3.0) < 0.5) & (at[:, 2] > 5.99)
-    return _off(np.abs(stress[side, 5]), 100.0 / (0.208 * 6.0**3))
+    nodes = np.concatenate([np.eye(4), [(np.eye(4)[a] + np.eye(4)[b]) / 2.0 for a, b in EDGES]])
+    at, stress, _ = stressed(cuboid(30.0, 6.0, 6.0), loads, edge_mm, points=nodes)
+    far, near = np.abs(at[:, 1:] - 3.0).max(axis=1), np.abs(at[:, 1:] - 3.0).min(axis=1)
+    side = (np.abs(at[:, 0] - 15.0) < 6.0) & (far > 2.99) & (near < 0.5)
+    return _off(np.hypot(stress[side, 4], stress[side, 5]), 100.0 / (0.208 * 6.0**3))
 
 
 def bored(edge_mm: float) -> float:

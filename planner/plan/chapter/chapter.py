@@ -144,7 +144,7 @@ def _with_times(
 ) -> tuple[Mapping[str, Plan], tuple[TimedPlates, ...]]:
     """Return the plans with their dates; where some are late, with plates parted as few times as that helps most.
 
-    Where they are still late, pieces of plates that no small bed takes are laid anew for one.
+    Where they are still late, pieces of plates that no small bed takes are laid out again for one.
     """
     made = plates_with_times(tuple(jobs.values()), [plan.batches for plan in plans.values()])
     for small in (False, True):

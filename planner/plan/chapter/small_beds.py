@@ -1,4 +1,4 @@
-"""Small beds: where jobs are late, pieces of plates that only larger beds take are laid anew for a small one."""
+"""Small beds: where jobs are late, pieces of plates that only larger beds take are laid out again for a small one."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ from planner.plan.plates.plate_inputs import PlateInputs
 LAID_S = 0.5
 """Effort for laying pieces anew: one bed, a first answer is enough."""
 ROUNDS_N, WAYS_N = 4, 24
-"""So many plates are laid anew at most, one after the other, each where it helps most; ways weighed for one."""
+"""So many plates are laid out again at most, one after the other, each where it helps most; ways weighed for one."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,7 +63,7 @@ def on_small_beds(
 
 
 def _ways(folder: str, job: JobPlates) -> Iterator[Anew]:
-    """Yield a job's plates with pieces of one of them laid anew for a printer whose bed does not take it whole."""
+    """Yield a job's plates with pieces of one of them laid out again for a printer whose bed does not take it whole."""
     inputs = job.inputs
     calendar = inputs.job.calendar
     if calendar is None or calendar.split == "never":
@@ -134,7 +134,7 @@ def _pieces(plate: PackedPlate) -> str:
 
 
 def _with(plan: Plan, job: JobPlates, told: Sequence[str]) -> Plan:
-    """Return a plan with its plates laid anew, and why; judged once its dates are settled."""
+    """Return a plan with its plates laid out again, and why; judged once its dates are settled."""
     if not told:
         return plan
     batches = [batch_for(job.inputs, packed_of(plate)) for plate in job.plates]

@@ -1,4 +1,4 @@
-"""Pieces laid anew for a small bed that would stand idle."""
+"""Pieces laid out again for a small bed that would stand idle."""
 
 from __future__ import annotations
 
@@ -80,7 +80,7 @@ def test_a_small_bed_takes_what_lies_on_it_where_that_makes_the_deadline(make_jo
 
 
 def test_who_wants_no_plate_parted_and_who_is_in_time_keeps_his_plates(make_job: MakeJob) -> None:
-    """With split = "never", or a deadline that is kept, nothing is laid anew."""
+    """With split = "never", or a deadline that is kept, nothing is laid out again."""
     for calendar in ({"split": "never", "deadline": datetime(2026, 12, 1).date()}, {"deadline": None}):
         plan = _plan(make_job, **calendar)
         jobs = {"a": JobPlates(inputs=PlateInputs.of(plan), plates=plan.plates)}

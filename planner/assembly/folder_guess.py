@@ -39,7 +39,7 @@ def with_guesses(job: Job, surveys: Mapping[str, Survey]) -> Job:
         left_open=(*job.left_open, *(_marked(one) for answer in likely for one in answer.left_open)),
         cords=(*job.cords, *(_marked(one) for answer in likely for one in answer.cords)),
         straps=(*job.straps, *(_marked(one) for answer in likely for one in answer.straps)),
-        joints=(*job.joints, *(_marked(one) for answer in likely for one in answer.joints)),
+        joints=(*job.joints, *(_marked(one) for one in dict.fromkeys(j for answer in likely for j in answer.joints))),
         notes=(*job.notes, *twins_of(parts, surveys)),
     )
 

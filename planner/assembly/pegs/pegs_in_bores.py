@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from planner.assembly.bore_axes import COAXIAL_MM, PARALLEL_COS
+from planner.assembly.bore_axes import COAXIAL_MM, PARALLEL_COS, coaxial
 from planner.assembly.claim import same_size
 from planner.job import Job, JointKind, Part
 from planner.survey import Bore, Peg, Survey
@@ -34,6 +34,8 @@ class PegInBore:
     peg: Peg
     in_place: bool
     how: JointKind | None
+    fast: bool = False
+    """Whether another peg, drawn in place off its axis, goes between the same parts: then neither part can turn."""
 
 
 def pegs_in_bores(
@@ -55,7 +57,15 @@ def pegs_in_bores(
             here = list(_for_bore(job, part, bore, owners, surveys))
             if here:
                 found[part.name, bore.id] = min(here, key=lambda one: (not one.in_place, _room_mm(bore, one.peg)))
-    return found
+    placed = [one for one in found.values() if one.in_place]
+    return {key: replace(one, fast=any(_hold_fast(one, other) for other in placed)) for key, one in found.items()}
+
+
+def _hold_fast(one: PegInBore, other: PegInBore) -> bool:
+    """Return whether two pegs that are drawn in place keep the same two parts from turning on each other."""
+    if not one.in_place or {one.part, one.peg_part} != {other.part, other.peg_part}:
+        return False
+    return not coaxial(one.bore, other.bore)
 
 
 def _for_bore(

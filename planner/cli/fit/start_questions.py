@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
 
 from rich.console import Console
@@ -16,7 +16,7 @@ OPEN = "-"
 
 
 def answers_in(path: Path) -> dict[str, object]:
-    """Return the answers in a file of ``id = "option"`` lines.
+    """Return the answers in a file of ``id = "option"`` lines; an id with a dot may stand in quotes or without.
 
     Raises
     ------
@@ -24,10 +24,20 @@ def answers_in(path: Path) -> dict[str, object]:
         The file cannot be read, or holds something else than lines of text.
     """
     table = read_toml(path, CommandError)
-    for ident, value in table.raw.items():
+    found = dict(_dotted(table.raw))
+    for ident, value in found.items():
         if not isinstance(value, str):
             table.refuse(ident, "an answer is the name of an option", f'write {ident} = "nothing", or another option')
-    return dict(table.raw)
+    return found
+
+
+def _dotted(table: Mapping[str, object], before: str = "") -> Iterator[tuple[str, object]]:
+    """Yield the keys of a table with their values; a dot in a bare key, which TOML reads as a table, is a dot again."""
+    for key, value in table.items():
+        if isinstance(value, Mapping):
+            yield from _dotted(value, f"{before}{key}.")
+        else:
+            yield before + key, value
 
 
 def asked(doubts: Sequence[Doubt], picture: Callable[[Doubt], Path], read: Callable[[], str]) -> dict[str, object]:

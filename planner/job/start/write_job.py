@@ -27,7 +27,7 @@ LIKELY_WRONG: Mapping[str, str] = {
     "fit": "turning, sliding, held or pilot",
     "nut": "plain or locking; take it out where a thread or an insert holds the screw",
     "drawn_mm": "gap on each side, as drawn",
-    "how": "by sizes alone: turns, pressed, glued, or nothing goes in",
+    "how": "by form alone: turns, pressed, glued; take the table out where nothing goes in",
 }
 """What to ask oneself of a guess, behind its value; ``kind`` of a measure has its own."""
 UNWRITTEN = ("guessed", "stack_mm")

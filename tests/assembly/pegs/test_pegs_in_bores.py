@@ -8,6 +8,7 @@ import pytest
 from manifold3d import Manifold
 
 from planner.assembly import pegs_in_bores
+from planner.assembly.doubts.mates.peg_answers import peg_answers
 from planner.job import Job, Joint, LeftOpen
 from planner.survey import Survey, survey
 from tests.conftest import MakeJob
@@ -48,3 +49,15 @@ def test_what_is_spoken_for_or_left_open_is_no_pegs(make_job: MakeJob) -> None:
     assert pegs_in_bores(job, surveys, {("b", "b1")}) == {}
     assert pegs_in_bores(replace(job, left_open=(LeftOpen(name="w", parts=("b",), bore_mm=8.2),)), surveys, ()) == {}
     assert pegs_in_bores(joined, surveys, ())["b", "b1"].how == "turns"
+
+
+def test_two_pegs_between_two_parts_hold_them_fast(make_job: MakeJob) -> None:
+    """A lid on two pegs does not turn on either."""
+    pegs = [cylinder(6.0, 12.0, 64).translate((x, 0, 0)) for x in (-12, 12)]
+    holes = [cylinder(6.3, 20.0, 64).translate((x, 0, 0)) for x in (-12, 12)]
+    plate = solid_of(Manifold.cube((40, 20, 4), True) + pegs[0] + pegs[1], "a")
+    lid = solid_of(Manifold.cube((40, 20, 5), True).translate((0, 0, 7)) - holes[0] - holes[1], "b")
+    found = pegs_in_bores(make_job(TEXT, a=plate, b=lid), {"a": survey(plate), "b": survey(lid)}, ())
+
+    assert [one.fast for one in found.values()] == [True, True]
+    assert [answer.name for answer in peg_answers(list(found.values()))] == ["a-peg-fixed"]

@@ -44,6 +44,8 @@ def test_an_answer_file_holds_lines_of_text(tmp_path: Path) -> None:
     file = tmp_path / "answers.toml"
     file.write_text('unit = "mm"\n"bores-3.2-through" = "m3-screw"\n', encoding="utf-8")
     assert answers_in(file) == {"unit": "mm", "bores-3.2-through": "m3-screw"}
+    file.write_text('unit = "mm"\nbores-3.2-through = "m3-screw"\n', encoding="utf-8")  # as the question prints it
+    assert answers_in(file) == {"unit": "mm", "bores-3.2-through": "m3-screw"}
 
     file.write_text("unit = 3\n", encoding="utf-8")
     with pytest.raises(CommandError, match="name of an option"):

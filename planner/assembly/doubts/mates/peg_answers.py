@@ -21,22 +21,24 @@ DOES: tuple[tuple[str, JointKind, str], ...] = (
 def peg_answers(pegs: Sequence[PegInBore]) -> list[Answer]:
     """Return what the pegs that some bores are drawn for may do in them; none where there are none.
 
-    Those of the part that has most of them are offered; each answer states a joint for every two parts.
+    Those of the part that has most of them are offered; each answer states a joint for every two parts. Two parts that
+    several pegs hold do not turn on each other.
     """
     if not pegs:
         return []
     owners = [peg.peg_part for peg in pegs]
     owner = max(dict.fromkeys(owners), key=owners.count)
     mine = [peg for peg in pegs if peg.peg_part == owner]
-    others = tuple(dict.fromkeys(peg.part for peg in mine))
+    fast = {peg.part: peg.fast for peg in mine}
     weight = IN_PLACE_WEIGHT if any(peg.in_place for peg in mine) else BY_SIZE_WEIGHT
-    turning = ALONE_SHARE if len(mine) == len(others) else FORMED_SHARE
+    turning = ALONE_SHARE if len(mine) == len(fast) else FORMED_SHARE
     return [
         Answer(
             name=f"{owner}-peg-{name}",
             text=text.format(owner),
             weight_factor=weight * (turning if how == "turns" else 1.0 - turning),
-            joints=tuple(Joint(between=(owner, other), how=how) for other in others),
+            joints=tuple(Joint(between=(owner, other), how="pressed" if held else how) for other, held in fast.items()),
         )
         for name, how, text in DOES
+        if how != "turns" or not all(fast.values())
     ]

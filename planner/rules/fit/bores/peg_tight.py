@@ -34,6 +34,8 @@ class PegTight:
     undersize_mm: Sourced
     edge_need_mm: float
     work: WorkedBore
+    fast: bool = False
+    """Whether several pegs hold the two parts, so that nothing turns."""
     rule: str = "peg.tight"
 
     @property
@@ -101,12 +103,16 @@ class PegTight:
         if fits:
             return f"{told}: {has} mm of play"
         short = f"{has} mm of play" if usual > 0.0 else f"it is {-usual:.2f} mm too thick to go in"
-        return f"{told}: {short}; {DOES.get(self.how or 'turns', 'joining')} needs {needs} mm"
+        return f"{told}: {short}; {DOES.get(self.how or ('' if self.fast else 'turns'), 'joining')} needs {needs} mm"
 
     def _remedy(self, s: float) -> str:
         """Say how wide to ream the bore, under an "if" where nobody has stated the joint."""
         stop = "" if self.bore.through else ", no deeper than it is"
         ream = f"ream {self.bore.id} to {self._ream_mm(s):.2f} mm{stop}, or sand the peg"
+        if self.how is None and self.fast:
+            return (
+                f"if it goes in, {ream}, and state a [[joint]] that is pressed or glued; if not, list it under [[open]]"
+            )
         if self.how is None:
             return (
                 f"if it turns there, {ream}, and state a [[joint]] that turns; if it stays fixed, state one that is "
@@ -118,6 +124,8 @@ class PegTight:
 
     def _question(self, usual: float) -> str:
         """Ask what nobody has stated: whether it goes in, and whether it moves there."""
+        if self.fast:
+            return f"Do the pegs of {self.peg_part} go into {self.part}, and is it pressed or glued there?"
         if self.in_place and usual >= 0.0:
             return f"Does {self.part} turn on the peg of {self.peg_part}, or is it fixed there?"
         return f"Does the peg of {self.peg_part} go into {self.bore.id} of {self.part}, and does it turn there?"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping
 
-from planner.assembly import pegs_in_bores
+from planner.assembly import PegInBore, pegs_in_bores
 from planner.finding import Vec3
 from planner.job import Job, JointKind
 from planner.rules.fit.bores.peg_tight import PegTight
@@ -30,7 +30,8 @@ def peg_rules(
             peg=found.peg,
             in_place=found.in_place,
             how=found.how,
-            need_mm=_need_mm(job, found.how),
+            fast=found.fast,
+            need_mm=_need_mm(job, found),
             undersize_mm=undersize_of(job, found.bore.axis, downs[found.part])[0],
             edge_need_mm=edge_limit(job, part)[0],
             work=work_on(job, part, found.bore),
@@ -38,8 +39,9 @@ def peg_rules(
     return rules
 
 
-def _need_mm(job: Job, how: JointKind | None) -> Sourced:
-    """Return the play on diameter that a joint needs; that of what turns where nobody has stated it."""
-    if how in FIXED:
+def _need_mm(job: Job, found: PegInBore) -> Sourced:
+    """Return the play on diameter that a joint needs; that of what turns where nobody has stated it, and it can."""
+    if found.how in FIXED:
         return job.limits.running_held_mm
-    return job.limits.running_turning_mm if how in (None, "turns") else job.limits.running_sliding_mm
+    turns = found.how == "turns" or (found.how is None and not found.fast)
+    return job.limits.running_turning_mm if turns else job.limits.running_sliding_mm

@@ -21,13 +21,13 @@ from planner.plan.plates.packed_plates import SEED, items_of, rules_of
 from planner.plan.plates.plate_inputs import PlateInputs
 
 LAID_S = 0.5
-"""Effort for laying pieces anew: one bed, a first answer is enough."""
+"""Effort for laying pieces out again: one bed, a first answer is enough."""
 ROUNDS_N, WAYS_N = 4, 24
 """So many plates are laid out again at most, one after the other, each where it helps most; ways weighed for one."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Anew:
+class PartedPlates:
     """A job's plates with one parted: some of its pieces lie on a plate for a small bed. ``told`` says which."""
 
     folder: str
@@ -46,15 +46,15 @@ def on_small_beds(
     weighing, now, told = Weighing(jobs), dict(jobs), dict[str, list[str]]()
     least = weighing.late(jobs)
     for _ in range(ROUNDS_N):
-        best: tuple[Late, JobPlates, Anew] | None = None
+        best: tuple[Late, JobPlates, PartedPlates] | None = None
         order = sorted(now, key=lambda folder: folder not in late_ones) if any(least[:2]) else []
-        every = (anew for folder in order for anew in _ways(folder, now[folder]))
-        for anew in islice(every, WAYS_N):
-            job = now[anew.folder]
-            tried = replace(job, plates=finished_plates(job.inputs, anew.packed))
-            late = weighing.late({**now, anew.folder: tried})
+        every = (parted for folder in order for parted in _ways(folder, now[folder]))
+        for parted in islice(every, WAYS_N):
+            job = now[parted.folder]
+            tried = replace(job, plates=finished_plates(job.inputs, parted.packed))
+            late = weighing.late({**now, parted.folder: tried})
             if late[:2] < (best[0] if best else least)[:2]:
-                best = late, tried, anew
+                best = late, tried, parted
         if best is None:
             break
         least, now[best[2].folder] = best[0], best[1]
@@ -62,7 +62,7 @@ def on_small_beds(
     return {name: _with(plan, now[name], told.get(name, [])) for name, plan in plans.items()} if told else None
 
 
-def _ways(folder: str, job: JobPlates) -> Iterator[Anew]:
+def _ways(folder: str, job: JobPlates) -> Iterator[PartedPlates]:
     """Yield a job's plates with pieces of one of them laid out again for a printer whose bed does not take it whole."""
     inputs = job.inputs
     calendar = inputs.job.calendar
@@ -79,7 +79,7 @@ def _ways(folder: str, job: JobPlates) -> Iterator[Anew]:
             if laid is not None:
                 packed = [packed_of(each) for each in job.plates]
                 told = f"{_pieces(laid[1])} of plate {plate.number} on the bed of {printer.name}"
-                yield Anew(folder=folder, packed=(*packed[:place], *laid, *packed[place + 1 :]), told=told)
+                yield PartedPlates(folder=folder, packed=(*packed[:place], *laid, *packed[place + 1 :]), told=told)
 
 
 def _laid(inputs: PlateInputs, plate: Plate, printer: Printer) -> tuple[PackedPlate, PackedPlate] | None:

@@ -49,7 +49,7 @@ def test_places_that_take_as_much_are_named() -> None:
     ties = ((1.0, 2.0, 3.0), (4.0, 5.0, 6.0), (7.0, 8.0, 9.0))
     by = ByElements(factor=1.0, beam_percent=20.0, share_percent=40.0, stands=True, also_mm=ties)
 
-    assert difference_words(by).endswith("as much, within 5 %, at [1, 2, 3], [4, 5, 6] and elsewhere mm")
+    assert difference_words(by).endswith("as much, within 5 %, at [1.0, 2.0, 3.0], [4.0, 5.0, 6.0] and elsewhere mm")
 
 
 def test_a_proof_load_says_what_to_watch() -> None:

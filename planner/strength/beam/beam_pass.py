@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 from planner.cache import kept, key_of
 from planner.finding import Vec3
 from planner.mesh import Solid
+from planner.strength.beam.curved.curved_way import Curve, Limbs
 from planner.strength.beam.cut_forces import Cut, beyond
 from planner.strength.beam.cut_pieces import Pieces
 from planner.strength.beam.cut_shapes import cuts_along, printed_zones
@@ -27,7 +28,7 @@ from planner.strength.criterion import index, torn
 from planner.strength.loads.part_load import LoadCase, PartLoad, as_vec
 
 Floats = NDArray[np.float64]
-BEAM_VERSION = 15
+BEAM_VERSION = 16
 """Raised whenever a result changes, so that kept ones are not trusted."""
 KNOTS = (0.4, 0.6, 0.8, 1.0, 1.25, 1.6, 2.0, 2.5)
 """Scales at which the skin is laid again; between them its part in the section goes straight."""
@@ -108,6 +109,7 @@ class _Judged:
     shape: shapely.Geometry
     loads: tuple[PartLoad, ...]
     strips: tuple[Strip, ...]
+    curve: Curve | None
     spread_mm: float
     place_mm: Floats
     tensor_mpa: Floats
@@ -146,7 +148,7 @@ def _weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff, downs: S
     ways, found = dict[_Way, list[int]](), list[_Judged]()
     for way, asked, cuts in cuts_of_all_ways(solid, cases):
         ways[way] = asked
-        found += _along(cuts, way, asked, loads, stuff)
+        found += _along(solid, cuts, way, asked, loads, stuff)
     if not found:
         return None
     worst = max(found, key=_worse)
@@ -154,12 +156,12 @@ def _weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff, downs: S
     between = np.linspace(worst.share - step, worst.share + step, CLOSER_N + 2)[1:-1]
     nearer = tuple(float(x) for x in between if END <= x <= 1.0 - END)
     cuts = _cuts(solid, worst.way, nearer)
-    closer = list(_along(cuts, worst.way, ways[worst.way], loads, stuff, worst.largest_mm2))
+    closer = list(_along(solid, cuts, worst.way, ways[worst.way], loads, stuff, worst.largest_mm2))
     worst = max((worst, *closer), key=_worse)
     knots = tuple(
         100.0
         * judged_zones(
-            printed_zones(worst.shape, worst.cut, stuff, s), worst.cut, worst.loads, stuff, worst.strips
+            printed_zones(worst.shape, worst.cut, stuff, s), worst.cut, worst.loads, stuff, worst.strips, worst.curve
         ).index_ratio
         ** 0.5
         for s in KNOTS
@@ -234,6 +236,7 @@ def _cuts(solid: Solid, way: _Way, shares: Sequence[float]) -> _Cuts:
 
 
 def _along(
+    solid: Solid,
     cuts: _Cuts,
     way: _Way,
     asked: Sequence[int],
@@ -245,9 +248,10 @@ def _along(
     start, end = np.array(way[0]), np.array(way[1])
     largest = max(most_mm2, *(shape.area for _, shape, _ in cuts), FEWEST_MM2)
     apart = stand_apart(cuts)
+    limbs = Limbs(solid=solid, start_mm=start, axes=cuts[0][0].axes) if cuts else None
     for place_n, (cut, shape, pieces) in enumerate(cuts):
         share = float(np.linalg.norm(cut.at_mm - start) / np.linalg.norm(end - start))
-        known: dict[bytes, Zones] = {}
+        known: dict[bytes, tuple[Zones, Curve | None]] = {}
         for number in asked:
             each = loads[number]
             for mine, pressing in pieces.pressed(cut, each) if pieces.each else [(shape, beyond(cut, each))]:
@@ -257,9 +261,10 @@ def _along(
                     continue
                 key = mine.wkb
                 if key not in known:
-                    known[key] = printed_zones(mine, cut, stuff, 1.0)
-                strips = tuple(strips_of_cut(cut, known[key], pressing, () if pieces.each else each))
-                found = judged_zones(known[key], cut, pressing, stuff, strips)
+                    known[key] = printed_zones(mine, cut, stuff, 1.0), limbs.curve(cut, mine) if limbs else None
+                zones, curve = known[key]
+                strips = tuple(strips_of_cut(cut, zones, pressing, () if pieces.each else each))
+                found = judged_zones(zones, cut, pressing, stuff, strips, curve)
                 bends = legs_share(mine, cut, pressing, stuff, apart.get(place_n, 0.0))
                 yield _Judged(
                     index_ratio=found.index_ratio,
@@ -268,6 +273,7 @@ def _along(
                     shape=mine,
                     loads=tuple(pressing),
                     strips=strips,
+                    curve=curve,
                     spread_mm=found.spread_mm,
                     place_mm=found.place_mm,
                     tensor_mpa=found.tensor_mpa,

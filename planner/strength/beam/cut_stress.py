@@ -9,6 +9,8 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from planner.strength.beam.curved.curved_bending import fibre_stress_mpa
+from planner.strength.beam.curved.curved_way import Curve
 from planner.strength.beam.cut_forces import LEAST_N, Cut, summed
 from planner.strength.beam.entering_strips import Strip, in_strip
 from planner.strength.beam.material_as_printed import BeamStuff
@@ -39,25 +41,29 @@ def shear_most_mpa(zones: Zones, force_n: Floats) -> float:
     return SHEAR_MOST * float(np.linalg.norm(force_n[:2])) / zones.moments.area_mm2
 
 
-def stress_in(zones: Zones, force_n: Floats, moment_n_mm: Floats, *, bound_mpa: float = 0.0) -> CutStress:
+def stress_in(
+    zones: Zones, force_n: Floats, moment_n_mm: Floats, *, bound_mpa: float = 0.0, curve: Curve | None = None
+) -> CutStress:
     """Return stresses at all corners and at the centroid.
 
     Where shear at the centroid is surely under ``bound_mpa``, it is left at that of torsion and pull: to find the shear
     of a force across takes as long as all else.
 
-    Corners take pull and unsymmetrical bending (Navier, textbook) with the greatest shear of torsion, wherever that is;
-    the centroid takes pull with the shear of the force across and of torsion. ``moment_n_mm`` is about the centroid.
+    Corners take pull and unsymmetrical bending (Navier, textbook; where a limb is curved, Winkler and Bach) with the
+    greatest shear of torsion, wherever that is; the centroid takes pull with the shear of the force across and of
+    torsion. ``moment_n_mm`` is about the centroid.
     """
     moments = zones.moments
     centre, second = moments.centre_mm, moments.about_centre_mm4
     corners = zones.corners_mm
     bends = np.array([-moment_n_mm[1], moment_n_mm[0]])  # sum of s x and of s y over the section
-    rise = np.linalg.solve(second, bends)
-    pull = force_n[2] / moments.area_mm2
     twist = abs(moment_n_mm[2]) * zones.torsion.shear_mpa_per_n_mm if abs(moment_n_mm[2]) > LEAST_N else 0.0
     places = np.vstack([corners, centre])
     tensors = np.zeros((len(places), 3, 3))
-    tensors[:, 2, 2] = pull + (places - centre) @ rise
+    if curve is None:
+        tensors[:, 2, 2] = force_n[2] / moments.area_mm2 + (places - centre) @ np.linalg.solve(second, bends)
+    else:
+        tensors[:, 2, 2] = fibre_stress_mpa(zones, curve, float(force_n[2]), bends, places)
     tangents = np.column_stack([-(corners - centre)[:, 1], (corners - centre)[:, 0]])
     long = np.linalg.norm(tangents, axis=1)
     tensors[:-1, 2, :2] = twist * tangents / np.where(long > 0.0, long, 1.0)[:, None]
@@ -83,15 +89,23 @@ class Zoned:
 
 
 def judged_zones(
-    zones: Zones, cut: Cut, loads: Sequence[PartLoad], stuff: BeamStuff, strips: Sequence[Strip] = ()
+    zones: Zones,
+    cut: Cut,
+    loads: Sequence[PartLoad],
+    stuff: BeamStuff,
+    strips: Sequence[Strip] = (),
+    curve: Curve | None = None,
 ) -> Zoned:
-    """Return the worst of a cut: of the whole section under all its loads, and of strips that take up one of them."""
+    """Return the worst of a cut: of the whole section under all its loads, and of strips that take up one of them.
+
+    ``curve`` is how the limb is curved, if it is; strips are told as straight.
+    """
     about = cut.at_mm + zones.moments.centre_mm @ cut.axes[:2]
     force, moment = summed(cut, loads, about)
     shear_mpa = min(stuff.strengths.shear_mpa, stuff.strengths.along_mpa / 3.0**0.5)
     bound_mpa = math.inf
     while True:
-        stress = stress_in(zones, force, moment, bound_mpa=bound_mpa)
+        stress = stress_in(zones, force, moment, bound_mpa=bound_mpa, curve=curve)
         tensors = cut.axes.T @ stress.tensors_mpa @ cut.axes
         found = index(tensors, np.array(stuff.normal), stuff.strengths)
         counts_mpa = UNSHEARED * float(found.max()) ** 0.5 * shear_mpa

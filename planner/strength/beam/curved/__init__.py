@@ -1,0 +1,1 @@
+"""Curved limbs: how sharply they bend, and what that adds to the stress at their inside."""

@@ -9,7 +9,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any
 
-from tests.cli.ledger.random_chapters import kinds, wrong_in
+from tests.cli.ledger.random_chapters import kinds, less_effort, wrong_in
 from tests.cli.running import run
 
 
@@ -92,7 +92,11 @@ def test_a_job_without_a_code_is_held_and_two_with_one_are_refused(chapter: Path
 
 
 def test_random_chapters_hold_before_a_checker_of_their_own(tmp_path: Path) -> None:
-    """Some random chapters with events in between: no overlap, nothing in the past, no gram, piece or person twice."""
+    """Two random chapters with events in between: no overlap, nothing in the past, no gram, piece or person twice.
+
+    One is searched as any chapter is, the other, which is larger, with a tenth of that: it holds of any calendar.
+    """
     plans = kinds(tmp_path)
-    for seed in (1, 2):
-        assert list(wrong_in(seed, plans, tmp_path, rounds_n=1)) == []
+    assert list(wrong_in(1, plans, tmp_path, rounds_n=1)) == []
+    with less_effort():
+        assert list(wrong_in(2, plans, tmp_path, rounds_n=1)) == []

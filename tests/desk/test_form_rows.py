@@ -91,6 +91,7 @@ FILLED: dict[str, dict[str, Any]] = {
         "equaliser": None,
         "rate_n_per_mm": 0.1,
         "force_n": 6.0,
+        "slack_mm": 2,
     },
     "strap": {"name": "band", "part": "plate", "webbing_mm": 25, "slot_mm": 26, "around_mm": 160, "count": 2},
 }

@@ -11,6 +11,7 @@ from planner.mechanism.judging.curve_over_scale import Curve
 from planner.mechanism.judging.move_rule import MoveRule
 from planner.mechanism.judging.range_ends import FAR
 from planner.mechanism.range.joint_range import LeastGap
+from planner.phrases import listed
 
 SOURCE = "geometry: solids turned until they meet"
 SAME = 0.05
@@ -116,10 +117,10 @@ class MoveRange(MoveRule):
 
     def _open(self, low: float | None, high: float | None) -> str:
         """Say that nothing keeps a slide on its guides; empty where something ends its way on both sides."""
-        ends = [word for word, end in (("low", low), ("high", high)) if end is None]
+        ends = [word for word, end in (("the low", low), ("the high", high)) if end is None]
         if self.unit != "mm" or not ends:
             return ""
-        return f"Nothing ends its way at the {' or the '.join(ends)} end: it can run off there."
+        return f"Nothing ends its way at {listed(ends, 'or')} end: it can run off there."
 
     def _on_its_guides(self, found: Finding, needs: tuple[float, float]) -> Finding:
         """Hold a slide that nothing stops before its need, where nothing guides it any more there."""

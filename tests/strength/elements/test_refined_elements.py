@@ -95,7 +95,7 @@ def test_the_worst_of_several_cases_counts_and_those_far_under_it_end_with_the_f
     (alone,) = (solved(BAR, STUFF, _forces(100.0), 0.45),)
 
     assert (one.case_n, one.cases_n) == (1, 2)
-    assert one.share_percent == pytest.approx(alone.share_percent, rel=0.02)
+    assert one.share_percent == pytest.approx(alone.share_percent, rel=0.05)  # what is told as settled
 
 
 def test_a_case_that_presses_all_of_a_part_is_told_and_spoils_no_other() -> None:

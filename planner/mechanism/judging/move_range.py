@@ -126,7 +126,7 @@ class MoveRange(MoveRule):
         """Hold a slide that nothing stops before its need, where nothing guides it any more there."""
         if found.verdict is not Verdict.GO or not any(self.off):
             return found
-        at = " and ".join(f"{end:.1f} mm" for end, off in zip(needs, self.off, strict=True) if off)
+        at = listed(f"{end:.1f} mm" for end, off in zip(needs, self.off, strict=True) if off)
         why = f"at {at} it has left the faces that guide it"
         cure = "make its guides longer, or ask for less range"
         return self._held(found, why, cure, f"What holds {self.feature} at {at}?")

@@ -10,7 +10,7 @@ from itertools import permutations
 import numpy as np
 from numpy.typing import NDArray
 
-from planner.survey import Bore
+from planner.survey import Bore, Peg
 
 COAXIAL_MM = 0.5
 """Bores of two parts whose axes lie this near are one axis; common practice, no source."""
@@ -36,8 +36,8 @@ class BoreAxis:
         return tuple(sorted((round(b.named_mm, 1), round(b.depth_mm, 1), b.through) for b in self.bores))
 
 
-def coaxial(one: Bore, other: Bore) -> bool:
-    """Return whether two bores, in one frame, lie on one axis."""
+def coaxial(one: Bore | Peg, other: Bore | Peg) -> bool:
+    """Return whether two bores or pegs, in one frame, lie on one axis."""
     a, b = np.asarray(one.axis), np.asarray(other.axis)
     between = np.asarray(other.centre_mm) - np.asarray(one.centre_mm)
     beside = between - a * float(between @ a)

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from planner.assembly.bore_axes import COAXIAL_MM, PARALLEL_COS, coaxial
+from planner.assembly.bore_axes import coaxial
 from planner.assembly.claim import same_size
 from planner.job import Job, JointKind, Part
 from planner.survey import Bore, Peg, Survey
@@ -102,14 +102,9 @@ def _alike(bore: Bore, peg: Peg) -> bool:
 
 def _lies_in(peg: Peg, bore: Bore) -> bool:
     """Return whether a peg, as drawn, lies in a bore along its axis."""
-    axis, away = np.asarray(bore.axis), np.asarray(peg.centre_mm) - np.asarray(bore.centre_mm)
-    along = float(away @ axis)
-    if abs(float(axis @ np.asarray(peg.axis))) < PARALLEL_COS:
-        return False
-    if float(np.linalg.norm(away - along * axis)) > COAXIAL_MM:
-        return False
+    along = float((np.asarray(peg.centre_mm) - np.asarray(bore.centre_mm)) @ np.asarray(bore.axis))
     shared = (peg.length_mm + bore.depth_mm) / 2 - abs(along)
-    return shared >= INSIDE_LEAST_SHARE * min(peg.length_mm, bore.depth_mm)
+    return coaxial(bore, peg) and shared >= INSIDE_LEAST_SHARE * min(peg.length_mm, bore.depth_mm)
 
 
 def _stated(job: Job, one: str, other: str) -> JointKind | None:

@@ -8,16 +8,16 @@ import tempfile
 from collections.abc import Iterator
 from pathlib import Path
 
-import shapely
 from manifold3d import CrossSection
 from scipy.special import ellipe
 
-from planner.job import Bed, area_mm2, read_outline
+from planner.job import area_mm2, read_outline
 from planner.output import SIZES
-from planner.packing import Placement, pack, verify_plate
+from planner.packing import pack, verify_plate
 from planner.rules.fit.small_part import largest_small
 from planner.survey import hull_points, inside_at
 from tests.accuracy.row import Row
+from tests.packing.record_layouts import record_places
 from tests.packing.search.test_known_optima import GAP_MM, _bins, _instances, _rectangles
 from tests.shapes import DATA, Manifold, ball, cuboid, cylinder, solid_of, tube
 from tests.survey.test_station import c_shell
@@ -49,19 +49,7 @@ def _overlaps(name: str) -> float:
     """Return in how many ways the proof objects to a record layout for overlap."""
     layouts = json.loads((DATA / "nesting" / "record_layouts.json").read_text(encoding="utf-8"))["layouts"]
     layout = next(one for one in layouts if one["id"] == name)
-    rings = {item: (tuple(map(tuple, ring)),) for item, ring in layout["items"].items()}
-    shapes = [
-        shapely.affinity.translate(
-            shapely.affinity.rotate(shapely.Polygon(rings[p["item"]][0]), p["rot_deg"], origin=(0, 0)), p["x"], p["y"]
-        )
-        for p in layout["placements"]
-    ]
-    left, low = min(s.bounds[0] for s in shapes), min(s.bounds[1] for s in shapes)
-    places = []
-    for k, (shape, p) in enumerate(zip(shapes, layout["placements"], strict=True)):
-        x0, y0, x1, y1 = shapely.affinity.translate(shape, -left, -low).bounds
-        places.append(Placement(part=p["item"], copy=k, x_mm=(x0 + x1) / 2, y_mm=(y0 + y1) / 2, turn_deg=p["rot_deg"]))
-    bed = Bed(shape="rectangle", size_mm=(layout["length"] + 0.02, layout["height"] + 0.02), height_mm=1, margin_mm=0.0)
+    rings, bed, _, places = record_places(layout)
     return float(len([w for w in verify_plate(places, rings, bed=bed, spacing_mm=0.0) if "reaches" in w]))
 
 

@@ -9,6 +9,7 @@ import multiprocessing.process
 import sqlite3
 import sys
 import time
+from abc import ABC, abstractmethod
 from collections.abc import Callable
 from pathlib import Path
 
@@ -46,7 +47,7 @@ def command(*words: str) -> Work:
     return work
 
 
-class Scene:
+class Scene(ABC):
     """A program in a folder of its own: how it begins, what must hold after any end, and the run after it."""
 
     writes: Callable[[], bool] | None = None
@@ -58,9 +59,9 @@ class Scene:
         written(bored_plate(40, 20, 4, [(10, 10, 3.4, 48)]), folder / "plate.stl")
         self.job.write_text(JOB, encoding="utf-8")
 
+    @abstractmethod
     def begin(self, number: int) -> Work:
         """Return the program that is killed."""
-        raise NotImplementedError
 
     def again(self, number: int) -> Work:
         """Return the program that comes after it."""
@@ -75,9 +76,9 @@ class Scene:
         """Talk to the program that comes after, where it is one to talk to; return what is wrong."""
         return ""
 
+    @abstractmethod
     def wrong_now(self) -> str:
         """Return what does not hold."""
-        raise NotImplementedError
 
 
 class OutFolder(Scene):

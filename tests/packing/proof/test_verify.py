@@ -10,7 +10,6 @@ import numpy as np
 import pytest
 import rectpack
 import shapely
-import shapely.affinity
 
 from planner.job import Bed
 from planner.mesh import placed, read_solid
@@ -28,6 +27,7 @@ from planner.packing import (
     write_plates,
 )
 from tests.packing.part_sets import BED, GROUP, one_plate
+from tests.packing.record_layouts import record_places
 from tests.shapes import DATA, Manifold, cuboid, cylinder, solid_of
 
 ROUND = Bed(shape="circle", size_mm=(200.0, 200.0), height_mm=240.0, margin_mm=5.0)
@@ -137,19 +137,7 @@ RECORDS = json.loads((DATA / "nesting" / "record_layouts.json").read_text(encodi
 @pytest.mark.parametrize("layout", RECORDS, ids=lambda layout: layout["id"])
 def test_record_layouts_hold_and_a_shifted_piece_does_not(layout: dict[str, Any]) -> None:
     """Outside check: the best known layouts (Gardeyn et al. 2025, arXiv 2509.13329) pass; a 1 % shift nearly always fails."""
-    rings = {name: (tuple(map(tuple, ring)),) for name, ring in layout["items"].items()}
-    bed = Bed(shape="rectangle", size_mm=(layout["length"] + 0.02, layout["height"] + 0.02), height_mm=1, margin_mm=0.0)
-    shapes = [
-        shapely.affinity.translate(
-            shapely.affinity.rotate(shapely.Polygon(rings[p["item"]][0]), p["rot_deg"], origin=(0, 0)), p["x"], p["y"]
-        )
-        for p in layout["placements"]
-    ]
-    left, low = min(s.bounds[0] for s in shapes), min(s.bounds[1] for s in shapes)
-    places = []
-    for k, (shape, p) in enumerate(zip(shapes, layout["placements"], strict=True)):
-        x0, y0, x1, y1 = shapely.affinity.translate(shape, -left, -low).bounds
-        places.append(Placement(part=p["item"], copy=k, x_mm=(x0 + x1) / 2, y_mm=(y0 + y1) / 2, turn_deg=p["rot_deg"]))
+    rings, bed, shapes, places = record_places(layout)
 
     # Records touch; a spacing of nothing must find no overlap beyond rounding.
     assert not [w for w in verify_plate(places, rings, bed=bed, spacing_mm=0.0) if "reaches" in w]

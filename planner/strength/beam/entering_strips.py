@@ -160,26 +160,28 @@ def strips_of(cut: Cut, zones: Zones, side: Sequence[PartLoad], every: Sequence[
     between = [(one, q_mm) for one, q_mm in middle if BETWEEN / 2.0 * q_mm < across_mm]
     if not near and not between:
         return
-    ways = _ways(zones.whole)
-    for k in (0, 1):
-        bends, along = ways[k], ways[1 - k]
+    for bends, along in (zones.ways, zones.ways[::-1]):
         whole_n_mm = _bending(cut, zones, side, along)
         for one in near:
+            far_mm = abs(_far_mm(cut, one))
+            wide = float(np.hypot(one.width_mm(along @ cut.axes[:2]), AT_END * far_mm))
+            if far_mm < HELD_SHARE * one.width_mm(cut.axes[2]) or not _leaves_out(zones, cut, one, along, wide / 2.0):
+                continue
             part = _bent(cut, one, bends, along)
             passes = whole_n_mm / (_bending(cut, zones, [part], along) or math.inf)
-            far_mm = abs(_far_mm(cut, one))
-            if passes <= 0.0 or far_mm < HELD_SHARE * one.width_mm(cut.axes[2]):
+            if passes <= 0.0:
                 continue
             part = _shared(part, passes)
-            wide = float(np.hypot(one.width_mm(along @ cut.axes[:2]), AT_END * far_mm))
             yield from _strip(cut, zones, one, along, wide, (part,), side)
         for one, q_mm in between:
+            wide = one.width_mm(along @ cut.axes[:2]) + BETWEEN * q_mm + AT_END * abs(_far_mm(cut, one))
+            if not _leaves_out(zones, cut, one, along, wide / 2.0):
+                continue
             part = _as_between(cut, one, bends, q_mm)
             passes = whole_n_mm / (_bending(cut, zones, [part], along) or math.inf)
             if passes <= 0.0:
                 continue
             part = _shared(part, passes)
-            wide = one.width_mm(along @ cut.axes[:2]) + BETWEEN * q_mm + AT_END * abs(_far_mm(cut, one))
             yield from _strip(cut, zones, one, along, wide, (part,), side)
 
 
@@ -193,15 +195,13 @@ def _strip(
     side: Sequence[PartLoad],
 ) -> Iterator[Strip]:
     """Yield the strip about a load where it leaves out some of the section, and is no narrower than thick."""
-    points = shapely.get_coordinates(zones.whole) @ along
     at = cut.axes[:2] @ (np.array(one.at_mm) - cut.at_mm)
     across = np.array([-along[1], along[0]])
     through = shapely.LineString([at - FAR_MM * across, at + FAR_MM * across])
-    half = wide_mm / 2.0 + zones.whole.distance(through)
-    low, high = float(at @ along) - half, float(at @ along) + half
-    left_out = max(low - points.min(), 0.0) + max(points.max() - high, 0.0)
-    if left_out <= COVERED * float(np.ptp(points)):
+    half_mm = wide_mm / 2.0 + zones.whole.distance(through)
+    if not _leaves_out(zones, cut, one, along, half_mm):
         return
+    low, high = _span_mm(cut, one, along, half_mm)
     corners = [(low, -FAR_MM), (high, -FAR_MM), (high, FAR_MM), (low, FAR_MM)]
     clip = shapely.Polygon([u * along + v * across for u, v in corners])
     found = clip.intersection(zones.whole)
@@ -213,14 +213,18 @@ def _strip(
         yield Strip(clip=clip, part=part, loads=tuple(side), wide_mm=wide)
 
 
-def _ways(shape: shapely.Geometry) -> Floats:
-    """Return the two directions of the narrowest box about a section, the thin one first."""
-    box = shapely.oriented_envelope(shape)
-    corners = np.asarray(box.exterior.coords) if isinstance(box, shapely.Polygon) else np.eye(3)[:, :2]
-    sides = np.diff(corners[:3], axis=0)
-    long = np.linalg.norm(sides, axis=1)
-    units = sides / np.maximum(long, 1e-12)[:, None]
-    return np.asarray(units[np.argsort(long)])
+def _span_mm(cut: Cut, one: PartLoad, along: Floats, half_mm: float) -> tuple[float, float]:
+    """Return from where to where a strip about a load reaches along a direction of the plane."""
+    at = float((cut.axes[:2] @ (np.array(one.at_mm) - cut.at_mm)) @ along)
+    return at - half_mm, at + half_mm
+
+
+def _leaves_out(zones: Zones, cut: Cut, one: PartLoad, along: Floats, half_mm: float) -> bool:
+    """Return whether a strip that reaches so far to both sides of a load leaves out some of a section's width."""
+    low_mm, high_mm = _span_mm(cut, one, along, half_mm)
+    points = zones.points_mm @ along
+    least, most = float(points.min()), float(points.max())
+    return max(low_mm - least, 0.0) + max(most - high_mm, 0.0) > COVERED * (most - least)
 
 
 def _far_mm(cut: Cut, one: PartLoad) -> float:

@@ -56,6 +56,21 @@ class Zones:
         return together(self.whole, self.core, self.core_share)
 
     @cached_property
+    def points_mm(self) -> Floats:
+        """All corners of the whole (n, 2), a ring's first one again as its last."""
+        return np.asarray(shapely.get_coordinates(self.whole))
+
+    @cached_property
+    def ways(self) -> Floats:
+        """The two directions of the narrowest box about the whole, the thin one first."""
+        box = shapely.oriented_envelope(self.whole)
+        corners = np.asarray(box.exterior.coords) if isinstance(box, shapely.Polygon) else np.eye(3)[:, :2]
+        sides = np.diff(corners[:3], axis=0)
+        long = np.linalg.norm(sides, axis=1)
+        units = sides / np.maximum(long, 1e-12)[:, None]
+        return np.asarray(units[np.argsort(long)])
+
+    @cached_property
     def corners_mm(self) -> Floats:
         """Corners of its hull: stress that rises straight is greatest at one of them."""
         hull = shapely.convex_hull(self.whole)

@@ -176,7 +176,8 @@ class Opened:
         tab.on("request", lambda request: self.asked.append(request.url))
         tab.goto(file.as_uri())
         # The device's picture begins once the page has been shown; what a test reads before that is half a page.
-        tab.wait_for_function("[...document.querySelectorAll('#device')].every((box) => box.dataset.begun)")
+        if tab.query_selector("#device"):
+            tab.wait_for_selector("#device[data-begun]", state="attached")
 
     @property
     def outside(self) -> list[str]:

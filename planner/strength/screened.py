@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Container, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import islice
 from typing import Literal
 
 from planner.assembly import Claim
@@ -166,6 +167,7 @@ def screened(
     claims: Sequence[Claim],
     movement: Movement | None,
     downs: Mapping[str, Vec3],
+    names: Container[str] | None = None,
 ) -> tuple[Screened, ...]:
     """Return every loaded part under its load, as drawn; nothing where the job states no load or has no material.
 
@@ -175,6 +177,8 @@ def screened(
         How the device moves: it tells what a cord does to each copy; None where nothing moves.
     downs
         The drawn direction of every part that faces the bed: layers lie across it.
+    names
+        Parts to judge, all where None, each under what decides its pose: loads that are known, if there are any.
     """
     load_n, material = load_of(job), weakest_material(job)
     if load_n is None or material is None:
@@ -189,7 +193,7 @@ def screened(
         frames = placed(job, solids, surveys, claims).copies if job.joints else {}
     asked: list[tuple[_Loaded, float]] = []
     for part in job.parts:
-        if part.judged_duty not in LOADED:
+        if part.judged_duty not in LOADED or (names is not None and part.name not in names):
             continue
         copy = next((name for name in (*at_load, *moved) if part_of(name) == part.name), part.name)
         supports = supports_of(job, copy, solids, surveys[part.name], claims, frames)
@@ -211,7 +215,7 @@ def screened(
         cases = _entering(known, surveys[part.name]), _entering(guessed, surveys[part.name])
         loaded = (solids[part.name], surveys[part.name], stuff, material, part.name, cases)
         asked.append((loaded, settings.line_width_mm.value))
-    return _judged(asked)
+    return _judged(asked) if names is None else _decisive(asked)
 
 
 _Loaded = tuple[Solid, Survey, BeamStuff, Material, str, tuple[Sequence[LoadCase], Sequence[LoadCase]]]
@@ -227,6 +231,12 @@ def _judged(asked: Sequence[tuple[_Loaded, float]]) -> tuple[Screened, ...]:
     """Return parts under their loads, each with the width of its printed line."""
     weakest_ahead(beam for loaded, _ in asked for beam in _beams(*loaded))
     return tuple(replace(one, line_mm=line_mm) for loaded, line_mm in asked for one in _of_part(*loaded))
+
+
+def _decisive(asked: Sequence[tuple[_Loaded, float]]) -> tuple[Screened, ...]:
+    """Return parts under the loads that decide their pose: what may be only where nothing is known."""
+    weakest_ahead(beam for loaded, _ in asked for beam in islice(_beams(*loaded), 1))
+    return tuple(replace(next(_of_part(*loaded)), line_mm=line_mm) for loaded, line_mm in asked)
 
 
 def _beams(

@@ -24,7 +24,6 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
-import shapely
 from numpy.typing import NDArray
 
 from planner.strength.beam.cut_forces import LEAST_N, Cut, rows_of, summed

@@ -175,6 +175,8 @@ class Opened:
         tab.on("pageerror", lambda error: self.wrong.append(str(error)))
         tab.on("request", lambda request: self.asked.append(request.url))
         tab.goto(file.as_uri())
+        # The device's picture begins once the page has been shown; what a test reads before that is half a page.
+        tab.wait_for_function("[...document.querySelectorAll('#device')].every((box) => box.dataset.begun)")
 
     @property
     def outside(self) -> list[str]:

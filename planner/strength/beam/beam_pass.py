@@ -14,10 +14,10 @@ from numpy.typing import NDArray
 from planner.cache import kept, key_of
 from planner.finding import Vec3
 from planner.mesh import Solid
-from planner.strength.beam.curved.curved_way import Curve, Limbs
+from planner.strength.beam.curved.curved_way import Curve, limbs_of
 from planner.strength.beam.cut_forces import Cut, beyond
 from planner.strength.beam.cut_pieces import Pieces
-from planner.strength.beam.cut_shapes import cuts_along, printed_zones
+from planner.strength.beam.cut_shapes import cuts_of_way, printed_zones
 from planner.strength.beam.cut_stress import judged_zones
 from planner.strength.beam.end_to_end import end_to_end, leaves, thin_mm
 from planner.strength.beam.entering_strips import Strip, strips_of_cut
@@ -155,7 +155,7 @@ def _weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff, downs: S
     step = (1.0 - 2.0 * END) / (CUTS_N - 1)
     between = np.linspace(worst.share - step, worst.share + step, CLOSER_N + 2)[1:-1]
     nearer = tuple(float(x) for x in between if END <= x <= 1.0 - END)
-    cuts = _cuts(solid, worst.way, nearer)
+    cuts = cuts_of_way(solid, worst.way, nearer)
     closer = list(_along(solid, cuts, worst.way, ways[worst.way], loads, stuff, worst.largest_mm2))
     worst = max((worst, *closer), key=_worse)
     knots = tuple(
@@ -209,7 +209,7 @@ def _lying(found: Sequence[_Judged], stuff: BeamStuff, downs: Sequence[Vec3]) ->
 
 
 _Way = tuple[Vec3, Vec3]
-_Cuts = list[tuple[Cut, shapely.Geometry, Pieces]]
+_Cuts = Sequence[tuple[Cut, shapely.Geometry, Pieces]]
 
 
 def cuts_of_all_ways(solid: Solid, cases: Sequence[LoadCase]) -> Iterator[tuple[_Way, list[int], _Cuts]]:
@@ -223,16 +223,11 @@ def cuts_of_all_ways(solid: Solid, cases: Sequence[LoadCase]) -> Iterator[tuple[
         for way in case.ways:
             ways.setdefault(way, []).append(number)
     for way, asked in ways.items():
-        cuts = _cuts(solid, way, shares)
+        cuts = cuts_of_way(solid, way, shares)
         left |= set(asked) if leaves(cuts, CUTS_N) else set()
         yield way, asked, cuts
     for way in end_to_end(solid) if left else ():
-        yield way, sorted(left), _cuts(solid, way, shares)
-
-
-def _cuts(solid: Solid, way: _Way, shares: Sequence[float]) -> _Cuts:
-    """Return the cuts at some places of a way."""
-    return list(cuts_along(solid, np.array(way[0]), np.array(way[1]), shares))
+        yield way, sorted(left), cuts_of_way(solid, way, shares)
 
 
 def _along(
@@ -248,7 +243,7 @@ def _along(
     start, end = np.array(way[0]), np.array(way[1])
     largest = max(most_mm2, *(shape.area for _, shape, _ in cuts), FEWEST_MM2)
     apart = stand_apart(cuts)
-    limbs = Limbs(solid=solid, start_mm=start, axes=cuts[0][0].axes) if cuts else None
+    limbs = limbs_of(solid, way) if cuts else None
     for place_n, (cut, shape, pieces) in enumerate(cuts):
         share = float(np.linalg.norm(cut.at_mm - start) / np.linalg.norm(end - start))
         known: dict[bytes, tuple[Zones, Curve | None]] = {}

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from planner.finding import Vec3
 from planner.layers import shape_of
 from planner.mesh import Solid
 from planner.strength.beam.cut_forces import Cut, cut_at
@@ -17,6 +19,8 @@ from planner.strength.beam.material_as_printed import BeamStuff
 from planner.strength.beam.skin_and_core import Zones, zones_of
 
 Floats = NDArray[np.float64]
+KEPT_N = 256
+"""So many ways are kept cut: trying remedies cuts the same parts again and again."""
 
 
 def cuts_along(
@@ -43,6 +47,14 @@ def cuts_along(
         if not shape.is_empty and shape.area > 0.0 and not runs_out(ends, share * long, shape):
             cut = Cut(at_mm=from_mm + share * (to_mm - from_mm), axes=first.axes)
             yield cut, shape, pieces_of(turned, turned_mm, share * long, shape, edges, solid.vertices_mm)
+
+
+@lru_cache(maxsize=KEPT_N)
+def cuts_of_way(
+    solid: Solid, way: tuple[Vec3, Vec3], shares: tuple[float, ...]
+) -> tuple[tuple[Cut, shapely.Geometry, Pieces], ...]:
+    """Return the cuts at some places of a way, made once: they are the same whatever a part is printed of."""
+    return tuple(cuts_along(solid, np.array(way[0]), np.array(way[1]), shares))
 
 
 def printed_zones(shape: shapely.Geometry, cut: Cut, stuff: BeamStuff, factor: float) -> Zones:

@@ -191,11 +191,18 @@ def _band(cut: Cut, zones: Zones, one: PartLoad, along: Floats, wide_mm: float) 
     at = cut.axes[:2] @ (np.array(one.at_mm) - cut.at_mm)
     across = np.array([-along[1], along[0]])
     first_mm, last_mm = zones.reach_mm(along)
-    half = wide_mm / 2.0 + zones.off_mm(at, across)
-    band = Band.of(along, float(at @ along) - half, float(at @ along) + half)
-    left_out = max(band.low_mm - first_mm, 0.0) + max(last_mm - band.high_mm, 0.0)
-    if left_out <= COVERED * (last_mm - first_mm):
+    middle_mm = float(at @ along)
+
+    def leaves_out(half_mm: float) -> bool:
+        low_mm, high_mm = middle_mm - half_mm, middle_mm + half_mm
+        return max(low_mm - first_mm, 0.0) + max(last_mm - high_mm, 0.0) > COVERED * (last_mm - first_mm)
+
+    if not leaves_out(wide_mm / 2.0):
         return None
+    half_mm = wide_mm / 2.0 + zones.off_mm(at, across)
+    if not leaves_out(half_mm):
+        return None
+    band = Band.of(along, middle_mm - half_mm, middle_mm + half_mm)
     strip = zones.within(band)
     if strip.whole.area <= 0.0:
         return None

@@ -77,7 +77,7 @@ class Zones:
 
     def reach_mm(self, way: Floats) -> tuple[float, float]:
         """Return how far it reaches along a vector of the plane, from and to."""
-        along = self._points_mm @ way
+        along = self.points_mm @ way
         return float(along.min()), float(along.max())
 
     def off_mm(self, at_mm: Floats, way: Floats) -> float:
@@ -89,25 +89,10 @@ class Zones:
         return self._offs_mm[key]
 
     @cached_property
-    def _points_mm(self) -> Floats:
-        """Its corners."""
-        return np.asarray(shapely.get_coordinates(self.whole))
-
-    @cached_property
     def across_mm(self) -> float:
         """The diagonal of the box about it."""
         low_x, low_y, high_x, high_y = self.whole.bounds
         return float(np.hypot(high_x - low_x, high_y - low_y))
-
-    @cached_property
-    def ways(self) -> Floats:
-        """The two directions of the narrowest box about it, the thin one first."""
-        box = shapely.oriented_envelope(self.whole)
-        corners = np.asarray(box.exterior.coords) if isinstance(box, shapely.Polygon) else np.eye(3)[:, :2]
-        sides = np.diff(corners[:3], axis=0)
-        long = np.linalg.norm(sides, axis=1)
-        units = sides / np.maximum(long, 1e-12)[:, None]
-        return np.asarray(units[np.argsort(long)])
 
     @cached_property
     def moments(self) -> Moments:
@@ -124,6 +109,21 @@ class Zones:
     def torsion(self) -> Torsion:
         """How it twists."""
         return together(self.whole, self.core, self.core_share)
+
+    @cached_property
+    def points_mm(self) -> Floats:
+        """All corners of the whole (n, 2), a ring's first one again as its last."""
+        return np.asarray(shapely.get_coordinates(self.whole))
+
+    @cached_property
+    def ways(self) -> Floats:
+        """The two directions of the narrowest box about the whole, the thin one first."""
+        box = shapely.oriented_envelope(self.whole)
+        corners = np.asarray(box.exterior.coords) if isinstance(box, shapely.Polygon) else np.eye(3)[:, :2]
+        sides = np.diff(corners[:3], axis=0)
+        long = np.linalg.norm(sides, axis=1)
+        units = sides / np.maximum(long, 1e-12)[:, None]
+        return np.asarray(units[np.argsort(long)])
 
     @cached_property
     def corners_mm(self) -> Floats:

@@ -217,6 +217,7 @@ if (device) {
     deviceBox.classList.toggle("solid", Boolean(scene3));
     if (device.joints.length) deviceJoint();
     else deviceStand();
+    deviceBox.dataset.begun = "yes";
     if (!scene3) return;
     scene3.camera.position.set(62, -68, 45);
     deviceFit();

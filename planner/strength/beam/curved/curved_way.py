@@ -9,7 +9,7 @@ where the outer side is the sharper one, as in a hook that is deepest at its ben
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import Literal
 
 import manifold3d
@@ -17,9 +17,10 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from planner.finding import Vec3
 from planner.layers import shape_of
 from planner.mesh import Solid
-from planner.strength.beam.cut_forces import Cut
+from planner.strength.beam.cut_forces import Cut, cut_at
 from planner.strength.beam.flat_moments import polygons_of
 
 Floats = NDArray[np.float64]
@@ -38,6 +39,8 @@ LEAST_RISE = 0.5
 """Flat faces may hide half of how far a side bends between three cuts; no source."""
 WITHIN = 0.9
 """Cuts no farther off than this share of the inner radius: farther ones lie beyond the arc."""
+KEPT_N = 256
+"""So many ways are kept in memory."""
 ALIKE = 1.35
 """Cuts close by are those of one limb where their areas differ by no more than so many times; no source."""
 
@@ -79,8 +82,20 @@ class Limbs:
         body = self.solid.manifold
         return None if body is None else body.transform(np.column_stack([self.axes, -self.axes @ self.start_mm]))
 
+    @cached_property
+    def _known(self) -> dict[bytes, Curve | None]:
+        """What was told before, by the cut and its shape: it hangs on nothing that a part is printed of."""
+        return {}
+
     def curve(self, cut: Cut, shape: shapely.Geometry) -> Curve | None:
         """Return how the limb of a cut is curved; None where it is straight, in several pieces or no curve."""
+        key = cut.at_mm.tobytes() + shape.wkb
+        if key not in self._known:
+            self._known[key] = self._curve_at(cut, shape)
+        return self._known[key]
+
+    def _curve_at(self, cut: Cut, shape: shapely.Geometry) -> Curve | None:
+        """Return the same, looked for."""
         own = polygons_of(shape)
         if self._turned is None or len(own) != 1:
             return None
@@ -108,6 +123,13 @@ class Limbs:
         most = one_alone or max(there, key=lambda one: one.intersection(own).area, default=None)
         alike = most is not None and most.intersects(own) and 1.0 / ALIKE < most.area / own.area < ALIKE
         return most if alike else None
+
+
+@lru_cache(maxsize=KEPT_N)
+def limbs_of(solid: Solid, way: tuple[Vec3, Vec3]) -> Limbs:
+    """Return a part with what was told of the cuts of one way."""
+    start, end = np.array(way[0]), np.array(way[1])
+    return Limbs(solid=solid, start_mm=start, axes=cut_at(start, end - start).axes)
 
 
 def _straight(before: shapely.Polygon, own: shapely.Polygon, beyond: shapely.Polygon, reach_mm: float) -> bool:

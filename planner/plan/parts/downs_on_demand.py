@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
+from planner.assembly import claims_of
 from planner.finding import Vec3
 from planner.job import Job, part_of
 from planner.mechanism import Movement
@@ -57,7 +58,7 @@ class DownsOnDemand(Mapping[str, Vec3]):
         poses = poses_of(self.job, self.solids, self.surveys, names)
         downs = {name: pose.down for name, pose in poses.items()}
         open_ones = {name for name, pose in poses.items() if not pose.given and pose.runner_up_down is not None}
-        claims = () if self.moving is None else self.moving.claims
+        claims = claims_of(self.job, self.surveys).claims if self.moving is None else self.moving.claims
         screens = screened(self.job, self.solids, self.surveys, claims, self.moving, downs, open_ones)
         screens = with_elements(self.job, screens, self.solids, self.surveys, self.factor)
         again = stronger_poses(self.job, self.solids, self.surveys, poses, screens, self.factor)

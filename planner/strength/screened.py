@@ -195,8 +195,9 @@ def screened(
     for part in job.parts:
         if part.judged_duty not in LOADED or (names is not None and part.name not in names):
             continue
+        survey = surveys[part.name]
         copy = next((name for name in (*at_load, *moved) if part_of(name) == part.name), part.name)
-        supports = supports_of(job, copy, solids, surveys[part.name], claims, frames)
+        supports = supports_of(job, copy, solids, survey, claims, frames)
         settings = job.settings_at(job.own_height_mm(part.name))
         stuff = stuff_of(material, settings, downs[part.name])
         known, guessed = [], []
@@ -207,36 +208,26 @@ def screened(
         stated = stated_case(part, supports, load_n) if copy not in at_load else None
         known += [stated] if stated else []
         if part.judged_duty == "pin":
-            held = _held_at_both_ends(part, surveys[part.name], claims)
-            pins = pin_cases(part, surveys[part.name], load_n, held=held)
+            held = _held_at_both_ends(part, survey, claims)
+            pins = pin_cases(part, survey, load_n, held=held)
             known, guessed = [one for one in pins if not one.asks], [one for one in pins if one.asks]
         elif copy not in at_load and stated is None:
-            guessed = list(guessed_cases(part, surveys[part.name], supports, load_n))
-        cases = _entering(known, surveys[part.name]), _entering(guessed, surveys[part.name])
-        loaded = (solids[part.name], surveys[part.name], stuff, material, part.name, cases)
+            guessed = list(guessed_cases(part, survey, supports, load_n))
+        cases = [entering(one, survey) for one in known], [entering(one, survey) for one in guessed]
+        loaded = (solids[part.name], survey, stuff, material, part.name, cases)
         asked.append((loaded, settings.line_width_mm.value))
-    return _judged(asked) if names is None else _decisive(asked)
+    return _judged(asked, None if names is None else 1)
 
 
 _Loaded = tuple[Solid, Survey, BeamStuff, Material, str, tuple[Sequence[LoadCase], Sequence[LoadCase]]]
 """A part with its survey, material and name, and its load cases: those that are known, and those that may be."""
 
 
-def _entering(cases: Sequence[LoadCase], survey: Survey) -> list[LoadCase]:
-    """Return load cases with what each load enters over."""
-    return [entering(case, survey) for case in cases]
-
-
-def _judged(asked: Sequence[tuple[_Loaded, float]]) -> tuple[Screened, ...]:
-    """Return parts under their loads, each with the width of its printed line."""
-    weakest_ahead(beam for loaded, _ in asked for beam in _beams(*loaded))
-    return tuple(replace(one, line_mm=line_mm) for loaded, line_mm in asked for one in _of_part(*loaded))
-
-
-def _decisive(asked: Sequence[tuple[_Loaded, float]]) -> tuple[Screened, ...]:
-    """Return parts under the loads that decide their pose: what may be only where nothing is known."""
-    weakest_ahead(beam for loaded, _ in asked for beam in islice(_beams(*loaded), 1))
-    return tuple(replace(next(_of_part(*loaded)), line_mm=line_mm) for loaded, line_mm in asked)
+def _judged(asked: Sequence[tuple[_Loaded, float]], kinds_n: int | None) -> tuple[Screened, ...]:
+    """Return parts under their loads: of each so many kinds, known ones before those that may be; None: both."""
+    weakest_ahead(beam for loaded, _ in asked for beam in islice(_beams(*loaded), kinds_n))
+    found = ((one, line_mm) for loaded, line_mm in asked for one in islice(_of_part(*loaded), kinds_n))
+    return tuple(replace(one, line_mm=line_mm) for one, line_mm in found)
 
 
 def _beams(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Container, Mapping, Sequence
+from dataclasses import dataclass
 
 from planner.assembly import claims_of
 from planner.finding import Finding, Vec3, Verdict
@@ -12,17 +13,35 @@ from planner.mesh import Solid
 from planner.phrases import listed
 from planner.plan.stages import Prepared
 from planner.rules import Rule, constants, in_doubt
+from planner.size import Sizing
 from planner.strength import LOADED, Screened, Unscreened, load_of, strength_rules, unscreened, with_elements
 from planner.survey import Survey
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Moves:
+    """How a device moves, None where nothing does, with the rules that judge it; the job as known, and its size."""
+
+    job: Job
+    sizing: Sizing
+    movement: Movement | None
+    rules: tuple[Rule, ...]
+
+
 def movement(ready: Prepared) -> tuple[Movement | None, tuple[Rule, ...]]:
     """Return how a device moves, and the rules that judge it; None where nothing moves."""
-    if open_ones := in_doubt(ready.job, ready.surveys):
-        return None, (*ready.moves, *constants([_unit_open(sorted(open_ones))]))
-    if ready.movement is None:
-        return None, ready.moves
-    return ready.movement, ready.moves or move_rules(ready.job, ready.movement)
+    return told_moves(ready.job, ready.surveys, ready.movement, ready.moves)
+
+
+def told_moves(
+    job: Job, surveys: Mapping[str, Survey], moving: Movement | None, moves: tuple[Rule, ...]
+) -> tuple[Movement | None, tuple[Rule, ...]]:
+    """Return how a device moves and the rules that judge it where somebody asks; None where its size is not known."""
+    if open_ones := in_doubt(job, surveys):
+        return None, (*moves, *constants([_unit_open(sorted(open_ones))]))
+    if moving is None:
+        return None, moves
+    return moving, moves or move_rules(job, moving)
 
 
 def strengths(ready: Prepared, factor: float, by_elements: Container[str] = ()) -> list[tuple[Screened, Finding]]:
@@ -70,7 +89,12 @@ def moves_of(
         moving = movement_of(job, solids, surveys, claims_of(job, surveys).claims, downs)
     else:
         moving = before.after(job, downs)
+    return moving, moves_rules(job, moving)
+
+
+def moves_rules(job: Job, moving: Movement | None) -> tuple[Rule, ...]:
+    """Return the rules of a movement that its job speaks of."""
     if moving is None:
-        return None, unmoved_rules(job)
+        return unmoved_rules(job)
     spoken_of = any(cord.pulls for cord in job.cords) or any(joint.needs_deg for joint in job.joints)
-    return moving, move_rules(job, moving) if spoken_of else ()
+    return move_rules(job, moving) if spoken_of else ()

@@ -11,9 +11,10 @@ from planner.assembly import claims_of, drawn_in_place, with_stacks
 from planner.errors import MeshError
 from planner.finding import Finding, Vec3, Verdict
 from planner.job import Job, read_printer, read_settings, shipped_names
-from planner.mechanism import Movement
+from planner.mechanism import Movement, movement_of
 from planner.mesh import Solid, read_solid
-from planner.plan.movement_and_strength import moves_of
+from planner.plan.movement_and_strength import Moves, movement, moves_of, moves_rules, told_moves
+from planner.plan.parts.downs_on_demand import DownsOnDemand
 from planner.plan.parts.posed_parts import poses_of, stronger_poses
 from planner.plan.rebore_proof import proved
 from planner.plan.stages import Prepared, Read
@@ -39,10 +40,7 @@ def prepare(job: Job, today: date, progress: Progress = no_progress) -> Prepared
 
     A job guessed from a folder may lose meshes that cannot be read: each is a hold, the rest is judged.
     """
-    read = read_meshes(job, progress)
-    surveys = _surveys(read.solids, lambda what, share: progress(f"measuring {what}", 0.1 + 0.9 * share))
-    stated = with_sure_guesses(read.job, surveys) if job.guessed else read.job
-    known = replace(read, job=with_stacks(stated, surveys))
+    known, surveys = _measured(job, progress)
     sized = sizing(known.job, known.solids, today)
     findings = (*sized.findings, *known.unread)
     if not any(part.rebore for part in known.job.parts):
@@ -53,6 +51,34 @@ def prepare(job: Job, today: date, progress: Progress = no_progress) -> Prepared
     recut = {name: pose for name, pose in poses.items() if known.job.part(name).rebore}  # bores were cut for these
     ready = _bound(replace(known, solids=solids), again, today, sized, findings, recut)
     return replace(ready, as_drawn=(known.solids, surveys))
+
+
+def prepare_moves(job: Job, today: date, progress: Progress = no_progress) -> Moves:
+    """Read, measure and size a job for how it moves alone; what it tells is what it would tell of the whole job.
+
+    A part's pose counts only where a bore's play hangs on it: its own load is put on it when that pose is asked for.
+    """
+    if any(part.rebore for part in job.parts):  # bores are cut for poses
+        ready = prepare(job, today, progress)
+        moving, rules = movement(ready)
+        return Moves(job=ready.job, sizing=ready.sizing, movement=moving, rules=rules)
+    known, surveys = _measured(job, progress)
+    sized = sizing(known.job, known.solids, today)
+    factor = Scale(sized.percent).factor
+    downs = DownsOnDemand(job=known.job, solids=known.solids, surveys=surveys, factor=factor)
+    claims = claims_of(known.job, surveys).claims
+    moving = movement_of(known.job, known.solids, surveys, claims, downs)
+    downs.moving = moving
+    moving, rules = told_moves(known.job, surveys, moving, moves_rules(known.job, moving))
+    return Moves(job=known.job, sizing=sized, movement=moving, rules=rules)
+
+
+def _measured(job: Job, progress: Progress) -> tuple[Read, dict[str, Survey]]:
+    """Return a job with its solids and their surveys, and what follows from these."""
+    read = read_meshes(job, progress)
+    surveys = _surveys(read.solids, lambda what, share: progress(f"measuring {what}", 0.1 + 0.9 * share))
+    stated = with_sure_guesses(read.job, surveys) if job.guessed else read.job
+    return replace(read, job=with_stacks(stated, surveys)), surveys
 
 
 def prepare_rebored(ready: Prepared, progress: Progress = no_progress) -> tuple[Rebored, Prepared]:

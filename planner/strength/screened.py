@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Container, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import islice
 from typing import Literal
 
 from planner.assembly import Claim
@@ -166,6 +167,7 @@ def screened(
     claims: Sequence[Claim],
     movement: Movement | None,
     downs: Mapping[str, Vec3],
+    names: Container[str] | None = None,
 ) -> tuple[Screened, ...]:
     """Return every loaded part under its load, as drawn; nothing where the job states no load or has no material.
 
@@ -175,6 +177,8 @@ def screened(
         How the device moves: it tells what a cord does to each copy; None where nothing moves.
     downs
         The drawn direction of every part that faces the bed: layers lie across it.
+    names
+        Parts to judge, all where None, each under what decides its pose: loads that are known, if there are any.
     """
     load_n, material = load_of(job), weakest_material(job)
     if load_n is None or material is None:
@@ -189,10 +193,11 @@ def screened(
         frames = placed(job, solids, surveys, claims).copies if job.joints else {}
     asked: list[tuple[_Loaded, float]] = []
     for part in job.parts:
-        if part.judged_duty not in LOADED:
+        if part.judged_duty not in LOADED or (names is not None and part.name not in names):
             continue
+        survey = surveys[part.name]
         copy = next((name for name in (*at_load, *moved) if part_of(name) == part.name), part.name)
-        supports = supports_of(job, copy, solids, surveys[part.name], claims, frames)
+        supports = supports_of(job, copy, solids, survey, claims, frames)
         settings = job.settings_at(job.own_height_mm(part.name))
         stuff = stuff_of(material, settings, downs[part.name])
         known, guessed = [], []
@@ -203,30 +208,26 @@ def screened(
         stated = stated_case(part, supports, load_n) if copy not in at_load else None
         known += [stated] if stated else []
         if part.judged_duty == "pin":
-            held = _held_at_both_ends(part, surveys[part.name], claims)
-            pins = pin_cases(part, surveys[part.name], load_n, held=held)
+            held = _held_at_both_ends(part, survey, claims)
+            pins = pin_cases(part, survey, load_n, held=held)
             known, guessed = [one for one in pins if not one.asks], [one for one in pins if one.asks]
         elif copy not in at_load and stated is None:
-            guessed = list(guessed_cases(part, surveys[part.name], supports, load_n))
-        cases = _entering(known, surveys[part.name]), _entering(guessed, surveys[part.name])
-        loaded = (solids[part.name], surveys[part.name], stuff, material, part.name, cases)
+            guessed = list(guessed_cases(part, survey, supports, load_n))
+        cases = [entering(one, survey) for one in known], [entering(one, survey) for one in guessed]
+        loaded = (solids[part.name], survey, stuff, material, part.name, cases)
         asked.append((loaded, settings.line_width_mm.value))
-    return _judged(asked)
+    return _judged(asked, None if names is None else 1)
 
 
 _Loaded = tuple[Solid, Survey, BeamStuff, Material, str, tuple[Sequence[LoadCase], Sequence[LoadCase]]]
 """A part with its survey, material and name, and its load cases: those that are known, and those that may be."""
 
 
-def _entering(cases: Sequence[LoadCase], survey: Survey) -> list[LoadCase]:
-    """Return load cases with what each load enters over."""
-    return [entering(case, survey) for case in cases]
-
-
-def _judged(asked: Sequence[tuple[_Loaded, float]]) -> tuple[Screened, ...]:
-    """Return parts under their loads, each with the width of its printed line."""
-    weakest_ahead(beam for loaded, _ in asked for beam in _beams(*loaded))
-    return tuple(replace(one, line_mm=line_mm) for loaded, line_mm in asked for one in _of_part(*loaded))
+def _judged(asked: Sequence[tuple[_Loaded, float]], kinds_n: int | None) -> tuple[Screened, ...]:
+    """Return parts under their loads: of each so many kinds, known ones before those that may be; None: both."""
+    weakest_ahead(beam for loaded, _ in asked for beam in islice(_beams(*loaded), kinds_n))
+    found = ((one, line_mm) for loaded, line_mm in asked for one in islice(_of_part(*loaded), kinds_n))
+    return tuple(replace(one, line_mm=line_mm) for one, line_mm in found)
 
 
 def _beams(

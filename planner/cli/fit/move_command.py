@@ -42,16 +42,15 @@ def _said(read: Job, json: str, quiet: bool) -> int:
     """Tell how a job that was read moves, and return the exit code."""
     from planner.mechanism import still
     from planner.output import Out, move_json, move_lines, show_lines
-    from planner.plan import movement, prepare
+    from planner.plan import prepare_moves
     from planner.rules import by_severity
     from planner.scale import Scale
 
     out = Out(json_path=json, quiet=quiet)
     with out.progress() as progress:
-        ready = prepare(read, date.today(), progress)
-        scaled = Scale(ready.sizing.percent)
-        moves, rules = movement(ready)
-        findings = by_severity(rule.at(scaled.factor) for rule in rules)
+        ready = prepare_moves(read, date.today(), progress)
+        scaled, moves = Scale(ready.sizing.percent), ready.movement
+        findings = by_severity(rule.at(scaled.factor) for rule in ready.rules)
         found = still(scaled) if moves is None else moves.at(scaled.factor)
     out.emit(move_json(found, findings))
     title = f"{ready.job.name} at {ready.sizing.percent:.4g} %: how it moves"

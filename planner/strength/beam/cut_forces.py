@@ -45,13 +45,13 @@ def cut_at(at_mm: Floats, way: Floats) -> Cut:
 
 def beyond(cut: Cut, loads: Sequence[PartLoad]) -> list[PartLoad]:
     """Return the loads beyond a cut, on the side that its normal shows: what the near side must take up."""
-    on = (_rows(tuple(loads))[0] - cut.at_mm) @ cut.axes[2] > 0.0
+    on = (rows_of(tuple(loads))[0] - cut.at_mm) @ cut.axes[2] > 0.0
     return [load for load, beyond_it in zip(loads, on, strict=True) if beyond_it]
 
 
 def summed(cut: Cut, loads: Sequence[PartLoad], about_mm: Floats) -> tuple[Floats, Floats]:
     """Return force and moment about a point of some loads, in the cut's axes (equilibrium, textbook)."""
-    at, push, couple = _rows(tuple(loads))
+    at, push, couple = rows_of(tuple(loads))
     at = at - about_mm
     turned = at[:, [1, 2, 0]] * push[:, [2, 0, 1]] - at[:, [2, 0, 1]] * push[:, [1, 2, 0]]
     moment = turned.sum(axis=0) + couple.sum(axis=0)
@@ -59,7 +59,7 @@ def summed(cut: Cut, loads: Sequence[PartLoad], about_mm: Floats) -> tuple[Float
 
 
 @lru_cache(maxsize=KEPT_N)
-def _rows(loads: tuple[PartLoad, ...]) -> tuple[Floats, Floats, Floats]:
+def rows_of(loads: tuple[PartLoad, ...]) -> tuple[Floats, Floats, Floats]:
     """Return places, forces and couples of loads, each (n, 3): a case is asked at hundreds of cuts."""
     rows = np.array([(*one.at_mm, *one.force_n, *one.couple_n_mm) for one in loads]).reshape(-1, 3, 3)
     return rows[:, 0], rows[:, 1], rows[:, 2]

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from planner.strength.beam.curved.curved_bending import fibre_stress_mpa
 from planner.strength.beam.curved.curved_way import Curve
 from planner.strength.beam.cut_forces import LEAST_N, Cut, summed
-from planner.strength.beam.entering_strips import Strip, in_strip
+from planner.strength.beam.entering_strips import Linear, Strip, in_strip, linear
 from planner.strength.beam.material_as_printed import BeamStuff
 from planner.strength.beam.skin_and_core import Zones
 from planner.strength.criterion import index
@@ -113,8 +113,11 @@ def judged_zones(
             break
         bound_mpa = counts_mpa
     most = _zoned(cut, stress.places_mm, tensors, found)
+    sides = dict[int, tuple[Linear, float]]()
     for strip in strips:
-        carried = in_strip(strip, zones, cut)
+        if id(strip.loads) not in sides:  # the strips of one side share its loads
+            sides[id(strip.loads)] = linear(zones, cut, strip.loads)
+        carried = in_strip(strip, zones, cut, sides[id(strip.loads)])
         if carried is None:
             continue
         stressed, own = carried

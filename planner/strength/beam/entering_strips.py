@@ -24,11 +24,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
-import shapely
 from numpy.typing import NDArray
 
-from planner.strength.beam.cut_forces import LEAST_N, Cut, summed
-from planner.strength.beam.skin_and_core import Zones
+from planner.strength.beam.cut_forces import LEAST_N, Cut, rows_of, summed
+from planner.strength.beam.skin_and_core import Band, Zones
 from planner.strength.loads.part_load import PartLoad, as_vec
 
 Floats = NDArray[np.float64]
@@ -38,8 +37,6 @@ BETWEEN = 2.0
 """Width for each q of a force between supports."""
 HELD_SHARE = 0.25
 """Nearer to a load than this share of what it enters over, a cut goes through the place where it enters."""
-FAR_MM = 1e4
-"""Farther than any section reaches."""
 LEAST_TWIST = 1e-6
 FLAT = 2.0
 """A strip less than so many times as wide as thick lies in the dent about the load, where nothing bends as a plate."""
@@ -53,8 +50,8 @@ class Strip:
 
     Parameters
     ----------
-    clip
-        A rectangle in the cut's plane: the section in it is the strip.
+    band
+        The section between two lines of the cut's plane is the strip.
     part
         What the strip alone takes up.
     loads
@@ -63,18 +60,14 @@ class Strip:
         How much of the section's width the strip has.
     """
 
-    clip: shapely.Polygon
+    band: Band
     part: tuple[PartLoad, ...]
     loads: tuple[PartLoad, ...]
     wide_mm: float
 
     def zones(self, whole: Zones) -> Zones:
         """Return the strip of a section."""
-        return Zones(
-            whole=self.clip.intersection(whole.whole),
-            core=self.clip.intersection(whole.core),
-            core_share=whole.core_share,
-        )
+        return whole.within(self.band)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -112,13 +105,18 @@ def linear(zones: Zones, cut: Cut, loads: Sequence[PartLoad]) -> tuple[Linear, f
     ), float(moment[2])
 
 
-def in_strip(strip: Strip, whole: Zones, cut: Cut) -> tuple[Linear, Zones] | None:
-    """Return the stress in a strip: its own load on it alone, the others on the whole section; None if it is empty."""
+def in_strip(
+    strip: Strip, whole: Zones, cut: Cut, side: tuple[Linear, float] | None = None
+) -> tuple[Linear, Zones] | None:
+    """Return the stress in a strip: its own load on it alone, the others on the whole section; None if it is empty.
+
+    ``side`` is what all loads on its side do to the whole section, where that is known: many strips have one side.
+    """
     zones = strip.zones(whole)
     if zones.moments.area_mm2 <= 0.0 or not len(zones.corners_mm):
         return None
     own, own_twist = linear(zones, cut, strip.part)
-    every, all_twist = linear(whole, cut, strip.loads)
+    every, all_twist = side or linear(whole, cut, strip.loads)
     less, its_twist = linear(whole, cut, strip.part)
     # Two loads far off a cut's middle may twist it against each other: signs count.
     twist = math.copysign(own.twist_mpa, own_twist)
@@ -153,83 +151,74 @@ def strips_of(cut: Cut, zones: Zones, side: Sequence[PartLoad], every: Sequence[
     every
         All loads of the case, where those between supports count, too.
     """
-    low_x, low_y, high_x, high_y = zones.whole.bounds
-    across_mm = float(np.hypot(high_x - low_x, high_y - low_y))
-    near = [one for one in side if one.spread_mm is not None and AT_END / 2.0 * abs(_far_mm(cut, one)) < across_mm]
-    middle = ((one, q_mm) for one in every for q_mm in _between_mm(cut, one, every))
-    between = [(one, q_mm) for one, q_mm in middle if BETWEEN / 2.0 * q_mm < across_mm]
+    across_mm, loads = zones.across_mm, tuple(side)
+    fars = [abs(far_mm) for far_mm in _fars_mm(cut, loads)]
+    near = [
+        (one, far_mm)
+        for one, far_mm in zip(loads, fars, strict=True)
+        if one.spread_mm is not None and AT_END / 2.0 * far_mm < across_mm
+    ]
+    between = [(one, q_mm) for one, q_mm in _between_mm(cut, every) if BETWEEN / 2.0 * q_mm < across_mm]
     if not near and not between:
         return
-    for bends, along in (zones.ways, zones.ways[::-1]):
-        whole_n_mm = _bending(cut, zones, side, along)
-        for one in near:
-            far_mm = abs(_far_mm(cut, one))
-            wide = float(np.hypot(one.width_mm(along @ cut.axes[:2]), AT_END * far_mm))
-            if far_mm < HELD_SHARE * one.width_mm(cut.axes[2]) or not _leaves_out(zones, cut, one, along, wide / 2.0):
+    normal, ways = cut.axes[2], zones.ways
+    for k in (0, 1):
+        bends, along = ways[k], ways[1 - k]
+        whole_n_mm = _bending(cut, zones, loads, along)
+        for one, far_mm in near:
+            if far_mm < HELD_SHARE * one.width_mm(normal):
                 continue
-            part = _bent(cut, one, bends, along)
-            passes = whole_n_mm / (_bending(cut, zones, [part], along) or math.inf)
-            if passes <= 0.0:
-                continue
-            part = _shared(part, passes)
-            yield from _strip(cut, zones, one, along, wide, (part,), side)
+            wide = math.hypot(one.width_mm(along @ cut.axes[:2]), AT_END * far_mm)
+            if band := _band(cut, zones, one, along, wide):
+                part = _bent(cut, one, bends, along)
+                passes = whole_n_mm / (_bending(cut, zones, [part], along) or math.inf)
+                if passes > 0.0:
+                    yield Strip(band=band[0], part=(_shared(part, passes),), loads=loads, wide_mm=band[1])
         for one, q_mm in between:
             wide = one.width_mm(along @ cut.axes[:2]) + BETWEEN * q_mm + AT_END * abs(_far_mm(cut, one))
-            if not _leaves_out(zones, cut, one, along, wide / 2.0):
-                continue
-            part = _as_between(cut, one, bends, q_mm)
-            passes = whole_n_mm / (_bending(cut, zones, [part], along) or math.inf)
-            if passes <= 0.0:
-                continue
-            part = _shared(part, passes)
-            yield from _strip(cut, zones, one, along, wide, (part,), side)
+            if band := _band(cut, zones, one, along, wide):
+                part = _as_between(cut, one, bends, q_mm)
+                passes = whole_n_mm / (_bending(cut, zones, [part], along) or math.inf)
+                if passes > 0.0:
+                    yield Strip(band=band[0], part=(_shared(part, passes),), loads=loads, wide_mm=band[1])
 
 
-def _strip(
-    cut: Cut,
-    zones: Zones,
-    one: PartLoad,
-    along: Floats,
-    wide_mm: float,
-    part: tuple[PartLoad, ...],
-    side: Sequence[PartLoad],
-) -> Iterator[Strip]:
-    """Yield the strip about a load where it leaves out some of the section, and is no narrower than thick."""
+def _band(cut: Cut, zones: Zones, one: PartLoad, along: Floats, wide_mm: float) -> tuple[Band, float] | None:
+    """Return the band about a load, and the width of the section in it.
+
+    None where it leaves nothing out of the section, or is narrower than thick.
+    """
     at = cut.axes[:2] @ (np.array(one.at_mm) - cut.at_mm)
     across = np.array([-along[1], along[0]])
-    through = shapely.LineString([at - FAR_MM * across, at + FAR_MM * across])
-    half_mm = wide_mm / 2.0 + zones.whole.distance(through)
-    if not _leaves_out(zones, cut, one, along, half_mm):
-        return
-    low, high = _span_mm(cut, one, along, half_mm)
-    corners = [(low, -FAR_MM), (high, -FAR_MM), (high, FAR_MM), (low, FAR_MM)]
-    clip = shapely.Polygon([u * along + v * across for u, v in corners])
-    found = clip.intersection(zones.whole)
-    if found.area <= 0.0:
-        return
-    inside = shapely.get_coordinates(found)
-    wide, thick = float(np.ptp(inside @ along)), float(np.ptp(inside @ across))
-    if wide >= FLAT * thick:
-        yield Strip(clip=clip, part=part, loads=tuple(side), wide_mm=wide)
+    first_mm, last_mm = zones.reach_mm(along)
+    middle_mm = float(at @ along)
 
+    def leaves_out(half_mm: float) -> bool:
+        low_mm, high_mm = middle_mm - half_mm, middle_mm + half_mm
+        return max(low_mm - first_mm, 0.0) + max(last_mm - high_mm, 0.0) > COVERED * (last_mm - first_mm)
 
-def _span_mm(cut: Cut, one: PartLoad, along: Floats, half_mm: float) -> tuple[float, float]:
-    """Return from where to where a strip about a load reaches along a direction of the plane."""
-    at = float((cut.axes[:2] @ (np.array(one.at_mm) - cut.at_mm)) @ along)
-    return at - half_mm, at + half_mm
-
-
-def _leaves_out(zones: Zones, cut: Cut, one: PartLoad, along: Floats, half_mm: float) -> bool:
-    """Return whether a strip that reaches so far to both sides of a load leaves out some of a section's width."""
-    low_mm, high_mm = _span_mm(cut, one, along, half_mm)
-    points = zones.points_mm @ along
-    least, most = float(points.min()), float(points.max())
-    return max(low_mm - least, 0.0) + max(most - high_mm, 0.0) > COVERED * (most - least)
+    if not leaves_out(wide_mm / 2.0):
+        return None
+    half_mm = wide_mm / 2.0 + zones.off_mm(at, across)
+    if not leaves_out(half_mm):
+        return None
+    band = Band.of(along, middle_mm - half_mm, middle_mm + half_mm)
+    strip = zones.within(band)
+    if strip.whole.area <= 0.0:
+        return None
+    (low_mm, high_mm), (thin, thick) = strip.reach_mm(along), strip.reach_mm(across)
+    wide = high_mm - low_mm
+    return (band, wide) if wide >= FLAT * (thick - thin) else None
 
 
 def _far_mm(cut: Cut, one: PartLoad) -> float:
     """Return how far a load lies beyond a cut."""
     return float((np.array(one.at_mm) - cut.at_mm) @ cut.axes[2])
+
+
+def _fars_mm(cut: Cut, loads: Sequence[PartLoad]) -> list[float]:
+    """Return how far loads lie beyond a cut."""
+    return [float(far) for far in (rows_of(tuple(loads))[0] - cut.at_mm) @ cut.axes[2]] if loads else []
 
 
 def _bending(cut: Cut, zones: Zones, loads: Sequence[PartLoad], along: Floats) -> float:
@@ -258,16 +247,20 @@ def _shared(part: PartLoad, passes: float) -> PartLoad:
     return replace(part, force_n=as_vec(force), couple_n_mm=as_vec(couple))
 
 
-def _between_mm(cut: Cut, one: PartLoad, every: Sequence[PartLoad]) -> Iterator[float]:
-    """Yield q = a b / (a + b) of a load that others push back on both its sides, nearer than a and b of the cut."""
-    if one.spread_mm is None:
+def _between_mm(cut: Cut, every: Sequence[PartLoad]) -> Iterator[tuple[PartLoad, float]]:
+    """Yield q = a b / (a + b) of each load that others push back on both its sides, nearer than a and b of the cut."""
+    if not every:
         return
-    force = np.array(one.force_n) - (np.array(one.force_n) @ cut.axes[2]) * cut.axes[2]
-    at = _far_mm(cut, one)
-    back = [_far_mm(cut, other) - at for other in every if np.array(other.force_n) @ force < -LEAST_N]
-    before, beyond = [-far for far in back if far < -LEAST_N], [far for far in back if far > LEAST_N]
-    if before and beyond and (at < min(before) if at > 0.0 else -at < min(beyond)):
-        yield min(before) * min(beyond) / (min(before) + min(beyond))
+    normal, fars = cut.axes[2], np.array(_fars_mm(cut, every))
+    pushes = np.array([one.force_n for one in every])
+    in_plane = pushes - (pushes @ normal)[:, None] * normal
+    for one, at, back in zip(every, fars, in_plane @ pushes.T < -LEAST_N, strict=True):
+        if one.spread_mm is None:
+            continue
+        off = fars[back] - at
+        before, beyond = -off[off < -LEAST_N], off[off > LEAST_N]
+        if len(before) and len(beyond) and (at < before.min() if at > 0.0 else -at < beyond.min()):
+            yield one, float(before.min() * beyond.min() / (before.min() + beyond.min()))
 
 
 def _as_between(cut: Cut, one: PartLoad, bends: Floats, q_mm: float) -> PartLoad:

@@ -7,7 +7,7 @@ takes part in stiffness and is not judged: the skin lies outside it and is strai
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 
 import numpy as np
@@ -18,6 +18,8 @@ from planner.strength.beam.flat_moments import Moments, beyond_line, edges_of, m
 from planner.strength.beam.torsion import Torsion, together
 
 Floats = NDArray[np.float64]
+FAR_MM = 1e4
+"""Farther than any section reaches."""
 LEAST_WIDE = 0.5
 """Width that shear flows through at least, as a share of the mean width: a thin round tube has 0.64; no source."""
 
@@ -31,6 +33,28 @@ def core_stiffness_share(infill_share: float) -> float:
     return min(max(infill_share, 0.0), 1.0) ** 2
 
 
+@dataclass(frozen=True, slots=True)
+class Band:
+    """What of a plane lies between two lines square to ``along``, a unit vector."""
+
+    along: tuple[float, float]
+    low_mm: float
+    high_mm: float
+
+    @staticmethod
+    def of(along: Floats, low_mm: float, high_mm: float) -> Band:
+        """Return the band along a unit vector (2,)."""
+        return Band((float(along[0]), float(along[1])), low_mm, high_mm)
+
+    @property
+    def polygon(self) -> shapely.Polygon:
+        """It as a rectangle that reaches farther than any section."""
+        along, low, high = np.array(self.along), self.low_mm, self.high_mm
+        across = np.array([-along[1], along[0]])
+        corners = [(low, -FAR_MM), (high, -FAR_MM), (high, FAR_MM), (low, FAR_MM)]
+        return shapely.Polygon([u * along + v * across for u, v in corners])
+
+
 @dataclass(frozen=True, kw_only=True, eq=False)  # no slots: its moments are found once
 class Zones:
     """A flat shape with its core; ``core_share`` is the core's stiffness as a share of the skin's."""
@@ -38,6 +62,37 @@ class Zones:
     whole: shapely.Geometry
     core: shapely.Geometry
     core_share: float
+    _bands: dict[Band, Zones] = field(default_factory=dict, init=False, repr=False)
+    _offs_mm: dict[bytes, float] = field(default_factory=dict, init=False, repr=False)
+    """Many load cases press one section, at the same places: what it has there is found once."""
+
+    def within(self, band: Band) -> Zones:
+        """Return what of it lies in a band."""
+        if band not in self._bands:
+            clip = band.polygon
+            self._bands[band] = Zones(
+                whole=clip.intersection(self.whole), core=clip.intersection(self.core), core_share=self.core_share
+            )
+        return self._bands[band]
+
+    def reach_mm(self, way: Floats) -> tuple[float, float]:
+        """Return how far it reaches along a vector of the plane, from and to."""
+        along = self.points_mm @ way
+        return float(along.min()), float(along.max())
+
+    def off_mm(self, at_mm: Floats, way: Floats) -> float:
+        """Return how far it lies from the line through a place along a unit vector; 0 where that goes through it."""
+        key = at_mm.tobytes() + way.tobytes()
+        if key not in self._offs_mm:
+            line = shapely.LineString([at_mm - FAR_MM * way, at_mm + FAR_MM * way])
+            self._offs_mm[key] = float(self.whole.distance(line))
+        return self._offs_mm[key]
+
+    @cached_property
+    def across_mm(self) -> float:
+        """The diagonal of the box about it."""
+        low_x, low_y, high_x, high_y = self.whole.bounds
+        return float(np.hypot(high_x - low_x, high_y - low_y))
 
     @cached_property
     def moments(self) -> Moments:

@@ -118,11 +118,9 @@ class Limbs:
     def _beside(self, own: shapely.Polygon, height_mm: float) -> shapely.Polygon | None:
         """Return the polygon of a cut close by that goes on from one; None where there is none."""
         assert self._turned is not None
-        most = max(
-            polygons_of(shape_of(self._turned.slice(height_mm))),
-            key=lambda one: one.intersection(own).area,
-            default=None,
-        )
+        there = polygons_of(shape_of(self._turned.slice(height_mm)))
+        one_alone = there[0] if len(there) == 1 else None
+        most = one_alone or max(there, key=lambda one: one.intersection(own).area, default=None)
         alike = most is not None and most.intersects(own) and 1.0 / ALIKE < most.area / own.area < ALIKE
         return most if alike else None
 

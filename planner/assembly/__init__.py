@@ -16,6 +16,7 @@ from planner.assembly.folder_guess import with_guesses
 from planner.assembly.mating import mating_findings, mating_graph, with_stacks
 from planner.assembly.nut_pockets import HEXAGON, pockets_on, takes_nut
 from planner.assembly.pegs.pegs_in_bores import PegInBore, pegs_in_bores
+from planner.assembly.pegs.pegs_in_rings import PegInRing, peg_in_ring
 from planner.assembly.screw_grips import (
     SCREWS,
     ScrewGrip,
@@ -39,6 +40,7 @@ __all__ = [
     "Doubt",
     "Option",
     "PegInBore",
+    "PegInRing",
     "ScrewGrip",
     "SlotClaim",
     "Ways",
@@ -61,6 +63,7 @@ __all__ = [
     "in_slot",
     "mating_findings",
     "mating_graph",
+    "peg_in_ring",
     "pegs_in_bores",
     "pockets_on",
     "printed_ends",

@@ -84,8 +84,8 @@ def _for_bore(
                 bore=bore,
                 peg_part=owner.name,
                 peg=peg,
-                in_place=single and _lies_in(peg, bore),
-                how=_stated(job, owner.name, part.name),
+                in_place=single and lies_in(peg, bore),
+                how=stated_joint(job, owner.name, part.name),
             )
 
 
@@ -100,13 +100,13 @@ def _alike(bore: Bore, peg: Peg) -> bool:
     return -TIGHTER_MOST_MM <= _room_mm(bore, peg) <= most_mm
 
 
-def _lies_in(peg: Peg, bore: Bore) -> bool:
+def lies_in(peg: Peg, bore: Bore) -> bool:
     """Return whether a peg, as drawn, lies in a bore along its axis."""
     along = float((np.asarray(peg.centre_mm) - np.asarray(bore.centre_mm)) @ np.asarray(bore.axis))
     shared = (peg.length_mm + bore.depth_mm) / 2 - abs(along)
     return coaxial(bore, peg) and shared >= INSIDE_LEAST_SHARE * min(peg.length_mm, bore.depth_mm)
 
 
-def _stated(job: Job, one: str, other: str) -> JointKind | None:
+def stated_joint(job: Job, one: str, other: str) -> JointKind | None:
     """Return how two parts are said to hold together or to move on each other."""
     return next((joint.how for joint in job.joints if set(joint.between) == {one, other}), None)

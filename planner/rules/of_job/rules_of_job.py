@@ -172,7 +172,7 @@ def _bound(
     channels = channel_rules(job, surveys, downs, taken)
     slots, gaps = slot_rules(job, surveys), gap_rules(job, gaps_mm)
     rules: list[Rule] = [*seats.rules, *nuts.rules, *channels.rules, *slots.rules, *gaps.rules, *belt_rules(job)]
-    rules += bearing_rules(job, claims.claims)
+    rules += bearing_rules(job, surveys, downs, claims.claims)
     rules += slot_pin_rules(job, surveys, downs, claims.slots)
     pegs = peg_rules(job, surveys, downs, taken | channels.bores)
     rules += pegs.values()

@@ -15,7 +15,7 @@ from planner.assembly.driver_reach import Ways, ways_of
 from planner.assembly.folder_guess import with_guesses
 from planner.assembly.mating import mating_findings, mating_graph, with_stacks
 from planner.assembly.nut_pockets import HEXAGON, pockets_on, takes_nut
-from planner.assembly.pegs.pegs_in_bores import PegInBore, pegs_in_bores
+from planner.assembly.pegs.pegs_in_bores import PegInBore, lies_in, pegs_in_bores
 from planner.assembly.pegs.pegs_in_rings import PegInRing, peg_in_ring
 from planner.assembly.screw_grips import (
     SCREWS,
@@ -61,6 +61,7 @@ __all__ = [
     "head_mm",
     "head_seats",
     "in_slot",
+    "lies_in",
     "mating_findings",
     "mating_graph",
     "peg_in_ring",

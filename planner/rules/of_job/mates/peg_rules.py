@@ -22,7 +22,9 @@ def peg_rules(
     job: Job, surveys: Mapping[str, Survey], downs: Mapping[str, Vec3], taken: Collection[tuple[str, str]]
 ) -> dict[tuple[str, str], PegTight]:
     """Return the rule of every bore, by part and bore, that nothing else speaks for and a peg may go into."""
-    return {key: peg_rule(job, found, downs.get(found.part)) for key, found in pegs_in_bores(job, surveys, taken).items()}
+    return {
+        key: peg_rule(job, found, downs.get(found.part)) for key, found in pegs_in_bores(job, surveys, taken).items()
+    }
 
 
 def peg_rule(job: Job, found: PegInBore, down: Vec3 | None) -> PegTight:

@@ -13,7 +13,7 @@ from planner.survey import Peg
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OtherRing:
-    """A stock bearing that the seat may take instead: its name, its bore, and from which size to which the seat does."""
+    """A stock bearing that the seat may take instead: its name, its bore, and at which sizes the seat does."""
 
     label: str
     hole_mm: float
@@ -27,7 +27,7 @@ class BearingPeg:
 
     ``part`` and ``feature`` are the peg's; ``spread_mm`` is how much thicker or thinner than drawn it may print,
     ``sand_mm`` what a hand takes off its diameter, ``play_mm`` what it may have; None where what is bought need not be
-    filled. ``sure`` tells that it is drawn there, or that a joint is stated: what hangs on its size alone is a question.
+    filled. ``sure`` tells that it is drawn there, or that a joint is stated: what hangs on its size is a question.
     """
 
     part: str

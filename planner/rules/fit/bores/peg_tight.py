@@ -124,7 +124,10 @@ class PegTight:
         """Say what goes in what."""
         peg, bore = f"{self.play.peg_at(s):.2f} mm", f"{self.play.printed_mm(s):.2f} mm"
         drawn = "drawn in" if self.in_place else "of a size to go into"
-        return f"the peg {self.peg.id} of {self.peg_part}, {peg}, is {drawn} {self.bore.id}, which prints at {bore}"
+        flat = ", less what its flat takes" if self.play.bore_mm < self.bore.diameter_mm else ""
+        return (
+            f"the peg {self.peg.id} of {self.peg_part}, {peg}, is {drawn} {self.bore.id}, which prints at {bore}{flat}"
+        )
 
     def _why(self, s: float, usual: float, *, fits: bool) -> str:
         """Say what goes in what, and with how much play."""

@@ -42,7 +42,7 @@ def peg_rule(job: Job, found: PegInBore, down: Vec3 | None) -> PegTight:
         need_mm=need,
         most_mm=most,
         play=PegPlay(
-            bore_mm=found.bore.diameter_mm,
+            bore_mm=found.bore.diameter_mm - found.tighter_mm,
             peg_mm=found.peg.diameter_mm,
             work=work_on(job, part, found.bore),
             undersize_mm=undersize_of(job, found.bore.axis if down else None, down or (0.0, 0.0, -1.0))[0],

@@ -15,7 +15,8 @@ from planner.assembly.driver_reach import Ways, ways_of
 from planner.assembly.folder_guess import with_guesses
 from planner.assembly.mating import mating_findings, mating_graph, with_stacks
 from planner.assembly.nut_pockets import HEXAGON, pockets_on, takes_nut
-from planner.assembly.pegs.pegs_in_bores import PegInBore, lies_in, pegs_in_bores
+from planner.assembly.pegs.close_faces import CloseFit, close_fits
+from planner.assembly.pegs.pegs_in_bores import PegInBore, lies_in, pegs_in_bores, stated_joint
 from planner.assembly.pegs.pegs_in_rings import PegInRing, peg_in_ring
 from planner.assembly.screw_grips import (
     SCREWS,
@@ -37,6 +38,7 @@ __all__ = [
     "USUAL_FIT",
     "BoreAxis",
     "Claim",
+    "CloseFit",
     "Doubt",
     "Option",
     "PegInBore",
@@ -48,6 +50,7 @@ __all__ = [
     "bores_near",
     "by_weight",
     "claims_of",
+    "close_fits",
     "coaxial",
     "cuts_thread",
     "doubts_of",
@@ -70,6 +73,7 @@ __all__ = [
     "printed_ends",
     "same_size",
     "screw_grips",
+    "stated_joint",
     "stock_of",
     "takes_nut",
     "unheld_findings",

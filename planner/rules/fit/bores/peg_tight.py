@@ -15,6 +15,8 @@ from planner.rules.rule import at_least, at_most, just_reaches, just_within, pos
 from planner.sourced import Sourced
 from planner.survey import Bore, Peg
 
+WHOLE_DEG = 345.0
+"""A bore that goes less far round cannot be reamed."""
 DOES = {"turns": "turning", "slides": "sliding"}
 
 
@@ -110,11 +112,16 @@ class PegTight:
 
     def _left_enough(self, s: float) -> bool:
         """Return whether the bore, reamed for the peg, leaves the wall beside it that its part's duty needs."""
-        if self.bore.edge_wall_mm is None:
-            return True
+        if self.bore.edge_wall_mm is None or self._flat:
+            return True  # what a reamer cannot widen is not thinned: the peg is sanded
         own = self.play.of_bore(s)
         left = own * self.bore.edge_wall_mm - (self._ream_mm(s) - own * self.bore.drawn_diameter_mm) / 2
         return at_least(left, self.edge_need_mm)
+
+    @property
+    def _flat(self) -> bool:
+        """Whether the bore has a flat, or is open at a side."""
+        return self.bore.coverage_deg < WHOLE_DEG
 
     def _ream_mm(self, s: float) -> float:
         """Return the bore that gives the play."""
@@ -142,6 +149,9 @@ class PegTight:
         """Say how wide to ream the bore, under an "if" where nobody has stated the joint."""
         stop = "" if self.bore.through else ", no deeper than it is"
         ream = f"ream {self.bore.id} to {self._ream_mm(s):.2f} mm{stop}, or sand the peg"
+        if self._flat:
+            short_mm = self.need_mm.value - self.play.at(s)
+            ream = f"sand the peg {max(short_mm, 0.01):.2f} mm thinner, its flat as well"
         if self.how is None and self.fast:
             return (
                 f"if it goes in, {ream}, and state a [[joint]] that is pressed or glued; if not, list it under [[open]]"

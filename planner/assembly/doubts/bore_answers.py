@@ -215,14 +215,13 @@ def _pins(group: BoreGroup, job: Job, scene: Scene) -> list[Answer]:
     )
     place *= max(0.3, 1.0 - len(group.seats) / len(group.members))
     sizes = {stock.diameter_mm.value: stock for stock in job.tables.dowel_pins}
-    pegs = (scene.pegs.get((name, bore.id)) for name, bore in group.members)
-    drawn_there = {peg.peg_part for peg in pegs if peg is not None and peg.in_place}
+    drawn_there = _drawn_there(group, scene)
     for part, d in [*(("", d) for d in sizes), *scene.pins_mm]:
         play = group.size_mm - d
         if not -0.03 <= play <= (PRINTED_PLAY_MM if part else 0.6):
             continue
         weight = (0.15 if play < 0.06 else 0.08) * place * (PRINTED_WEIGHT if part else 1.0)
-        weight *= DRAWN_THERE_FACTOR if part in drawn_there else 1.0
+        weight *= drawn_there.get(part, 1.0)
         fit: Fit = "held" if play < 0.06 else "sliding" if play < 0.25 and not group.forked_share else "turning"
         stock = sizes[min(sizes, key=lambda each: abs(each - d))]
         hardware = _hardware(group, job, "dowel-pin", stock, fit, f"printed {part}" if part else f"{d:g} mm pin")
@@ -241,6 +240,12 @@ def _pins(group: BoreGroup, job: Job, scene: Scene) -> list[Answer]:
     return sorted(found, key=lambda one: -one.weight_factor)[
         : PINS_MOST + any(one.hardware[0].printed for one in found)
     ]
+
+
+def _drawn_there(group: BoreGroup, scene: Scene) -> dict[str, float]:
+    """Return how much more the parts speak for themselves whose pegs are drawn in the bores, by name."""
+    pegs = (scene.pegs.get((name, bore.id)) for name, bore in group.members)
+    return {peg.peg_part: DRAWN_THERE_FACTOR for peg in pegs if peg is not None and peg.in_place}
 
 
 def _cords(group: BoreGroup, scene: Scene) -> list[Answer]:

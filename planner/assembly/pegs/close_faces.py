@@ -104,7 +104,8 @@ def _points(solid: Solid, survey: Survey) -> tuple[Floats, Floats]:
     cross = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
     doubled = np.linalg.norm(cross, axis=1)
     kept = np.flatnonzero((doubled > 2 * AREA_LEAST_MM2) & ~_curved(solid))
-    for round_one in (*survey.bores, *survey.possible_bores, *survey.pegs):
+    rounds: list[Bore | Peg] = [*survey.bores, *survey.possible_bores, *survey.pegs]
+    for round_one in rounds:
         kept = kept[~_on_round(corners[kept], round_one)]
     points, normals = [np.zeros((0, 3))], [np.zeros((0, 3))]
     for face in kept:

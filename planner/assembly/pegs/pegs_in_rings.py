@@ -9,16 +9,13 @@ from planner.assembly.pegs.pegs_in_bores import TIGHTER_MOST_MM, WIDER_MOST_MM, 
 from planner.job import Hardware, Job
 from planner.survey import Bore, Peg, Survey
 
-THIN_SHARE = 0.5
-"""What is drawn in a seat and thinner than this share of the bore there is not meant for it; no source."""
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PegInRing:
     """A peg of a part that may go through hardware in a seat of another part.
 
-    ``in_place`` is True where it is drawn there. ``sure`` is True where it has the size as well, or where a
-    ``[[joint]]`` is stated between the two parts.
+    It is about as thick as the bore there. ``in_place`` is True where it is drawn there; ``sure`` is True then, or
+    where a ``[[joint]]`` is stated between the two parts.
     """
 
     part: str
@@ -44,7 +41,10 @@ def peg_in_ring(
 def _for_ring(
     job: Job, surveys: Mapping[str, Survey], part: str, seat: Bore, hardware: Hardware, hole_mm: float
 ) -> Iterator[PegInRing]:
-    """Yield every peg of another part that may go through."""
+    """Yield every peg of another part that may go through: drawn in place, or for a bearing wherever it is drawn.
+
+    Parts that are drawn round their own origins have axes in common by chance, so the size must suit in any case.
+    """
     for owner in job.parts:
         if owner.name == part and owner.count == 1:
             continue
@@ -52,8 +52,7 @@ def _for_ring(
         for peg in surveys[owner.name].pegs:
             in_place = owner.name != part and lies_in(peg, seat)
             like = -WIDER_MOST_MM <= peg.diameter_mm - hole_mm <= TIGHTER_MOST_MM
-            within = THIN_SHARE * hole_mm <= peg.diameter_mm < seat.drawn_diameter_mm - TIGHTER_MOST_MM
-            if (in_place and within) or (like and hardware.kind == "bearing"):
+            if like and (in_place or hardware.kind == "bearing"):
                 yield PegInRing(
                     part=part,
                     seat=seat,
@@ -62,5 +61,5 @@ def _for_ring(
                     peg_part=owner.name,
                     peg=peg,
                     in_place=in_place,
-                    sure=like and (in_place or joined),
+                    sure=in_place or joined,
                 )

@@ -10,7 +10,7 @@ from planner.digits import told_apart
 from planner.finding import Finding, Vec3, Verdict
 from planner.job import Job, Part
 from planner.rules.fit.bed_size import BedOver
-from planner.rules.fit.between_tight import BetweenTight
+from planner.rules.fit.bores.between_tight import BetweenTight
 from planner.rules.fit.bores.bore_edge import BoreEdge
 from planner.rules.fit.bores.peg_tight import PegTight
 from planner.rules.fit.small_part import PartSmall

@@ -57,7 +57,7 @@ def _pegs(search: RoundSearch) -> Iterator[Peg]:
 
 
 def _is_cut(search: RoundSearch, found: Cylinder) -> bool:
-    """Return whether a round is more than half of one, and what it lacks is cut out of it: nothing stands out there."""
+    """Return whether a round is more than half of one, and what it lacks is cut out of it, within its circle."""
     if found.coverage_deg < PARTIAL_DEG:
         return False
     facets, solid = search.facets, search.solid

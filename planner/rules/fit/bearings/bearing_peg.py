@@ -41,6 +41,8 @@ class BearingPeg:
     spread_mm: Sourced
     sand_mm: Sourced
     play_mm: Sourced | None
+    sleeve_mm: Sourced
+    """Least wall of a sleeve; thinner ones are wound."""
     others: tuple[OtherRing, ...] = ()
     rule: str = "bearing.peg"
 
@@ -94,7 +96,9 @@ class BearingPeg:
         ways = [f"draw {self.peg.id} {self.hole_mm / s:.2f} mm thick, which prints at {self.hole_mm:.2f}"]
         if over <= 0.0:
             inside = self.peg.diameter_mm * s
-            ways.insert(0, f"fit a sleeve {inside:.2f} mm inside and {self.hole_mm:.2f} mm outside")
+            sleeve = f"fit a sleeve {inside:.2f} mm inside and {self.hole_mm:.2f} mm outside"
+            wound = f"wind tape or shim round {self.peg.id} until it is {self.hole_mm:.2f} mm thick"
+            ways.insert(0, sleeve if at_least(-over, 2 * self.sleeve_mm.value) else wound)
         ways.append(f"give {self.part} scale = {percent:.4g} where all of it may keep that size")
         fitting = [one for one in self.others if one.low_factor <= s <= one.high_factor and self._suits(one, s)]
         ways += [f"take a bearing {one.label}" for one in fitting[:1]]
@@ -110,7 +114,8 @@ class BearingPeg:
         """Ask what decides: whether it goes in at all, or what fills the bore about it."""
         if not self.sure:
             return f"Does the peg {self.peg.id} of {self.part} go into {self.ring} in {self.seat_part}?"
-        return f"Does a sleeve fill the bore of {self.ring} about {self.peg.id} of {self.part}?" if over <= 0.0 else ""
+        filled = f"Does a sleeve, tape or shim fill the bore of {self.ring} about {self.peg.id} of {self.part}?"
+        return filled if over <= 0.0 else ""
 
     def turns(self) -> tuple[float, ...]:
         """Return where it goes in, where sanding does, and where it rattles, at every end of what printers do."""

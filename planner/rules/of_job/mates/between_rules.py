@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from planner.assembly import CloseFit, stated_joint
 from planner.finding import Vec3
 from planner.job import Job, JointKind
-from planner.rules.fit.between_tight import BetweenTight
+from planner.rules.fit.bores.between_tight import BetweenTight
 from planner.rules.fit.bores.peg_play import PegPlay
 from planner.rules.fit.bores.worked_bore import WorkedBore
 from planner.rules.of_job.bore_rules import undersize_of

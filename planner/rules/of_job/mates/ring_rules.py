@@ -69,6 +69,7 @@ def _rule(job: Job, found: PegInRing, feature: str, down: Vec3) -> BearingPeg:
         spread_mm=job.limits.of("bearing.peg", "spread_mm"),
         sand_mm=job.limits.of("bearing.peg", "sand_mm"),
         play_mm=job.limits.of("bearing.peg", "play_mm") if bearing else None,
+        sleeve_mm=job.limits.bush_wall_mm,
         others=tuple(_others(job, found, down)) if bearing else (),
     )
 

@@ -8,7 +8,7 @@ import pytest
 
 from planner.finding import Verdict
 from planner.job import JointKind
-from planner.rules.fit.between_tight import BetweenTight
+from planner.rules.fit.bores.between_tight import BetweenTight
 from planner.rules.fit.bores.peg_play import PegPlay
 from planner.rules.fit.bores.worked_bore import WorkedBore
 from planner.sourced import Sourced

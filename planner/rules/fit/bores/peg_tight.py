@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from planner.digits import told_apart
+from planner.digits import equal_words, hardly_apart, told_apart
 from planner.finding import Evidence, Finding, Verdict
 from planner.job import JointKind
 from planner.rules.fit.bores.peg_play import PegPlay
@@ -143,6 +143,8 @@ class PegTight:
         if fits:
             return f"{told}: {has} mm of play"
         short = f"{has} mm of play" if usual > 0.0 else f"it is {-usual:.2f} mm too thick to go in"
+        if self.need_mm.value <= 0.0:
+            return f"{told}: {short}{equal_words(usual, self.need_mm.value)}"
         return f"{told}: {short}; {DOES.get(self.how or ('' if self.fast else 'turns'), 'joining')} needs {needs} mm"
 
     def _remedy(self, s: float) -> str:
@@ -152,6 +154,8 @@ class PegTight:
         if self._flat:
             short_mm = self.need_mm.value - self.play.at(s)
             ream = f"sand the peg {max(short_mm, 0.01):.2f} mm thinner, its flat as well"
+        if self.how and hardly_apart(self.play.at(s), self.need_mm.value):
+            return f"try it first; if it binds, {ream}"
         if self.how is None and self.fast:
             return (
                 f"if it goes in, {ream}, and state a [[joint]] that is pressed or glued; if not, list it under [[open]]"

@@ -58,6 +58,8 @@ def _plays_mm(job: Job, found: PegInBore) -> tuple[Sourced, Sourced]:
     limits = job.limits
     if found.how in FIXED:
         return limits.running_held_mm, limits.play_held_mm
+    if found.how == "glued":
+        return limits.running_held_mm, limits.play_sliding_mm
     turns = found.how == "turns" or (found.how is None and not found.fast)
     if turns:
         return limits.running_turning_mm, limits.play_turning_mm

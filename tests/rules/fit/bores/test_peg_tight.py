@@ -134,3 +134,13 @@ def test_every_change_of_the_verdict_lies_at_a_turn(
     for low, high in pairwise(scales):
         if rule.at(low).verdict is not rule.at(high).verdict:
             assert any(low - 1e-9 <= turn <= high + 1e-9 for turn in rule.turns()), (low, high)
+
+
+def test_what_misses_by_less_than_a_hand_can_tell_is_tried_first() -> None:
+    """8.18 - 0.2 - 8 = -0.02 mm for a press fit: nobody reams two hundredths; 0.1 mm are reamed at once."""
+    near, far = (_rule(bore_mm, "pressed").at(1.0) for bore_mm in (8.18, 8.1))
+
+    assert near.remedy.startswith("try it first; if it binds, ream b1 to 8.00 mm")
+    assert far.remedy.startswith("ream b1 to 8.00 mm")
+    assert "equal within" in near.why
+    assert "needs 0.00" not in far.why

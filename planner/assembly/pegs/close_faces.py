@@ -69,12 +69,12 @@ def close_fits(job: Job, solids: Mapping[str, Solid], surveys: Mapping[str, Surv
     samples: dict[str, tuple[Floats, Floats]] = {}
     found: list[CloseFit] = []
     for inner, outer in permutations(single, 2):
-        if not _meet(solids[inner], solids[outer]):
+        if not _boxes_meet(solids[inner], solids[outer]):
             continue
         if inner not in samples:
             samples[inner] = _points(solids[inner], surveys[inner])
         near = _near(*samples[inner], solids[outer])
-        if near is not None:
+        if near is not None and not _overlap(solids[inner], solids[outer]):
             found += _between(inner, outer, near)
     # what a dovetail's tongue is to its socket, the socket's lips are to the tongue: once is enough
     firm = {frozenset((one.inner, one.outer)) for one in found if not one.sloped}
@@ -88,14 +88,19 @@ def close_fits(job: Job, solids: Mapping[str, Solid], surveys: Mapping[str, Surv
     return tuple(once.values())
 
 
-def _meet(one: Solid, other: Solid) -> bool:
-    """Return whether two bodies come near, and are not drawn over each other as those about their own origins are."""
+def _boxes_meet(one: Solid, other: Solid) -> bool:
+    """Return whether the boxes about two bodies come near each other."""
     low = np.maximum(one.vertices_mm.min(axis=0), other.vertices_mm.min(axis=0))
     high = np.minimum(one.vertices_mm.max(axis=0), other.vertices_mm.max(axis=0))
-    if (low > high + ROOM_MOST_MM).any() or one.manifold is None or other.manifold is None:
-        return False
+    return bool((low <= high + ROOM_MOST_MM).all())
+
+
+def _overlap(one: Solid, other: Solid) -> bool:
+    """Return whether two bodies are drawn over each other, as those about their own origins are."""
+    if one.manifold is None or other.manifold is None:
+        return True
     shared = float((one.manifold ^ other.manifold).volume())
-    return shared <= OVERLAP_SHARE * min(float(one.manifold.volume()), float(other.manifold.volume()))
+    return shared > OVERLAP_SHARE * min(float(one.manifold.volume()), float(other.manifold.volume()))
 
 
 def _points(solid: Solid, survey: Survey) -> tuple[Floats, Floats]:
@@ -107,16 +112,17 @@ def _points(solid: Solid, survey: Survey) -> tuple[Floats, Floats]:
     rounds: list[Bore | Peg] = [*survey.bores, *survey.possible_bores, *survey.pegs]
     for round_one in rounds:
         kept = kept[~_on_round(corners[kept], round_one)]
+    sides = np.linalg.norm(corners[kept] - np.roll(corners[kept], 1, axis=1), axis=2)
+    steps = np.clip(np.ceil(sides.max(axis=1) / STEP_MM), 1, int((2 * POINTS_MOST) ** 0.5)).astype(np.int64)
     points, normals = [np.zeros((0, 3))], [np.zeros((0, 3))]
-    for face in kept:
-        longest = float(np.linalg.norm(corners[face] - np.roll(corners[face], 1, axis=0), axis=1).max())
-        n = min(max(1, int(np.ceil(longest / STEP_MM))), int((2 * POINTS_MOST) ** 0.5))
+    for n in np.unique(steps):
+        faces = kept[steps == n]
         i, j = (grid.ravel() for grid in np.meshgrid(np.arange(n), np.arange(n)))
         inside = i + j < n
-        u, v = (i[inside] + 1 / 3) / n, (j[inside] + 1 / 3) / n
-        a, b, c = corners[face]
-        points.append(a + u[:, None] * (b - a) + v[:, None] * (c - a))
-        normals.append(np.tile(cross[face] / doubled[face], (len(u), 1)))
+        u, v = (i[inside, None] + 1 / 3) / n, (j[inside, None] + 1 / 3) / n
+        a, b, c = (corners[faces, None, k] for k in range(3))
+        points.append((a + u * (b - a) + v * (c - a)).reshape(-1, 3))
+        normals.append(np.repeat(cross[faces] / doubled[faces, None], len(u), axis=0))
     return np.vstack(points), np.vstack(normals)
 
 
@@ -187,7 +193,8 @@ def _between(inner: str, outer: str, near: _Near) -> Iterator[CloseFit]:
 def _ways(normals: Floats) -> list[Floats]:
     """Return the different directions among normals."""
     found: list[Floats] = []
-    for normal in normals:
+    _, first = np.unique(np.round(normals, 3), axis=0, return_index=True)
+    for normal in normals[np.sort(first)]:
         if all(float(normal @ other) < LIKE_COS for other in found):
             found.append(normal)
     return found

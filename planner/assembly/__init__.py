@@ -15,7 +15,9 @@ from planner.assembly.driver_reach import Ways, ways_of
 from planner.assembly.folder_guess import with_guesses
 from planner.assembly.mating import mating_findings, mating_graph, with_stacks
 from planner.assembly.nut_pockets import HEXAGON, pockets_on, takes_nut
-from planner.assembly.pegs.pegs_in_bores import PegInBore, pegs_in_bores
+from planner.assembly.pegs.close_faces import CloseFit, close_fits
+from planner.assembly.pegs.pegs_in_bores import PegInBore, lies_in, pegs_in_bores, stated_joint
+from planner.assembly.pegs.pegs_in_rings import PegInRing, peg_in_ring
 from planner.assembly.screw_grips import (
     SCREWS,
     ScrewGrip,
@@ -36,9 +38,11 @@ __all__ = [
     "USUAL_FIT",
     "BoreAxis",
     "Claim",
+    "CloseFit",
     "Doubt",
     "Option",
     "PegInBore",
+    "PegInRing",
     "ScrewGrip",
     "SlotClaim",
     "Ways",
@@ -46,6 +50,7 @@ __all__ = [
     "bores_near",
     "by_weight",
     "claims_of",
+    "close_fits",
     "coaxial",
     "cuts_thread",
     "doubts_of",
@@ -59,13 +64,16 @@ __all__ = [
     "head_mm",
     "head_seats",
     "in_slot",
+    "lies_in",
     "mating_findings",
     "mating_graph",
+    "peg_in_ring",
     "pegs_in_bores",
     "pockets_on",
     "printed_ends",
     "same_size",
     "screw_grips",
+    "stated_joint",
     "stock_of",
     "takes_nut",
     "unheld_findings",

@@ -87,6 +87,7 @@ def _again(
         asked=answers_of(job, open_doubts(job, surveys)) if asked else (),
         sizes=(*sized.rules, *moves, *(rule for rule in strength if rule.part in names)),
         known=ready.once("rules of parts", dict),
+        close=ready.close,
     ).rules
     settings = settings_of(job, surveys, downs)
     return Stand(

@@ -7,7 +7,7 @@ from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
-from planner.assembly import claims_of, drawn_in_place, with_stacks
+from planner.assembly import claims_of, close_fits, drawn_in_place, with_stacks
 from planner.errors import MeshError
 from planner.finding import Finding, Vec3, Verdict
 from planner.job import Job, read_printer, read_settings, shipped_names
@@ -178,6 +178,7 @@ def _bound(
         for part in job.parts
         if isinstance(part.scale_percent, tuple)
     }
+    close = close_fits(job, solids, surveys)
     asked = answers_of(job, open_doubts(job, surveys))
     moving: Movement | None = None
     screens: tuple[Screened, ...] = ()
@@ -204,6 +205,7 @@ def _bound(
         asked=asked,
         ranges=True,
         sizes=(*sized.rules, *moves, *strong),
+        close=close,
     )
     return Prepared(
         job=job,
@@ -215,6 +217,7 @@ def _bound(
         bound=replace(bound, guesses=(*bound.guesses, *sized.guesses), settings=settings_of(job, surveys, downs)),
         findings=findings,
         gaps_mm=gaps_mm,
+        close=close,
         uneven=uneven,
         asked=asked,
         movement=moving,

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from datetime import date, datetime
 from typing import Any, TypeVar
 
-from planner.assembly import claims_of
+from planner.assembly import CloseFit, claims_of
 from planner.finding import Finding, Vec3, Verdict
 from planner.job import Job, Material
 from planner.layers import Amount, PartEstimate
@@ -54,6 +54,8 @@ class Prepared:
     findings: tuple[Finding, ...] = ()
     """What was found before any rule was bound: it holds at every scale, on every printer, in every material."""
     gaps_mm: Mapping[tuple[str, str], float | None] = field(default_factory=dict)
+    close: tuple[CloseFit, ...] = ()
+    """Parts between faces of others, as drawn in place."""
     uneven: Mapping[str, Survey] = field(default_factory=dict)
     """Surveys of parts that are scaled by three factors, at that size."""
     movement: Movement | None = None

@@ -7,6 +7,7 @@
 
 from planner.rules.answers_over_scale import Steps, steps_of
 from planner.rules.check import USUAL, Checked, check, settled_n
+from planner.rules.fit.bores.peg_tight import PegTight
 from planner.rules.fit.bores.worked_bore import WorkedBore
 from planner.rules.fit.heat_over import Heat, heat_finding, hottest, too_hot
 from planner.rules.fit.mesh_units import in_doubt
@@ -14,6 +15,7 @@ from planner.rules.kinds.finding_order import by_severity
 from planner.rules.kinds.rule_row import RuleRow, rule_rows
 from planner.rules.of_job.bore_rules import edge_limit, undersize_of, work_on
 from planner.rules.of_job.channel_rules import ways_of
+from planner.rules.of_job.mates.peg_rules import peg_rule
 from planner.rules.of_job.one_size import hardware_of
 from planner.rules.of_job.opening_rules import pockets_of, seat_size, slots_for
 from planner.rules.of_job.rules_of_job import BoundRules, rules_of
@@ -39,6 +41,7 @@ __all__ = [
     "Headline",
     "Heat",
     "HoldLifted",
+    "PegTight",
     "Question",
     "Rule",
     "RuleRow",
@@ -60,6 +63,7 @@ __all__ = [
     "is_unanswered",
     "lifted",
     "open_doubts",
+    "peg_rule",
     "pockets_of",
     "questions_about",
     "questions_of",

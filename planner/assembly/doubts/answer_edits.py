@@ -23,6 +23,8 @@ class Answer:
     cords: tuple[Cord, ...] = ()
     straps: tuple[Strap, ...] = ()
     joints: tuple[Joint, ...] = ()
+    shared: frozenset[tuple[str, str]] = frozenset()
+    """Joints that answers to other questions state as well: no answer to this one takes them out."""
 
     @property
     def edits(self) -> tuple[Edit, ...]:

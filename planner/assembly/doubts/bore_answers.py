@@ -33,6 +33,8 @@ LARGE_MM, WINDOW_MM = 8.5, 12.0
 """Bores wider than what is usually bought, and those that are windows; common practice, no source."""
 PRINTED_PLAY_MM, PRINTED_WEIGHT = 0.8, 2.5
 """A printed pin goes through bores up to so much wider, and speaks so much for them; common practice, no source."""
+DRAWN_THERE_FACTOR = 8.0
+"""A printed pin that is drawn in one of the bores speaks so much more for itself; common practice, no source."""
 PINS_MOST = 2
 CORD_WORDS = frozenset(("anchor", "cord", "elastic", "guide", "pulley", "string", "tendon", "tensioner", "thread"))
 LEAST_WEIGHT_SHARE = 0.05
@@ -213,11 +215,13 @@ def _pins(group: BoreGroup, job: Job, scene: Scene) -> list[Answer]:
     )
     place *= max(0.3, 1.0 - len(group.seats) / len(group.members))
     sizes = {stock.diameter_mm.value: stock for stock in job.tables.dowel_pins}
+    drawn_there = _drawn_there(group, scene)
     for part, d in [*(("", d) for d in sizes), *scene.pins_mm]:
         play = group.size_mm - d
         if not -0.03 <= play <= (PRINTED_PLAY_MM if part else 0.6):
             continue
         weight = (0.15 if play < 0.06 else 0.08) * place * (PRINTED_WEIGHT if part else 1.0)
+        weight *= drawn_there.get(part, 1.0)
         fit: Fit = "held" if play < 0.06 else "sliding" if play < 0.25 and not group.forked_share else "turning"
         stock = sizes[min(sizes, key=lambda each: abs(each - d))]
         hardware = _hardware(group, job, "dowel-pin", stock, fit, f"printed {part}" if part else f"{d:g} mm pin")
@@ -236,6 +240,12 @@ def _pins(group: BoreGroup, job: Job, scene: Scene) -> list[Answer]:
     return sorted(found, key=lambda one: -one.weight_factor)[
         : PINS_MOST + any(one.hardware[0].printed for one in found)
     ]
+
+
+def _drawn_there(group: BoreGroup, scene: Scene) -> dict[str, float]:
+    """Return how much more the parts speak for themselves whose pegs are drawn in the bores, by name."""
+    pegs = (scene.pegs.get((name, bore.id)) for name, bore in group.members)
+    return {peg.peg_part: DRAWN_THERE_FACTOR for peg in pegs if peg is not None and peg.in_place}
 
 
 def _cords(group: BoreGroup, scene: Scene) -> list[Answer]:

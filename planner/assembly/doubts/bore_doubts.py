@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
@@ -30,6 +31,9 @@ def answered(job: Job, surveys: Mapping[str, Survey]) -> list[Asked]:
     stated = replace(job, left_open=tuple(one for one in job.left_open if not one.guessed))
     scene = Scene(pins_mm=pins, cords=speaks_of_cords(job, surveys), pegs=pegs_in_bores(stated, surveys, ()))
     bores: list[Asked] = [(group, bore_answers(group, job, scene)) for group in groups]
+    stated_by = Counter(name for _, answers in bores for name in {name for one in answers for name in one.names})
+    shared = frozenset(name for name, n in stated_by.items() if n > 1 and name[0] == "joint")
+    bores = [(group, tuple(replace(one, shared=shared) for one in answers)) for group, answers in bores]
     return [*bores, *((group, group.answers) for group in slot_groups(job, surveys))]
 
 
@@ -71,8 +75,8 @@ def _written(job: Job, answers: Sequence[Answer]) -> Answer:
 
 
 def _instead(answers: Sequence[Answer], one: Answer) -> tuple[Edit, ...]:
-    """Return the edits of one answer: the tables of all others go."""
-    others = sorted({name for answer in answers for name in answer.names} - one.names)
+    """Return the edits of one answer: the tables of all others go, but for joints that other bores speak of, too."""
+    others = sorted({name for answer in answers for name in answer.names - answer.shared} - one.names)
     return (*(Edit(table=table, name=name, drop=True) for table, name in others), *one.edits)
 
 
@@ -151,7 +155,8 @@ def _named(answers: Sequence[Answer], name: str) -> Answer:
 
 def _left(few: Sequence[Asked], whole: Answer) -> tuple[Edit, ...]:
     """Return the edits that leave several sizes open: the tables of all that might go through are taken out."""
-    others = sorted({name for _, answers in few for answer in answers for name in answer.names} - whole.names)
+    named = {name for _, answers in few for answer in answers for name in answer.names - answer.shared}
+    others = sorted(named - whole.names)
     return tuple(Edit(table=table, name=name, drop=True) for table, name in others)
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 from statistics import median
@@ -121,6 +121,7 @@ def bore_groups(job: Job, surveys: Mapping[str, Survey]) -> tuple[BoreGroup, ...
                 free.append((part.name, main))
             else:
                 seats_of.setdefault(bearing.label, (bearing, []))[1].append((part.name, main))
+    free += _with_flats(job, surveys, spoken)
     groups = []
     for through in (True, False):
         for members in _sizes([one for one in free if one[1].through is through], job.limits):
@@ -134,9 +135,16 @@ def bore_groups(job: Job, surveys: Mapping[str, Survey]) -> tuple[BoreGroup, ...
     return tuple(sorted(groups, key=lambda group: (group.size_mm, not group.through)))
 
 
+def _with_flats(job: Job, surveys: Mapping[str, Survey], spoken: Collection[tuple[str, str]]) -> list[Member]:
+    """Return the bores with a flat, or open at a side, that a peg of another part is drawn in."""
+    stated = replace(job, left_open=tuple(one for one in job.left_open if not one.guessed))
+    found = pegs_in_bores(stated, surveys, spoken)
+    return [(name, one.bore) for (name, _), one in found.items() if one.bore in surveys[name].possible_bores]
+
+
 def _beside(members: Iterable[Member], above: Mapping[tuple[str, str], Sequence[Bore]]) -> tuple[Member, ...]:
     """Return the other steps of some bores."""
-    return tuple((name, other) for name, bore in members for other in above[name, bore.id])
+    return tuple((name, other) for name, bore in members for other in above.get((name, bore.id), ()))
 
 
 def _for_head(narrow: Bore, wide: Bore, job: Job) -> bool:

@@ -1,7 +1,11 @@
-"""Which printed pegs go into which bores that no hardware claims: as drawn in place, or by their sizes alone."""
+"""Which printed pegs go into which bores that no hardware claims: as drawn in place, or by their sizes alone.
+
+A bore that is open at one side, or has a flat, takes only what is drawn in it.
+"""
 
 from __future__ import annotations
 
+import math
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, replace
 
@@ -16,6 +20,10 @@ WIDER_MOST_MM, WIDER_MOST_SHARE = 0.6, 0.06
 """A bore drawn for a peg is no wider than it by more than this, or by this share; common practice, no source."""
 TIGHTER_MOST_MM = 0.25
 """A press fit is drawn no tighter than this; common practice, no source."""
+WHOLE_DEG, HALF_DEG = 345.0, 185.0
+"""From here on round a bore is whole, and what is in one cannot leave it sideways."""
+LIKE_DEG = 20.0
+"""A flat in a bore is that of a shaft where so much is missing of both, within this."""
 INSIDE_LEAST_SHARE = 0.2
 """In place, a peg and a bore share so much of the shorter one's length."""
 
@@ -35,7 +43,9 @@ class PegInBore:
     in_place: bool
     how: JointKind | None
     fast: bool = False
-    """Whether another peg, drawn in place off its axis, goes between the same parts: then neither part can turn."""
+    """Whether neither part can turn: another peg goes between them off its axis, or flats lie on flats."""
+    tighter_mm: float = 0.0
+    """How much less room than round it a peg has across its flat, as drawn; 0 where it has none."""
 
 
 def pegs_in_bores(
@@ -51,14 +61,20 @@ def pegs_in_bores(
     found: dict[tuple[str, str], PegInBore] = {}
     for part in job.parts:
         open_mm = [one.bore_mm for one in job.left_open if part.name in one.parts]
-        for bore in () if part.ignore_bores else surveys[part.name].bores:
+        survey = surveys[part.name]
+        for bore in () if part.ignore_bores else (*survey.bores, *survey.possible_bores):
             if (part.name, bore.id) in taken or same_size(bore, open_mm, job.limits):
                 continue
             here = list(_for_bore(job, part, bore, owners, surveys))
+            if bore.coverage_deg < WHOLE_DEG:  # a clip, or a bore with a flat
+                here = [one for one in here if one.in_place and bore.coverage_deg > HALF_DEG]
             if here:
                 found[part.name, bore.id] = min(here, key=lambda one: (not one.in_place, _room_mm(bore, one.peg)))
     placed = [one for one in found.values() if one.in_place]
-    return {key: replace(one, fast=any(_hold_fast(one, other) for other in placed)) for key, one in found.items()}
+    return {
+        key: replace(one, fast=one.fast or any(_hold_fast(one, other) for other in placed))
+        for key, one in found.items()
+    }
 
 
 def _hold_fast(one: PegInBore, other: PegInBore) -> bool:
@@ -84,9 +100,33 @@ def _for_bore(
                 bore=bore,
                 peg_part=owner.name,
                 peg=peg,
-                in_place=single and _lies_in(peg, bore),
-                how=_stated(job, owner.name, part.name),
+                in_place=single and lies_in(peg, bore),
+                how=stated_joint(job, owner.name, part.name),
+                fast=_flat_on_flat(peg, bore),
+                tighter_mm=_tighter_mm(peg, bore),
             )
+
+
+def _flat_on_flat(peg: Peg, bore: Bore) -> bool:
+    """Return whether as much is missing of a bore as of the peg in it: flats lie on flats."""
+    return peg.flats_n > 0 and bore.coverage_deg < WHOLE_DEG and abs(bore.coverage_deg - peg.coverage_deg) < LIKE_DEG
+
+
+def _tighter_mm(peg: Peg, bore: Bore) -> float:
+    """Return how much less room a peg with one flat has across it than round it, in a bore with one.
+
+    A flat that leaves c degrees of a round of radius r lies at r cos(180 - c / 2), by geometry.
+    """
+    if peg.flats_n != 1 or not _flat_on_flat(peg, bore):
+        return 0.0
+    wide, deep = bore.drawn_diameter_mm / 2, peg.diameter_mm / 2
+    across = wide * _flat_share(bore.coverage_deg) - deep * _flat_share(peg.coverage_deg)
+    return max(0.0, (wide - deep) - across)
+
+
+def _flat_share(coverage_deg: float) -> float:
+    """Return how far from the axis, in radii, the one flat of a round lies."""
+    return math.cos(math.radians(180.0 - coverage_deg / 2))
 
 
 def _room_mm(bore: Bore, peg: Peg) -> float:
@@ -100,13 +140,13 @@ def _alike(bore: Bore, peg: Peg) -> bool:
     return -TIGHTER_MOST_MM <= _room_mm(bore, peg) <= most_mm
 
 
-def _lies_in(peg: Peg, bore: Bore) -> bool:
+def lies_in(peg: Peg, bore: Bore) -> bool:
     """Return whether a peg, as drawn, lies in a bore along its axis."""
     along = float((np.asarray(peg.centre_mm) - np.asarray(bore.centre_mm)) @ np.asarray(bore.axis))
     shared = (peg.length_mm + bore.depth_mm) / 2 - abs(along)
     return coaxial(bore, peg) and shared >= INSIDE_LEAST_SHARE * min(peg.length_mm, bore.depth_mm)
 
 
-def _stated(job: Job, one: str, other: str) -> JointKind | None:
+def stated_joint(job: Job, one: str, other: str) -> JointKind | None:
     """Return how two parts are said to hold together or to move on each other."""
     return next((joint.how for joint in job.joints if set(joint.between) == {one, other}), None)

@@ -2,26 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-import manifold3d
-import numpy as np
-
-from planner.assembly import axes_of, coaxial
+from planner.assembly import axes_of, coaxial, lies_in
 from planner.finding import Vec3
 from planner.job import part_of
 from planner.mechanism.places.axis_fits import moved
 from planner.mechanism.places.frame import Frame
-from planner.mechanism.range.axis_shells import along
-from planner.mesh import Solid
-from planner.survey import Bore, Survey
+from planner.survey import Bore, Peg, Survey
 
-FILLED_SHARE = 0.5
-"""A peg in its bore fills more of it than this: 0.7 of its diameter."""
-TURNED_DEG, ROUND_SHARE = 37.0, 0.97
-"""What shares so much with itself turned by this is round; a peg of eight sides is not."""
-SIDES_N = 48
+THIN_SHARE = 0.7
+"""A peg that a bore is drawn for fills more than this of its width."""
+OVER_MM = 0.25
+"""Beyond this a peg is drawn too thick for its bore, and meets the part anyhow."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,40 +44,30 @@ def bare_axes(pair: tuple[str, str], surveys: Mapping[str, Survey], frames: Mapp
     return found
 
 
-def peg_axes(
-    pair: tuple[str, str],
-    solids: Mapping[str, Solid],
-    surveys: Mapping[str, Survey],
-    frames: Mapping[str, Frame],
-) -> list[BareAxis]:
-    """Return every axis of bores of one copy that a round peg of the other fills, as drawn."""
+def peg_axes(pair: tuple[str, str], surveys: Mapping[str, Survey], frames: Mapping[str, Frame]) -> list[BareAxis]:
+    """Return every axis of bores of one copy that a round peg of the other lies in, as drawn."""
     found = []
     for owner, other in (pair[::-1], pair):
-        peg = solids[part_of(other)].manifold
-        if peg is None:
-            continue
-        peg = peg.transform(frames[other].matrix())
+        pegs = [moved(peg, frames[other]) for peg in surveys[part_of(other)].pegs]
         bores = [moved(bore, frames[owner]) for bore in surveys[part_of(owner)].bores]
-        pegs = {bore.id: wide for bore in bores if (wide := peg_mm(peg, bore)) > 0.0}
-        for axis in axes_of([bore for bore in bores if bore.id in pegs]):
+        widths_mm = {bore.id: wide for bore in bores if (wide := _thickest_mm(bore, pegs)) > 0.0}
+        for axis in axes_of([bore for bore in bores if bore.id in widths_mm]):
             first = axis.bores[0]
-            names = tuple((owner, bore.id) for bore in axis.bores)
-            tightest = min(axis.bores, key=lambda bore: bore.diameter_mm - pegs[bore.id])
-            names = ((owner, tightest.id), *(name for name in names if name[1] != tightest.id))
-            found.append(BareAxis(axis=first.axis, centre_mm=first.centre_mm, bores=names, peg_mm=pegs[tightest.id]))
+            tightest = min(axis.bores, key=lambda bore: bore.diameter_mm - widths_mm[bore.id])
+            names = (tightest.id, *(bore.id for bore in axis.bores if bore.id != tightest.id))
+            found.append(
+                BareAxis(
+                    axis=first.axis,
+                    centre_mm=first.centre_mm,
+                    bores=tuple((owner, name) for name in names),
+                    peg_mm=widths_mm[tightest.id],
+                )
+            )
     return found
 
 
-def peg_mm(body: manifold3d.Manifold, bore: Bore) -> float:
-    """Return how wide a body is in a bore where it fills half of it or more and is round about its axis; else 0."""
-    r, long = bore.diameter_mm / 2, bore.depth_mm
-    frame = along(bore.axis, bore.centre_mm)
-    room = manifold3d.Manifold.cylinder(long, r, r, SIDES_N).translate((0.0, 0.0, -long / 2))
-    inside = body.transform(frame.inverse().matrix()) ^ room
-    volume = float(inside.volume())
-    if volume < FILLED_SHARE * float(room.volume()):
-        return 0.0
-    if float((inside ^ inside.rotate((0.0, 0.0, TURNED_DEG))).volume()) < ROUND_SHARE * volume:
-        return 0.0
-    corners = np.asarray(inside.to_mesh64().vert_properties)[:, :2]
-    return 2.0 * float(np.linalg.norm(corners, axis=1).max())
+def _thickest_mm(bore: Bore, pegs: Iterable[Peg]) -> float:
+    """Return the diameter of the thickest peg that lies in a bore; 0 where none does."""
+    like = (peg.diameter_mm for peg in pegs if lies_in(peg, bore))
+    wide_mm = bore.drawn_diameter_mm
+    return max((mm for mm in like if THIN_SHARE * wide_mm <= mm <= wide_mm + OVER_MM), default=0.0)

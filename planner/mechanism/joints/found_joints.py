@@ -230,7 +230,7 @@ def _stated_turn(
 
     Where no pin is named in bores of both, about the one in a slot, or about bores or a printed peg as drawn.
     """
-    bare = [] if lines else bare_axes(pair, *device[1:]) or peg_axes(pair, *device)
+    bare = [] if lines else bare_axes(pair, *device[1:]) or peg_axes(pair, *device[1:])
     lines = lines or [[stack] for stack in stacks if in_slot_of(stack, pair)]
     if len(lines or bare) != 1:
         told = f"they share {len(lines or bare)} axes" if lines or bare else NO_AXIS

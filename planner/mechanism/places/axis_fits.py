@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
+from typing import TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
 
 from planner.mechanism.places.frame import STILL, Frame
-from planner.survey import Bore
+from planner.survey import Bore, Peg
 
 ALIKE_MM = 0.3
 """Two pairs of axes are as far apart where they differ by no more; common practice, no source."""
@@ -18,6 +19,7 @@ NESTS_MM = 0.1
 """A piece goes between two others where the room is shorter than it by no more than this."""
 PARALLEL_COS = 0.999
 Floats = NDArray[np.float64]
+Round = TypeVar("Round", Bore, Peg)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -120,6 +122,6 @@ def pairs(axes: Sequence[Axis]) -> Iterator[tuple[int, int]]:
     yield from sorted(every, key=lambda pair: -apart_mm(axes[pair[0]], axes[pair[1]]))
 
 
-def moved(bore: Bore, frame: Frame) -> Bore:
-    """Return a bore as it lies in the device."""
+def moved(bore: Round, frame: Frame) -> Round:
+    """Return a bore, or a peg, as it lies in the device."""
     return replace(bore, axis=frame.direction(bore.axis), centre_mm=frame.point(bore.centre_mm))

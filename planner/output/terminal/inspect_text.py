@@ -34,7 +34,10 @@ def show_mesh(console: Console, path: Path, found: Survey) -> None:
     if found.bores or found.possible_bores:
         console.print(_bores((*found.bores, *found.possible_bores), len(found.bores)))
     for peg in found.pegs:
-        console.print(f"  peg {peg.id} {peg.diameter_mm:.3f} mm, {peg.length_mm:.2f} mm long, axis {_axis(peg.axis)}")
+        cut = f", {peg.coverage_deg:.0f} degrees round" if peg.flats_n else ""
+        console.print(
+            f"  peg {peg.id} {peg.diameter_mm:.3f} mm, {peg.length_mm:.2f} mm long, axis {_axis(peg.axis)}{cut}"
+        )
     for slot in found.slots:
         console.print(f"  slot {slot.width_mm:.2f} x {slot.length_mm:.2f} mm")
     if found.unrecognised_n:

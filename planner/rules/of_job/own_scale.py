@@ -8,9 +8,11 @@ import numpy as np
 
 from planner.digits import told_apart
 from planner.finding import Finding, Vec3, Verdict
-from planner.job import Job
+from planner.job import Job, Part
 from planner.rules.fit.bed_size import BedOver
+from planner.rules.fit.bores.between_tight import BetweenTight
 from planner.rules.fit.bores.bore_edge import BoreEdge
+from planner.rules.fit.bores.peg_tight import PegTight
 from planner.rules.fit.small_part import PartSmall
 from planner.rules.fit.thin_wall_rule import ThinWallRule, WallRunOut
 from planner.rules.fit.wall_lines import WallBetween
@@ -21,7 +23,7 @@ from planner.survey import Bore, Survey
 
 def at_own_scale(job: Job, rule: Rule, surveys: Mapping[str, Survey]) -> list[Rule]:
     """Bind a rule to its part's own scale where it has one; add the oval rule for uneven scales."""
-    if not rule.part or isinstance(rule, ConstantFinding):
+    if not rule.part or isinstance(rule, ConstantFinding | PegTight | BetweenTight):  # a fit knows both scales
         return [rule]
     scale = job.part(rule.part).scale_percent
     if scale is None:
@@ -33,7 +35,7 @@ def at_own_scale(job: Job, rule: Rule, surveys: Mapping[str, Survey]) -> list[Ru
         # these are bound to the survey at that size
         at_size = isinstance(rule, ThinWallRule | WallBetween | WallRunOut | BedOver | PartSmall)
         return [AtOwnScale(inner=rule, factor=1.0 if at_size else min(axis_factors(scale)))]
-    low, high = across(bore, scale)
+    low, high = across(bore.axis, scale)
     oval = (
         [ConstantFinding(finding=_oval(job, rule.part, bore, low, high), feature=bore.id)]
         if isinstance(rule, BoreEdge)
@@ -42,10 +44,17 @@ def at_own_scale(job: Job, rule: Rule, surveys: Mapping[str, Survey]) -> list[Ru
     return [AtOwnScale(inner=rule, factor=low), *oval]
 
 
-def across(bore: Bore, scale_percent: Vec3) -> tuple[float, float]:
-    """Return the least and largest factor across a bore's axis: singular values of the scale on that plane."""
-    axis = np.array(bore.axis)
-    plane = np.linalg.svd(axis[None, :])[2][1:]
+def own_factor(part: Part, axis: Vec3, *, widest: bool) -> float | None:
+    """Return by what a part with a scale of its own grows across an axis, the most or the least; None without one."""
+    scale = part.scale_percent
+    if scale is None or isinstance(scale, float):
+        return None if scale is None else Scale(scale).factor
+    return across(axis, scale)[int(widest)]
+
+
+def across(axis: Vec3, scale_percent: Vec3) -> tuple[float, float]:
+    """Return the least and largest factor across an axis: singular values of the scale on that plane."""
+    plane = np.linalg.svd(np.array(axis)[None, :])[2][1:]
     values = np.linalg.svd(np.diag(axis_factors(scale_percent)) @ plane.T, compute_uv=False)
     return float(values.min()), float(values.max())
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from operator import is_
 
-from planner.assembly import Claim, Doubt, claims_of, goes_with, mating_findings, unheld_findings
+from planner.assembly import Claim, CloseFit, Doubt, claims_of, goes_with, mating_findings, unheld_findings
 from planner.finding import Finding, Guess, Vec3, Verdict
 from planner.job import Job, Part, kind_of, marked_guesses
 from planner.rules.fit.bed_size import bed_rules
@@ -27,6 +27,7 @@ from planner.rules.of_job.bore_rules import bore_rules
 from planner.rules.of_job.channel_rules import channel_rules
 from planner.rules.of_job.concerns import concerns
 from planner.rules.of_job.mates.bearing_rules import bearing_rules
+from planner.rules.of_job.mates.between_rules import between_rules
 from planner.rules.of_job.mates.peg_rules import peg_rules
 from planner.rules.of_job.one_size import one_size
 from planner.rules.of_job.opening_rules import gap_rules, seat_rules, slot_rules
@@ -65,6 +66,7 @@ class Measured:
     downs: Mapping[str, Vec3]
     uneven: Mapping[str, Survey]
     views: Mapping[str, LayerView | None]
+    close: Sequence[CloseFit] = ()
 
     def of(self, name: str) -> tuple[object, ...]:
         """Return what was measured of one part: the same objects, where nothing was measured again."""
@@ -104,6 +106,7 @@ def rules_of(
     ranges: bool = False,
     sizes: Sequence[Rule] = (),
     known: KnownRules | None = None,
+    close: Sequence[CloseFit] = (),
 ) -> BoundRules:
     """Bind every rule to every feature; those that hang on an answer are bound under each.
 
@@ -129,8 +132,10 @@ def rules_of(
         Rules about the size itself, such as what a person's measures ask for.
     known
         What was bound before of parts as they are: kept by who binds several states of a job.
+    close
+        Parts that lie between faces of others as drawn in place.
     """
-    mesh = Measured(surveys=surveys, downs=downs, uneven=uneven or {}, views=views or {})
+    mesh = Measured(surveys=surveys, downs=downs, uneven=uneven or {}, views=views or {}, close=close)
     kept: KnownRules = {} if known is None else known
 
     def bind(job: Job) -> BoundRules:
@@ -172,10 +177,10 @@ def _bound(
     channels = channel_rules(job, surveys, downs, taken)
     slots, gaps = slot_rules(job, surveys), gap_rules(job, gaps_mm)
     rules: list[Rule] = [*seats.rules, *nuts.rules, *channels.rules, *slots.rules, *gaps.rules, *belt_rules(job)]
-    rules += bearing_rules(job, claims.claims)
+    rules += bearing_rules(job, surveys, downs, claims.claims)
     rules += slot_pin_rules(job, surveys, downs, claims.slots)
     pegs = peg_rules(job, surveys, downs, taken | channels.bores)
-    rules += pegs.values()
+    rules += [*pegs.values(), *between_rules(job, mesh.close, downs)]
     run_in = {(claim.part, number) for claim in claims.slots for number in claim.slots}
     for part in job.parts:
         mine = tuple(claim for claim in claims.claims if claim.part == part.name)

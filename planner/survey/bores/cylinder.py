@@ -110,10 +110,10 @@ def _round_n(flat: Floats, found: Round) -> int:
 
 def _free_mm(flat: Floats) -> float:
     """Return how near the edges of triangles (n, 3, 2) come to the axis: the cylinder that they leave free."""
-    return float(edges_free_mm(flat.reshape(-1, 2), np.roll(flat, -1, axis=1).reshape(-1, 2)).min())
+    return float(edges_near_mm(flat.reshape(-1, 2), np.roll(flat, -1, axis=1).reshape(-1, 2)).min())
 
 
-def edges_free_mm(start: Floats, end: Floats) -> Floats:
+def edges_near_mm(start: Floats, end: Floats) -> Floats:
     """Return how near edges between plane points (n, 2) come to the origin, (n,)."""
     way = end - start
     share = np.clip(-(start * way).sum(axis=1) / np.maximum((way**2).sum(axis=1), 1e-24), 0.0, 1.0)

@@ -7,7 +7,7 @@ from numpy.typing import NDArray
 
 from planner.mesh import Solid
 from planner.survey.bores.around_axis import TURN_BINS, across
-from planner.survey.bores.cylinder import Cylinder, edges_free_mm
+from planner.survey.bores.cylinder import Cylinder, edges_near_mm
 from planner.survey.bores.facets import BEND_RAD, Facets, members, pieces
 from planner.survey.bores.fitted_circles import ROUNDED, Round, fitted
 
@@ -74,7 +74,7 @@ def _wound(solid: Solid, facets: Facets, line: Ints, found: Round) -> tuple[Cyli
     even = max(abs(np.exp(1j * (phase + hand * angle)).mean()) for hand in (-1.0, 1.0))
     if even < EVEN_LEAST:
         return None
-    free = float(edges_free_mm(flat[:, 0], flat[:, 1]).min())
+    free = float(edges_near_mm(flat[:, 0], flat[:, 1]).min())
     cylinder = Cylinder(
         faces=np.unique(facets.pairs[line]),
         axis=found.axis,

@@ -7,9 +7,9 @@ from numpy.typing import NDArray
 
 from planner.mesh import Solid
 from planner.survey.bores.around_axis import across
-from planner.survey.bores.cylinder import FACES_LEAST, Cylinder, measured, own_ends
+from planner.survey.bores.cylinder import FACES_LEAST, Cylinder, edges_near_mm, measured, own_ends
 from planner.survey.bores.facets import BEND_RAD, FLAT_RAD, Facets, distinct, pieces
-from planner.survey.bores.fitted_circles import EXACT, ON_LEAST, Round, Slack, circle_among, fitted, round_of
+from planner.survey.bores.fitted_circles import CUT_LEAST, EXACT, ON_LEAST, Round, Slack, circle_among, fitted, round_of
 from planner.survey.bores.grown_round import LEAN_MOST, grown, surface_of
 
 Floats = NDArray[np.float64]
@@ -120,17 +120,31 @@ class RoundSearch:
         if found.radius_mm > self.widest_mm:
             return False
         on = grown(self.surface, self.free, found, faces[self._lies_on(found, faces)])
-        if len(on) < FACES_LEAST:
-            return False
-        points = self.solid.vertices_mm[distinct(self.solid.faces[on], len(self.solid.vertices_mm))]
-        refitted = fitted(points, found.axis, slack, hull=noise == 0.0)
-        cylinder = measured(self.solid, self.facets, on, refitted or found, noise)
+        cylinder = self._measured(found, on, slack, noise)
+        if cylinder is None and noise == 0.0:  # the flat of a shaft's end has its corners on the circle, too
+            on = on[self._near_mm(found, on) >= CUT_LEAST * found.radius_mm]
+            cylinder = self._measured(found, on, slack, noise)
         if cylinder is None or cylinder.coverage_deg < TURN_LEAST_DEG:
             return False
         self.free[on] = False
         self.found.append(cylinder)
         self.wide_n += cylinder.coverage_deg > WHOLE_DEG
         return True
+
+    def _measured(self, found: Round, on: Ints, slack: Slack, noise: float) -> Cylinder | None:
+        """Return the cylinder that some triangles on a round are, fitted again to all of them."""
+        if len(on) < FACES_LEAST:
+            return None
+        points = self.solid.vertices_mm[distinct(self.solid.faces[on], len(self.solid.vertices_mm))]
+        refitted = fitted(points, found.axis, slack, hull=noise == 0.0)
+        return measured(self.solid, self.facets, on, refitted or found, noise)
+
+    def _near_mm(self, found: Round, faces: Ints) -> Floats:
+        """Return how near the edges of each of some triangles come to the axis of a round."""
+        flat = (self.solid.corners_mm[faces] - found.centre) @ across(found.axis).T
+        ends = np.roll(flat, -1, axis=1).reshape(-1, 2)
+        near: Floats = edges_near_mm(flat.reshape(-1, 2), ends).reshape(-1, 3).min(axis=1)
+        return near
 
     def _lies_on(self, found: Round, faces: Ints) -> Bools:
         """Return which triangles lie on a round."""

@@ -1,6 +1,7 @@
 """Pegs: round matter that stands out, such as a shaft, a spigot or a hub, so that it can be held against bores.
 
-Turned inside out, a solid's pegs are bores: the same search finds them.
+Turned inside out, a solid's pegs are bores: the same search finds them. A shaft with a flat or a keyway is one, too:
+more than half round, and cut within its circle; a lever's round end, from which the lever goes on, is none.
 """
 
 from __future__ import annotations
@@ -8,9 +9,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+import numpy as np
+
 from planner.mesh import Solid
 from planner.survey.bores.around_axis import vec3
-from planner.survey.bores.bores import WHOLE_DEG, WHOLE_FACETS
+from planner.survey.bores.bores import PARTIAL_DEG, WHOLE_DEG, WHOLE_FACETS
 from planner.survey.bores.cylinder import Cylinder
 from planner.survey.bores.facets import Facets
 from planner.survey.bores.fitted_circles import EXACT
@@ -21,9 +24,12 @@ from planner.survey.pegs.peg import Peg
 SLENDER_LEAST = 0.2
 """A peg is this share of its diameter long, at least: less is the rim of a disc. Common practice, no source."""
 
+ALONG_SHARE = 0.5
+"""An edge that runs so much along the axis, or more, bounds a round at its side."""
+
 
 def pegs_of(solid: Solid, facets: Facets) -> tuple[Peg, ...]:
-    """Return the pegs of a solid that stand all round and were drawn round to the last digits of the file."""
+    """Return the pegs of a solid, those with flats too, that were drawn round to the last digits of the file."""
     inside_out = replace(solid, faces=solid.faces[:, ::-1])
     turned = replace(facets, normals=-facets.normals, concave=~facets.concave)
     search = RoundSearch(inside_out, turned)
@@ -35,7 +41,9 @@ def pegs_of(solid: Solid, facets: Facets) -> tuple[Peg, ...]:
 def _pegs(search: RoundSearch) -> Iterator[Peg]:
     """Yield the pegs among the rounds of a solid that was turned inside out."""
     for found in search.found:
-        if _is_whole(found) and found.depth_mm >= SLENDER_LEAST * 2.0 * found.radius_mm:
+        long = found.depth_mm >= SLENDER_LEAST * 2.0 * found.radius_mm
+        whole = found.coverage_deg >= WHOLE_DEG
+        if long and found.facets_n >= WHOLE_FACETS and (whole or _is_cut(search, found)):
             sign = 1.0 if next(value for value in found.axis if abs(value) > 1e-3) > 0 else -1.0
             yield Peg(
                 id="",
@@ -43,9 +51,24 @@ def _pegs(search: RoundSearch) -> Iterator[Peg]:
                 length_mm=round(found.depth_mm, FILE_DIGITS),
                 axis=vec3(sign * found.axis),
                 centre_mm=vec3(found.at((found.low + found.high) / 2)),
+                coverage_deg=found.coverage_deg,
+                flats_n=0 if whole else int((found.turn & ~np.roll(found.turn, 1)).sum()),
             )
 
 
-def _is_whole(found: Cylinder) -> bool:
-    """Return whether a round stands all round in facets enough."""
-    return found.coverage_deg >= WHOLE_DEG and found.facets_n >= WHOLE_FACETS
+def _is_cut(search: RoundSearch, found: Cylinder) -> bool:
+    """Return whether a round is more than half of one, and what it lacks is cut out of it, within its circle."""
+    if found.coverage_deg < PARTIAL_DEG:
+        return False
+    facets, solid = search.facets, search.solid
+    inside = np.zeros(len(solid.faces), dtype=bool)
+    inside[found.faces] = True
+    rim = inside[facets.pairs].sum(axis=1) == 1
+    ends = solid.vertices_mm[facets.edges[rim]]
+    way = ends[:, 1] - ends[:, 0]
+    sides = np.abs(way @ found.axis) > ALONG_SHARE * np.linalg.norm(way, axis=1)
+    pairs = facets.pairs[rim][sides]
+    beside = np.where(inside[pairs[:, 0]], pairs[:, 1], pairs[:, 0])
+    away = solid.corners_mm[beside].reshape(-1, 3) - found.centre
+    out = np.linalg.norm(away - (away @ found.axis)[:, None] * found.axis, axis=1)
+    return bool((out <= found.radius_mm + found.slack_mm).all())

@@ -12,7 +12,8 @@ class Peg:
     """Round matter that stands out of a part, all as drawn.
 
     ``diameter_mm`` goes through the vertices, ``centre_mm`` is the middle of its axis; ``id`` is "p1", "p2" … in a
-    fixed order within the part.
+    fixed order within the part. ``coverage_deg`` is how far round it goes: less than 345 where flats or a keyway are
+    cut into it, and ``flats_n`` how many these are.
     """
 
     id: str
@@ -20,3 +21,5 @@ class Peg:
     length_mm: float
     axis: Vec3
     centre_mm: Vec3
+    coverage_deg: float = 360.0
+    flats_n: int = 0

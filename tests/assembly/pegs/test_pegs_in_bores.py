@@ -61,3 +61,21 @@ def test_two_pegs_between_two_parts_hold_them_fast(make_job: MakeJob) -> None:
 
     assert [one.fast for one in found.values()] == [True, True]
     assert [answer.name for answer in peg_answers(list(found.values()))] == ["a-peg-fixed"]
+
+
+@pytest.mark.parametrize(("flat_mm", "tighter_mm"), [(2.05, 0.0), (2.0, 0.05), (1.9, 0.15)])
+def test_a_shaft_with_a_flat_in_a_bore_with_one(make_job: MakeJob, flat_mm: float, tighter_mm: float) -> None:
+    """Of 6.0 in 6.1 mm; the shaft's flat stands 2.0 mm off, the bore's 2.05: as much room as round it, 2.0: 0.05 less.
+
+    A facet of 2.8 degrees moves either flat by 0.03 mm at most, as it is told from how far the round reaches.
+    """
+
+    def flat(diameter_mm: float, off_mm: float) -> Manifold:
+        return cylinder(diameter_mm, 30.0, 256) - Manifold.cube((20, 20, 90), True).translate((off_mm + 10.0, 0, 0))
+
+    knob = solid_of(cylinder(25.0, 8.0, 96).translate((0, 0, 5)) - flat(6.1, flat_mm), "b")
+    shaft = solid_of(flat(6.0, 2.0), "a")
+    (found,) = pegs_in_bores(make_job(TEXT, a=shaft, b=knob), {"a": survey(shaft), "b": survey(knob)}, ()).values()
+
+    assert (found.part, found.in_place, found.fast) == ("b", True, True)
+    assert found.tighter_mm == pytest.approx(tighter_mm, abs=0.03)

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from planner.mesh import Solid
-from planner.survey.bores.cylinder import Cylinder, edges_free_mm, measured, united
+from planner.survey.bores.cylinder import Cylinder, edges_near_mm, measured, united
 from planner.survey.bores.facets import Facets, Ints, facets_of
 from planner.survey.bores.fitted_circles import EXACT, fitted
 from tests.shapes import cylinder, solid_of, tube
@@ -70,4 +70,4 @@ def test_the_nearest_place_of_an_edge_may_be_its_end() -> None:
     """From (1, -1) to (1, 1) the line comes to 1, and from (3, 4) to (6, 8) its end is nearest, at 5 (3-4-5)."""
     start, end = np.array([[1.0, -1.0], [3.0, 4.0]]), np.array([[1.0, 1.0], [6.0, 8.0]])
 
-    assert edges_free_mm(start, end) == pytest.approx([1.0, 5.0])
+    assert edges_near_mm(start, end) == pytest.approx([1.0, 5.0])

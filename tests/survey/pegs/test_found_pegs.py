@@ -56,3 +56,36 @@ def test_a_hub_and_a_sleeve_are_pegs_too() -> None:
 def test_what_is_no_peg_is_not_taken_for_one(body: Manifold) -> None:
     """A bore, a hexagonal prism, the rim of a disc, a ball and a cone."""
     assert _pegs(body) == ()
+
+
+def _flat(off_mm: float) -> Manifold:
+    """Return what cuts a flat ``off_mm`` beside the axis of a shaft."""
+    return Manifold.cube((20.0, 20.0, 99.0), True).translate((off_mm + 10.0, 0.0, 0.0))
+
+
+@pytest.mark.parametrize(
+    ("body", "round_deg", "flats_n"),
+    [
+        (cylinder(6.0, 30.0, 96) - _flat(2.0), 264.0, 1),
+        (cylinder(6.0, 30.0, 96) - _flat(2.5), 293.0, 1),
+        (cylinder(6.0, 30.0, 96) - _flat(2.2) - _flat(2.2).rotate((0.0, 0.0, 180.0)), 188.0, 2),
+        (PLATE + cylinder(6.0, 14.0, 96) - _flat(2.0).translate((0.0, 0.0, 52.0)), 264.0, 1),
+        (cylinder(6.0, 30.0, 96) - Manifold.cube((2.0, 2.0, 99.0), True).translate((3.0, 0.0, 0.0)), 323.0, 1),
+    ],
+    ids=["flat", "shallow flat", "two flats", "flat over a plate", "keyway"],
+)
+def test_a_shaft_with_a_flat_is_a_peg(body: Manifold, round_deg: float, flats_n: int) -> None:
+    """360 - 2 acos(f / r) degrees stay of a round with a flat at f: 263.6 for 2.0 of 3 mm, to a facet of 3.75."""
+    peg = max(_pegs(body), key=lambda one: one.length_mm)
+
+    assert peg.diameter_mm == pytest.approx(6.0, abs=1e-3)
+    assert peg.coverage_deg == pytest.approx(round_deg, abs=4.0)
+    assert peg.flats_n == flats_n
+
+
+def test_the_round_end_of_a_lever_is_no_peg() -> None:
+    """An eye of 12 mm goes 276 degrees round, and the arm goes on from there; a rounded bar goes half round."""
+    eye = cylinder(12.0, 5.0, 96) + Manifold.cube((40.0, 8.0, 5.0)).translate((0.0, -4.0, 0.0))
+    bar = Manifold.batch_hull([cylinder(12.0, 5.0, 96), cylinder(12.0, 5.0, 96).translate((30.0, 0.0, 0.0))])
+
+    assert _pegs(eye) == _pegs(bar) == ()

@@ -8,6 +8,7 @@ from planner.digits import percent_or_more, told_apart
 from planner.finding import Evidence, Finding, Vec3, Verdict
 from planner.rules.rule import at_least, at_most, positive
 from planner.sourced import Sourced
+from planner.survey import Bore
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,4 +78,23 @@ def shaft_finding(
         source=play_mm.source,
         evidence=Evidence.STATED,
         question="" if fits or not enters else f"Does a sleeve fill the bore of {bearing} on {shaft}?",
+    )
+
+
+def unknown_shaft(part: str, seat: Bore, bearing: str, bore_mm: float, play_mm: Sourced) -> Finding:
+    """Ask what goes through a bearing, ``bearing.shaft``: no screw or pin is named, and no round peg has its size."""
+    return Finding(
+        rule="bearing.shaft",
+        part=part,
+        feature=seat.id,
+        verdict=Verdict.HOLD,
+        limit=bore_mm,
+        unit="mm",
+        at_mm=seat.centre_mm,
+        why=f"nothing is known to go through {bearing}: no screw or pin of {bore_mm:g} mm is named, and no round peg "
+        "of another part has that size or is drawn there, so its bore is compared with nothing",
+        remedy="name the screw or pin as [[hardware]], or draw the shaft round and as thick as the bore",
+        source=play_mm.source,
+        evidence=Evidence.STATED,
+        question=f"What goes through {bearing} in {part}, bought or printed, and how thick is it?",
     )

@@ -1,15 +1,17 @@
-"""Bind the rules of bearings: the depth of each pocket, and what goes through each bore."""
+"""Bind the rules of bearings: the depth of each pocket, and what goes through each bore, bought or printed."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from planner.assembly import Claim
+from planner.finding import Vec3
 from planner.job import Hardware, Job
-from planner.rules.fit.bearings.bearing_fit import BearingDeep, shaft_finding
+from planner.rules.fit.bearings.bearing_fit import BearingDeep, shaft_finding, unknown_shaft
+from planner.rules.of_job.mates.ring_rules import ring_rules
 from planner.rules.rule import Rule, constants
-from planner.survey import Bore
+from planner.survey import Bore, Survey
 
 SAME_MM = 0.15
 """A stated size this near to a stock size means that size."""
@@ -18,9 +20,12 @@ COAXIAL_MM, PARALLEL_COS = 0.5, 0.999
 SHAFTS = ("machine-screw", "dowel-pin", "binding-post")
 
 
-def bearing_rules(job: Job, claims: Sequence[Claim]) -> list[Rule]:
-    """Return the rules of every bearing in every pocket that it sits in."""
-    rules: list[Rule] = []
+def bearing_rules(
+    job: Job, surveys: Mapping[str, Survey], downs: Mapping[str, Vec3], claims: Sequence[Claim]
+) -> list[Rule]:
+    """Return the rules of every bearing in every pocket that it sits in, and of printed pegs in what is bought."""
+    pegs, filled = ring_rules(job, surveys, downs, claims)
+    rules: list[Rule] = [*pegs]
     for claim in (one for one in claims if one.hardware.kind == "bearing"):
         bearing, width = claim.hardware, width_mm(job, claim.hardware)
         if width is not None:
@@ -35,6 +40,7 @@ def bearing_rules(job: Job, claims: Sequence[Claim]) -> list[Rule]:
                     least_share=job.limits.of("bearing.deep", "least_share"),
                 )
             )
+        play = job.limits.of("bearing.shaft", "play_mm")
         shafts = {
             other.hardware.name: other.hardware
             for other in claims
@@ -49,10 +55,16 @@ def bearing_rules(job: Job, claims: Sequence[Claim]) -> list[Rule]:
                 bore_mm=bearing.diameter_mm,
                 shaft=shaft.name,
                 shaft_mm=shaft.diameter_mm,
-                play_mm=job.limits.of("bearing.shaft", "play_mm"),
+                play_mm=play,
             )
             for shaft in shafts.values()
         )
+        bought = any(
+            other.kind in SHAFTS and not other.printed and 0.0 <= bearing.diameter_mm - other.diameter_mm <= play.value
+            for other in job.hardware
+        )
+        if not shafts and not bought and (claim.part, claim.bore.id) not in filled:
+            rules += constants([unknown_shaft(claim.part, claim.bore, bearing.name, bearing.diameter_mm, play)])
     return rules
 
 

@@ -7,8 +7,10 @@ from collections.abc import Collection, Mapping
 from planner.assembly import PegInBore, pegs_in_bores
 from planner.finding import Vec3
 from planner.job import Job, JointKind
+from planner.rules.fit.bores.peg_play import PegPlay
 from planner.rules.fit.bores.peg_tight import PegTight
 from planner.rules.of_job.bore_rules import edge_limit, undersize_of, work_on
+from planner.rules.of_job.own_scale import own_factor
 from planner.sourced import Sourced
 from planner.survey import Survey
 
@@ -20,28 +22,45 @@ def peg_rules(
     job: Job, surveys: Mapping[str, Survey], downs: Mapping[str, Vec3], taken: Collection[tuple[str, str]]
 ) -> dict[tuple[str, str], PegTight]:
     """Return the rule of every bore, by part and bore, that nothing else speaks for and a peg may go into."""
-    rules = {}
-    for key, found in pegs_in_bores(job, surveys, taken).items():
-        part = job.part(found.part)
-        rules[key] = PegTight(
-            part=found.part,
-            bore=found.bore,
-            peg_part=found.peg_part,
-            peg=found.peg,
-            in_place=found.in_place,
-            how=found.how,
-            fast=found.fast,
-            need_mm=_need_mm(job, found),
-            undersize_mm=undersize_of(job, found.bore.axis, downs[found.part])[0],
-            edge_need_mm=edge_limit(job, part)[0],
+    return {
+        key: peg_rule(job, found, downs.get(found.part)) for key, found in pegs_in_bores(job, surveys, taken).items()
+    }
+
+
+def peg_rule(job: Job, found: PegInBore, down: Vec3 | None) -> PegTight:
+    """Return the rule of one peg in one bore; ``down`` is how the bore's part lies, None where nobody knows."""
+    part, peg_part = job.part(found.part), job.part(found.peg_part)
+    need, most = _plays_mm(job, found)
+    return PegTight(
+        part=found.part,
+        bore=found.bore,
+        peg_part=found.peg_part,
+        peg=found.peg,
+        in_place=found.in_place,
+        how=found.how,
+        fast=found.fast,
+        need_mm=need,
+        most_mm=most,
+        play=PegPlay(
+            bore_mm=found.bore.diameter_mm - found.tighter_mm,
+            peg_mm=found.peg.diameter_mm,
             work=work_on(job, part, found.bore),
-        )
-    return rules
+            undersize_mm=undersize_of(job, found.bore.axis if down else None, down or (0.0, 0.0, -1.0))[0],
+            bore_factor=own_factor(part, found.bore.axis, widest=False),
+            peg_factor=own_factor(peg_part, found.peg.axis, widest=True),
+        ),
+        edge_need_mm=edge_limit(job, part)[0],
+    )
 
 
-def _need_mm(job: Job, found: PegInBore) -> Sourced:
-    """Return the play on diameter that a joint needs; that of what turns where nobody has stated it, and it can."""
+def _plays_mm(job: Job, found: PegInBore) -> tuple[Sourced, Sourced]:
+    """Return the least and most play on diameter of a joint; of what turns where nobody has stated it, and it can."""
+    limits = job.limits
     if found.how in FIXED:
-        return job.limits.running_held_mm
+        return limits.running_held_mm, limits.play_held_mm
+    if found.how == "glued":
+        return limits.running_held_mm, limits.play_sliding_mm
     turns = found.how == "turns" or (found.how is None and not found.fast)
-    return job.limits.running_turning_mm if turns else job.limits.running_sliding_mm
+    if turns:
+        return limits.running_turning_mm, limits.play_turning_mm
+    return limits.running_sliding_mm, limits.play_sliding_mm

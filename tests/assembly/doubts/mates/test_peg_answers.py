@@ -25,3 +25,32 @@ def test_a_peg_drawn_in_its_bore_is_the_likeliest_answer_and_settles_it(make_job
     assert [answer.name for answer in answers[:2]] == ["a-peg-turns", "a-peg-fixed"]
     assert [(joint.between, joint.how) for joint in after.joints] == [(("a", "b"), "turns")]
     assert bore_doubts(after, surveys, 5) == []
+
+
+def test_two_sizes_of_bores_share_the_joint_of_their_two_parts(make_job: MakeJob) -> None:
+    """A stepped axle turns in two bores of one part: that nothing goes through the second does not undo the first."""
+    axle = cylinder(8.0, 12.0, 64) + cylinder(5.0, 40.0, 48)
+    fork = Manifold.cube((30, 24, 5), True).translate((0, 0, 7)) - cylinder(8.4, 20.0, 64)
+    top = Manifold.cube((30, 24, 5), True).translate((0, 0, 30)) - cylinder(5.4, 60.0, 64)
+    fork += top + Manifold.cube((4, 24, 28), True).translate((13, 0, 18))
+    base = solid_of(Manifold.cube((40, 20, 4), True) + axle, "a")
+    job, surveys = make_job(TEXT, a=base, b=solid_of(fork, "b")), {"a": survey(base), "b": survey(solid_of(fork, "b"))}
+    small, wide = sorted(bore_doubts(job, surveys, 5), key=lambda doubt: doubt.id)
+    after = with_edits(job, (*wide.option("a-peg-turns").edits, *small.option("nothing").edits))
+
+    assert (small.id, wide.id) == ("bores-5.4-through", "bores-8.4-through")
+    assert [(joint.between, joint.how) for joint in after.joints] == [(("a", "b"), "turns")]
+    assert bore_doubts(after, surveys, 5) == []
+
+
+def test_a_bore_with_a_flat_is_asked_about_where_a_shaft_is_drawn_in_it(make_job: MakeJob) -> None:
+    """A knob on a shaft with a flat: it does not turn there, and answered it is asked about no more."""
+    flat = Manifold.cube((20, 20, 90), True).translate((12.0, 0, 0))
+    shaft = solid_of(cylinder(6.0, 30.0, 64) - flat, "a")
+    knob = solid_of(cylinder(25.0, 8.0, 96).translate((0, 0, 5)) - (cylinder(6.1, 30.0, 64) - flat), "b")
+    job, surveys = make_job(TEXT, a=shaft, b=knob), {"a": survey(shaft), "b": survey(knob)}
+    (doubt,) = bore_doubts(job, surveys, 5)
+    after = with_edits(job, doubt.option("a-peg-fixed").edits)
+
+    assert doubt.default == "a-peg-fixed"
+    assert bore_doubts(after, surveys, 5) == []

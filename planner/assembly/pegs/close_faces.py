@@ -1,0 +1,216 @@
+"""What lies between faces of another part, as drawn in place: tenons, tongues, dovetails, levers in forks.
+
+From points of a part's flat faces rays go outward; where they meet another part near by on two sides that face away
+from each other, the part lies between them. Round pegs and bores are left out: they are measured better.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from itertools import permutations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from planner.finding import Vec3
+from planner.job import Job
+from planner.mesh import Solid
+from planner.survey import Bore, Peg, Survey, face_normals, first_hits
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+ROOM_MOST_MM = 0.8
+"""Faces that are drawn for each other leave no more room than this, both sides together; common practice, no source."""
+SUNK_MM = 0.3
+"""So deep one part may be drawn into the other, as a press fit is."""
+STEP_MM, POINTS_MOST = 1.5, 300
+"""How near points of a face lie, and how many a triangle has at most."""
+AREA_LEAST_MM2 = 0.5
+OPPOSITE_COS, UNDERCUT_COS = -0.999, -0.2
+"""Faces of a tenon look away from each other; the flanks of a dovetail do as far as this."""
+ROUND_MM = 0.1
+FLAT_RAD, GENTLE_RAD = float(np.radians(0.3)), float(np.radians(25.0))
+"""Faces that meet at an angle between these are facets of a curved one."""
+LIKE_COS = 0.99
+FACES_COS = -0.99
+OVERLAP_SHARE = 0.02
+"""Bodies that share more than this of the smaller one are not drawn in place."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CloseFit:
+    """A part between two faces of another, all as drawn: how wide it is there, and how much room it has."""
+
+    inner: str
+    outer: str
+    width_mm: float
+    room_mm: float
+    way: Vec3
+    """The direction across, a unit vector."""
+    at_mm: Vec3
+    sloped: bool
+    """Whether it cannot be drawn out straight: the flanks of a dovetail."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)  # arrays do not compare
+class _Near:
+    """Points (n, 3) of a part's faces with their normals, and how far off the other part is there, both as drawn."""
+
+    points: Floats
+    normals: Floats
+    gaps_mm: Floats
+
+
+def close_fits(job: Job, solids: Mapping[str, Solid], surveys: Mapping[str, Survey]) -> tuple[CloseFit, ...]:
+    """Return every part that lies between faces of another one, in each direction once."""
+    single = [part.name for part in job.parts if part.count == 1 and solids[part.name].manifold is not None]
+    samples: dict[str, tuple[Floats, Floats]] = {}
+    found: list[CloseFit] = []
+    for inner, outer in permutations(single, 2):
+        if not _boxes_meet(solids[inner], solids[outer]):
+            continue
+        if inner not in samples:
+            samples[inner] = _points(solids[inner], surveys[inner])
+        near = _near(*samples[inner], solids[outer])
+        if near is not None and not _overlap(solids[inner], solids[outer]):
+            found += _between(inner, outer, near)
+    # what a dovetail's tongue is to its socket, the socket's lips are to the tongue: once is enough
+    firm = {frozenset((one.inner, one.outer)) for one in found if not one.sloped}
+    once: dict[object, CloseFit] = {}
+    for one in found:
+        pair = frozenset((one.inner, one.outer))
+        if not one.sloped:
+            once[one] = one
+        elif pair not in firm and (pair not in once or one.width_mm > once[pair].width_mm):
+            once[pair] = one
+    return tuple(once.values())
+
+
+def _boxes_meet(one: Solid, other: Solid) -> bool:
+    """Return whether the boxes about two bodies come near each other."""
+    low = np.maximum(one.vertices_mm.min(axis=0), other.vertices_mm.min(axis=0))
+    high = np.minimum(one.vertices_mm.max(axis=0), other.vertices_mm.max(axis=0))
+    return bool((low <= high + ROOM_MOST_MM).all())
+
+
+def _overlap(one: Solid, other: Solid) -> bool:
+    """Return whether two bodies are drawn over each other, as those about their own origins are."""
+    if one.manifold is None or other.manifold is None:
+        return True
+    shared = float((one.manifold ^ other.manifold).volume())
+    return shared > OVERLAP_SHARE * min(float(one.manifold.volume()), float(other.manifold.volume()))
+
+
+def _points(solid: Solid, survey: Survey) -> tuple[Floats, Floats]:
+    """Return points of a solid's flat faces, (n, 3), and the normals there; none of its round pegs and bores."""
+    corners = solid.corners_mm
+    cross = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
+    doubled = np.linalg.norm(cross, axis=1)
+    kept = np.flatnonzero((doubled > 2 * AREA_LEAST_MM2) & ~_curved(solid))
+    rounds: list[Bore | Peg] = [*survey.bores, *survey.possible_bores, *survey.pegs]
+    for round_one in rounds:
+        kept = kept[~_on_round(corners[kept], round_one)]
+    sides = np.linalg.norm(corners[kept] - np.roll(corners[kept], 1, axis=1), axis=2)
+    steps = np.clip(np.ceil(sides.max(axis=1) / STEP_MM), 1, int((2 * POINTS_MOST) ** 0.5)).astype(np.int64)
+    points, normals = [np.zeros((0, 3))], [np.zeros((0, 3))]
+    for n in np.unique(steps):
+        faces = kept[steps == n]
+        i, j = (grid.ravel() for grid in np.meshgrid(np.arange(n), np.arange(n)))
+        inside = i + j < n
+        u, v = (i[inside, None] + 1 / 3) / n, (j[inside, None] + 1 / 3) / n
+        a, b, c = (corners[faces, None, k] for k in range(3))
+        points.append((a + u * (b - a) + v * (c - a)).reshape(-1, 3))
+        normals.append(np.repeat(cross[faces] / doubled[faces, None], len(u), axis=0))
+    return np.vstack(points), np.vstack(normals)
+
+
+def _curved(solid: Solid) -> NDArray[np.bool_]:
+    """Return which triangles (m,) bend on gently into a neighbour, as facets of a curved face do."""
+    mesh = solid.trimesh
+    bend = np.asarray(mesh.face_adjacency_angles)
+    found = np.zeros(len(solid.faces), dtype=bool)
+    found[np.asarray(mesh.face_adjacency)[(bend > FLAT_RAD) & (bend < GENTLE_RAD)].ravel()] = True
+    return found
+
+
+def _on_round(corners: Floats, one: Bore | Peg) -> NDArray[np.bool_]:
+    """Return which triangles (n, 3, 3) lie on a round, whole or with a flat."""
+    wide_mm = one.diameter_mm if isinstance(one, Peg) else one.drawn_diameter_mm
+    away = corners - np.asarray(one.centre_mm)
+    axis = np.asarray(one.axis)
+    out = np.linalg.norm(away - (away @ axis)[..., None] * axis, axis=2)
+    on: NDArray[np.bool_] = (np.abs(out - wide_mm / 2) < ROUND_MM).all(axis=1)
+    return on
+
+
+def _near(points: Floats, normals: Floats, other: Solid) -> _Near | None:
+    """Return the points before which another solid lies near by, and faces them; None where there are none."""
+    low, high = other.vertices_mm.min(axis=0) - 1.0, other.vertices_mm.max(axis=0) + 1.0
+    inside = ((points >= low) & (points <= high)).all(axis=1)
+    points, normals = points[inside], normals[inside]
+    if not len(points):
+        return None
+    faces = face_normals(other)
+    hits = first_hits(other, faces, points - SUNK_MM * normals, normals)
+    gaps = hits.distance_mm - SUNK_MM
+    good = (gaps <= ROOM_MOST_MM) & (np.einsum("ij,ij->i", faces[hits.face], normals[hits.ray]) < FACES_COS)
+    if not good.any():
+        return None
+    ray = hits.ray[good]
+    return _Near(points=points[ray], normals=normals[ray], gaps_mm=gaps[good])
+
+
+def _between(inner: str, outer: str, near: _Near) -> Iterator[CloseFit]:
+    """Yield the tightest place in every direction in which a part lies between two faces."""
+    ways = _ways(near.normals)
+    done: list[Floats] = []
+    for a, b in permutations(range(len(ways)), 2):
+        if a > b or float(ways[a] @ ways[b]) > UNDERCUT_COS:
+            continue
+        sloped = float(ways[a] @ ways[b]) > OPPOSITE_COS
+        if sloped and not any(float(way @ (ways[a] + ways[b])) < UNDERCUT_COS for way in ways):
+            continue  # a wedge in a groove can be lifted out
+        across = (ways[a] - ways[b]) / np.linalg.norm(ways[a] - ways[b])
+        if any(abs(float(across @ other)) > LIKE_COS for other in done):
+            continue
+        found = _tightest(near, (ways[a], ways[b]), across)
+        if found is not None:
+            room_mm, width_mm, at = found
+            done.append(across)
+            yield CloseFit(
+                inner=inner,
+                outer=outer,
+                width_mm=width_mm,
+                room_mm=room_mm,
+                way=(float(across[0]), float(across[1]), float(across[2])),
+                at_mm=(float(at[0]), float(at[1]), float(at[2])),
+                sloped=sloped,
+            )
+
+
+def _ways(normals: Floats) -> list[Floats]:
+    """Return the different directions among normals."""
+    found: list[Floats] = []
+    _, first = np.unique(np.round(normals, 3), axis=0, return_index=True)
+    for normal in normals[np.sort(first)]:
+        if all(float(normal @ other) < LIKE_COS for other in found):
+            found.append(normal)
+    return found
+
+
+def _tightest(near: _Near, ways: tuple[Floats, Floats], across: Floats) -> tuple[float, float, Floats] | None:
+    """Return the least room between two sides that lie opposite each other, the width there, and the place."""
+    one, other = (np.flatnonzero(near.normals @ way > LIKE_COS) for way in ways)
+    reach = near.points[other][None, :] - near.points[one][:, None]
+    along = reach @ across
+    beside = np.linalg.norm(reach - along[..., None] * across, axis=2)
+    slope = float(np.sqrt((1.0 - ways[0] @ ways[1]) / 2.0))
+    rooms = (near.gaps_mm[one][:, None] + near.gaps_mm[other][None, :]) / slope
+    fits = (beside < 2.0 * STEP_MM) & (along < 0.0) & (rooms <= ROOM_MOST_MM)
+    if not fits.any():
+        return None
+    rooms = np.where(fits, rooms, np.inf)
+    i, j = np.unravel_index(int(rooms.argmin()), rooms.shape)
+    return float(rooms[i, j]), float(-along[i, j]), (near.points[one[i]] + near.points[other[j]]) / 2

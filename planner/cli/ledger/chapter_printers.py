@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -10,6 +10,7 @@ from typing import Any
 
 from planner.errors import LedgerError
 from planner.job import Attended, Job, Printer, Table, printers_of, read_printer, read_windows
+from planner.phrases import listed
 from planner.sourced import stated
 from planner.supplies import choose_material
 
@@ -23,6 +24,12 @@ def with_printers(job: Job, rows: Sequence[Row], folder: Path, today: date, coup
 
     A job that names more than one printer keeps to those. Each has the nozzle that is in it now. A printer without a
     valid coupon for its nozzle and the job's material counts as one that nobody has measured, whatever others have.
+    One that is blocked takes no plates.
+
+    Raises
+    ------
+    LedgerError
+        Where all that the job may be printed on are blocked.
     """
     known = {row["name"]: (row, read_printer(row["profile"], folder.resolve())) for row in rows}
     named = {printer.name for printer in printers_of(job)}
@@ -35,14 +42,26 @@ def with_printers(job: Job, rows: Sequence[Row], folder: Path, today: date, coup
         every = [
             p for p, (row, profile) in zip(every, known.values(), strict=True) if named & {row["name"], profile.name}
         ]
+    blocked = {row["name"]: row["blocked"] for row in rows if row.get("blocked")}
     nozzle_mm = job.printer.nozzle_mm.value
     own = [p for p in every if job.printer.name in (p.name, known[p.name][1].name)]
     own.sort(key=lambda p: abs(p.nozzle_mm.value - nozzle_mm) > SAME_MM)  # the settings are for that nozzle
     if not own:
         return job
+    own, every = ([p for p in some if p.name not in blocked] for some in (own, every))
+    if not own:
+        raise _all_blocked(job, blocked)
     first = _nozzled(known[own[0].name][0], job.printer)  # where none has that nozzle, the rules say so
     first = replace(first, name=own[0].name, calibrated=job.printer.calibrated and valid[own[0].name])
     return replace(job, printer=first, more_printers=tuple(p for p in every if p.name != first.name))
+
+
+def _all_blocked(job: Job, blocked: Mapping[str, str]) -> LedgerError:
+    """Return what is said where nothing that a job may be printed on takes plates."""
+    told = listed(f"{name} ({why})" for name, why in blocked.items())
+    wrong = f"its printers wait until their coupons are measured: {told}"
+    todo = f"print and measure the coupon, then: fitwright measured {next(iter(blocked))} --readings FILE --until DAY"
+    return LedgerError(where=job.recipient or job.name, wrong=wrong, todo=todo)
 
 
 def _nozzled(row: Row, printer: Printer) -> Printer:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
@@ -18,15 +18,27 @@ GramsOption = Annotated[
     float | None, typer.Option("--grams", min=0.0, metavar="G", help="What it took, where weighed.")
 ]
 SpoolOption = Annotated[str, typer.Option("--spool", metavar="ID", help="The spool it took, where several may be.")]
+SpoolsOption = Annotated[
+    list[str] | None,
+    typer.Option(
+        "--spool", metavar="ID[:G]", help="The spool it took; where one ran empty, each with its grams: S-1:30 S-2:12."
+    ),
+]
 EvenSoOption = Annotated[
     bool, typer.Option("--even-so", help="It is so, although the ledger knows what speaks against it; that is kept.")
 ]
+
+GRAMS_MOST = 1e5
+"""No spool holds more."""
 
 
 def done(
     plate: PlateArgument,
     grams: GramsOption = None,
-    spool: SpoolOption = "",
+    took: Annotated[
+        str, typer.Option("--took", metavar="TIME", help="How long it ran by the printer's own clock: 3h20.")
+    ] = "",
+    spool: SpoolsOption = None,
     even_so: EvenSoOption = False,
     ledger: LedgerOption = "",
     when: WhenOption = "",
@@ -36,10 +48,54 @@ def done(
 ) -> None:
     """Say that a plate is printed: it is not planned again, and its spool loses its grams.
 
-    Examples: `fitwright done R-07.3`, `fitwright done R-07.3 --grams 41.5 --ledger ledger.db`
+    Hours and grams that are told teach later plans: see `fitwright ledger LEDGER learned`. Where a spool ran empty and
+    another went on, name both: the first gave all that it had left, unless you tell its grams.
+    Examples: `fitwright done R-07.3`, `fitwright done R-07.3 --grams 41.5 --took 3h20`,
+    `fitwright done R-07.3 --spool S-1:30 --spool S-2`
     """
-    event = event_of("done", plate, when, role, used_g=grams, spool=spool, even_so=even_so or None)
-    tell_event(event, ledger, json, quiet=quiet)
+    said = {"used_g": grams, **_fed(spool), "even_so": even_so or None, "ran_s": _took_s(took)}
+    tell_event(event_of("done", plate, when, role, **said), ledger, json, quiet=quiet)
+
+
+def _took_s(text: str) -> float | None:
+    """Return how long a plate ran; None where nobody said.
+
+    Raises
+    ------
+    CommandError
+        Where it is no time.
+    """
+    from planner.cli.plan.failed_command import seconds_of
+    from planner.errors import CommandError
+
+    try:
+        return seconds_of(text) if text else None
+    except CommandError as error:
+        raise CommandError(where="--took", wrong=error.wrong, todo=error.todo) from None
+
+
+def _fed(spools: list[str] | None) -> dict[str, Any]:
+    """Return what is told of the spools that fed a print: one by its id alone, several with their grams if told."""
+    rows = []
+    for told in spools or ():
+        name, _, grams = told.rpartition(":")
+        try:
+            used_g = float(grams.replace(",", ".")) if name else None
+        except ValueError:
+            name, used_g = told, None
+        if used_g is not None and not 0.0 <= used_g < GRAMS_MOST:
+            raise _no_grams(told)
+        rows.append({"spool": name or told, **({} if used_g is None else {"used_g": used_g})})
+    if len(rows) == 1 and "used_g" not in rows[0]:
+        return rows[0]
+    return {"fed": rows}
+
+
+def _no_grams(told: str) -> Exception:
+    """Return what is said of grams that cannot be."""
+    from planner.errors import CommandError
+
+    return CommandError(where="--spool", wrong=f"'{told}' tells no grams", todo="write them as --spool S-1:30")
 
 
 def started(
@@ -77,7 +133,7 @@ def failed(
         str, typer.Option("--lost", metavar="PIECES", help="Pieces that are lost, as jaw:1; left out: all.")
     ] = "",
     grams: GramsOption = None,
-    spool: SpoolOption = "",
+    spool: SpoolsOption = None,
     even_so: EvenSoOption = False,
     ledger: LedgerOption = "",
     when: WhenOption = "",
@@ -100,7 +156,7 @@ def failed(
         raise CommandError(where="--cause", wrong=f"'{cause}' is not known", todo=nearest(cause, causes))
     gone = dict(lost_pieces(lost, "--lost"))
     ran_s = seconds_of(at) if at else None
-    said = {"ran_s": ran_s, "cause": cause, "lost": gone, "used_g": grams, "spool": spool}
+    said = {"ran_s": ran_s, "cause": cause, "lost": gone, "used_g": grams, **_fed(spool)}
     tell_event(event_of("failed", plate, when, role, **said, even_so=even_so or None), ledger, json, quiet=quiet)
 
 
@@ -226,14 +282,19 @@ def tell_event(event: Event, ledger: str, json_path: str, *, quiet: bool) -> Non
     follows = {"left_g": left_g, "due": due if event.kind == "handed" else []}
     out.emit({"schema": "fitwright/event/1", "kind": kept.kind, "subject": kept.subject, **kept.body, **follows})
     words = [f"{kept.subject} {kept.kind}"]
-    if kept.kind in ("done", "failed"):
+    fed = kept.body.get("fed", ())
+    if fed:
+        words += [f"off spool {row['spool']}: {row['used_g']:.1f} g" for row in fed]
+        words += [f"{left[row['spool']]:.0f} g left on {row['spool']}" for row in fed if left[row["spool"]] is not None]
+    elif kept.kind in ("done", "failed"):
         words.append("the ledger knows no spool for it" if not spool else f"off spool {spool}")
         words += [f"{kept.body['used_g']:.1f} g"] if kept.body["used_g"] is not None else []
+    if kept.kind in ("done", "failed"):
         words += [f"whole: {', '.join(f'{part} x {n}' for part, n in kept.body['good'].items()) or 'nothing'}"]
     words += [f"although {', and '.join(kept.body['despite'])}"] if kept.body.get("despite") else []
     if kept.kind == "started":
         words.append(f"it runs on {kept.body['printer']}")
-    if left_g is not None:
+    if left_g is not None and not fed:
         words.append(f"{left_g:.0f} g left on it")
     if follows["due"]:
         words.append(f"ask how it goes on {', '.join(due)}")

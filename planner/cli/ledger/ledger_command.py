@@ -2,16 +2,23 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
-from typing import Annotated, Any
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
 from planner.cli.ledger.ledger_options import CHAPTER, event_of, moment_of
 from planner.cli.options import JsonOption, QuietOption
 
+if TYPE_CHECKING:
+    from sqlalchemy.engine import Engine
+
+    from planner.ledger import Event
+
 ACTIONS = {
     "init": "",
+    "fill": "FILE",
     "upgrade": "",
     "backup": "FILE",
     "restore": "FILE",
@@ -29,7 +36,7 @@ def ledger(
     ],
     action: Annotated[
         str,
-        typer.Argument(metavar="ACTION", help="init, upgrade, backup, restore, export, import, recall or show."),
+        typer.Argument(metavar="ACTION", help="init, fill, upgrade, backup, restore, export, import, recall or show."),
     ],
     what: Annotated[
         str,
@@ -46,7 +53,8 @@ def ledger(
 ) -> None:
     """Make a ledger, bring it up to date, back it up, restore it, export and import it, or ask it.
 
-    A new ledger begins with the people, printers and spools of chapter.toml beside it.
+    A new ledger begins with the people, printers, coupons and spools of chapter.toml beside it; fill takes what is new
+    in such a file later, and what it says of people and printers.
     Examples: `fitwright ledger ledger.db init`, `fitwright ledger ledger.db show plates`,
     `fitwright ledger ledger.db recall L-31`, `fitwright ledger ledger.db backup ledger-2026-12-01.db`
     """
@@ -97,6 +105,8 @@ def _done(where: str, action: str, what: str, known: str) -> tuple[str, dict[str
         n = restored(where, Path(what))
         return f"restored: {n} events", {"events_n": n}
     engine = opened(where)
+    if action == "fill":
+        return _filled(engine, Path(what))
     if action == "backup":
         path = Path(what).resolve()
         n = backed_up(engine, path, event_of("backup", "ledger", "", "lead", path=str(path)), now)
@@ -116,13 +126,41 @@ def _done(where: str, action: str, what: str, known: str) -> tuple[str, dict[str
 def _begun(where: str) -> tuple[str, dict[str, Any]]:
     """Make a ledger, and fill it from the chapter's file: beside it, or here for one on a server."""
     from planner.ledger import events_of, made, told
-    from planner.phrases import listed, plural
 
     path = (Path() if "://" in where else Path(where).parent) / CHAPTER
     events = events_of(path, moment_of("")) if path.is_file() else ()
     told(made(where), events, moment_of(""))
     if not events:
         return f"made; there is no {path} to fill it from", {"events_n": 0}
-    things = {"person": "helper", "printer": "printer", "spool": "spool"}
-    kinds = listed(plural(sum(e.kind == kind for e in events), thing) for kind, thing in things.items())
-    return f"made and filled from {path}: {kinds}", {"events_n": len(events)}
+    return f"made and filled from {path}: {_counted(events)}", {"events_n": len(events)}
+
+
+def _filled(engine: Engine, path: Path) -> tuple[str, dict[str, Any]]:
+    """Take into a ledger what a chapter's file tells of people and printers, and the coupons and spools that are new.
+
+    What a spool has left and until when a coupon counts is what was told to the ledger since.
+    """
+    from planner.ledger import events_of, shown, told, untold
+
+    now = moment_of("")
+    spools = {row["id"] for row in shown(engine, "spools", now.date())}
+    coupons = {(row["printer"], row["nozzle_mm"], row["material"]) for row in shown(engine, "coupons", now.date())}
+
+    def new(event: Event) -> bool:
+        if event.kind == "measured":
+            return (event.subject, event.body["nozzle_mm"], event.body["material"]) not in coupons
+        return event.kind != "spool" or event.subject not in spools
+
+    events = told(engine, untold(engine, [event for event in events_of(path, now) if new(event)]), now)
+    if not events:
+        return f"there is nothing new in {path}", {"events_n": 0}
+    return f"taken from {path}: {_counted(events)}", {"events_n": len(events)}
+
+
+def _counted(events: Sequence[Event]) -> str:
+    """Return how many of each kind, in words; kinds of which there are none are left out."""
+    from planner.phrases import listed, plural
+
+    things = {"person": "helper", "printer": "printer", "measured": "coupon", "spool": "spool"}
+    counts = {thing: sum(event.kind == kind for event in events) for kind, thing in things.items()}
+    return listed(plural(n, thing) for thing, n in counts.items() if n)

@@ -28,10 +28,10 @@ def coupon_told(readings: Path | None, material: str, nozzle_mm: float | None) -
             raise CommandError(where=missing, wrong="nobody said what the coupon was printed with", todo=todo)
         return {"material": material, "nozzle_mm": nozzle_mm}
     form = read_readings(readings)
-    for option, told, read in (("--material", material, form.material), ("--nozzle", nozzle_mm, form.nozzle_mm)):
-        if told and (abs(told - read) > SAME_MM if isinstance(told, float) else told != read):
-            wrong = f"it is {told}, and {readings.name} says {read}"
-            raise CommandError(where=option, wrong=wrong, todo="leave the option out, or correct the form")
+    if material and material != form.material:
+        raise _differs("--material", material, readings.name, form.material)
+    if nozzle_mm is not None and abs(nozzle_mm - form.nozzle_mm) > SAME_MM:
+        raise _differs("--nozzle", f"{nozzle_mm:g} mm", readings.name, f"{form.nozzle_mm:g} mm")
     rows = [
         {
             "feature": one.feature.name,
@@ -46,5 +46,11 @@ def coupon_told(readings: Path | None, material: str, nozzle_mm: float | None) -
     ]
     if not rows:
         raise CommandError(where=str(readings), wrong="no reading is filled in", todo="measure, and write it there")
-    told = {"material": form.material, "nozzle_mm": form.nozzle_mm, "taken": form.taken.isoformat()}
-    return {**told, "readings": rows}
+    taken = form.taken.isoformat()
+    return {"material": form.material, "nozzle_mm": form.nozzle_mm, "taken": taken, "readings": rows}
+
+
+def _differs(option: str, told: str, form: str, read: str) -> CommandError:
+    """Return what is said where an option and the form differ."""
+    wrong = f"it is {told}, and {form} says {read}"
+    return CommandError(where=option, wrong=wrong, todo="leave the option out, or correct the form")

@@ -31,7 +31,7 @@ from planner.job.profiles.hands_on import read_hands_on
 from planner.job.profiles.limits import Limits
 from planner.job.profiles.material import Material
 from planner.job.profiles.print_settings import Settings
-from planner.job.profiles.printer import Bed, Printer
+from planner.job.profiles.printer import Bed, Calibration, Printer
 from planner.job.profiles.profile_file import (
     printer_text,
     read_environments,
@@ -70,6 +70,7 @@ __all__ = [
     "Bed",
     "BodyMotion",
     "Calendar",
+    "Calibration",
     "Changes",
     "Cord",
     "CureKind",

@@ -8,8 +8,10 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
+from planner.cli.ledger.as_learned import as_learned
 from planner.errors import LedgerError
 from planner.job import Attended, Job, Printer, Table, printers_of, read_printer, read_windows
+from planner.ledger import History
 from planner.phrases import listed
 from planner.sourced import stated
 from planner.supplies import choose_material
@@ -19,12 +21,19 @@ SAME_MM = 1e-6
 """Nozzles closer than this are one size."""
 
 
-def with_printers(job: Job, rows: Sequence[Row], folder: Path, today: date, coupons: Sequence[Row] = ()) -> Job:
+def with_printers(
+    job: Job,
+    rows: Sequence[Row],
+    folder: Path,
+    today: date,
+    coupons: Sequence[Row] = (),
+    history: History | None = None,
+) -> Job:
     """Return a job that is printed on the chapter's printers; on its own where the chapter has none like it.
 
     A job that names more than one printer keeps to those. Each has the nozzle that is in it now. A printer without a
     valid coupon for its nozzle and the job's material counts as one that nobody has measured, whatever others have.
-    One that is blocked takes no plates.
+    One that is blocked takes no plates. ``history`` tells the numbers that the ledger has learned of each.
 
     Raises
     ------
@@ -34,10 +43,13 @@ def with_printers(job: Job, rows: Sequence[Row], folder: Path, today: date, coup
     known = {row["name"]: (row, read_printer(row["profile"], folder.resolve())) for row in rows}
     named = {printer.name for printer in printers_of(job)}
     valid = {name: _valid(job, row, _nozzled(row, printer), today, coupons) for name, (row, printer) in known.items()}
-    every = [
-        replace(_nozzled(row, printer), name=name, calibrated=printer.calibrated and valid[name])
-        for name, (row, printer) in known.items()
-    ]
+
+    def own_of(name: str, printer: Printer) -> Printer:
+        """Return a printer under its name, as far as it was measured."""
+        mine = replace(printer, name=name, calibrated=printer.calibrated and valid[name])
+        return as_learned(mine, name, _material(job), history, valid=valid[name])
+
+    every = [own_of(name, _nozzled(row, printer)) for name, (row, printer) in known.items()]
     if job.more_printers:
         every = [
             p for p, (row, profile) in zip(every, known.values(), strict=True) if named & {row["name"], profile.name}
@@ -51,8 +63,8 @@ def with_printers(job: Job, rows: Sequence[Row], folder: Path, today: date, coup
     own, every = ([p for p in some if p.name not in blocked] for some in (own, every))
     if not own:
         raise _all_blocked(job, blocked)
-    first = _nozzled(known[own[0].name][0], job.printer)  # where none has that nozzle, the rules say so
-    first = replace(first, name=own[0].name, calibrated=job.printer.calibrated and valid[own[0].name])
+    # where none has that nozzle, the rules say so
+    first = own_of(own[0].name, _nozzled(known[own[0].name][0], job.printer))
     return replace(job, printer=first, more_printers=tuple(p for p in every if p.name != first.name))
 
 
@@ -81,13 +93,20 @@ def _valid(job: Job, row: Row, printer: Printer, today: date, coupons: Sequence[
     if not mine:
         until = row["calibrated_until"]
         return until is None or today.isoformat() <= str(until)
-    material = choose_material(job).choice if job.materials else job.material
+    material = _material(job)
     return any(
         coupon["material"] == material
         and abs(coupon["nozzle_mm"] - printer.nozzle_mm.value) <= SAME_MM
         and today.isoformat() <= coupon["until"]
         for coupon in mine
     )
+
+
+def _material(job: Job) -> str:
+    """Return the material that a job is printed in."""
+    if job.materials:
+        return choose_material(job).choice
+    return job.material.name if job.material else ""
 
 
 def ran_out(job: Job, rows: Sequence[Row], today: date, coupons: Sequence[Row]) -> bool:

@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 from uuid import uuid4
 
+from planner.cli.ledger.as_learned import history_of
 from planner.cli.ledger.chapter_printers import ran_out, windows_told, with_printers
 from planner.cli.ledger.kept_rows import job_body, made_of, plate_row, stood_of
 from planner.cli.ledger.moved_plates import moved
@@ -114,7 +115,8 @@ class ChapterState:
             )
         job = replace(job, calendar=calendar, spools=spools or job.spools)
         today, coupons = self.now.date(), shown(self.engine, "coupons", self.now.date())
-        job = with_printers(job, staff(self.engine)[1], self.folder, today, coupons)
+        history = history_of(self.engine, self.folder, self.now)
+        job = with_printers(job, staff(self.engine)[1], self.folder, today, coupons, history)
         if calendar is not None and begun and not ran_out(job, staff(self.engine)[1], today, coupons):
             job = replace(job, calendar=replace(calendar, coupon="never"))
         return job

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from planner.cli.ledger.ledger_options import LedgerOption, RoleOption, WhenOption, event_of, ledger_at, moment_of
+from planner.cli.ledger.print_told import spools_told, took_s
 from planner.cli.options import JsonOption, QuietOption
 
 if TYPE_CHECKING:
@@ -27,9 +28,6 @@ SpoolsOption = Annotated[
 EvenSoOption = Annotated[
     bool, typer.Option("--even-so", help="It is so, although the ledger knows what speaks against it; that is kept.")
 ]
-
-GRAMS_MOST = 1e5
-"""No spool holds more."""
 
 
 def done(
@@ -53,49 +51,8 @@ def done(
     Examples: `fitwright done R-07.3`, `fitwright done R-07.3 --grams 41.5 --took 3h20`,
     `fitwright done R-07.3 --spool S-1:30 --spool S-2`
     """
-    said = {"used_g": grams, **_fed(spool), "even_so": even_so or None, "ran_s": _took_s(took)}
+    said = {"used_g": grams, **spools_told(spool), "even_so": even_so or None, "ran_s": took_s(took)}
     tell_event(event_of("done", plate, when, role, **said), ledger, json, quiet=quiet)
-
-
-def _took_s(text: str) -> float | None:
-    """Return how long a plate ran; None where nobody said.
-
-    Raises
-    ------
-    CommandError
-        Where it is no time.
-    """
-    from planner.cli.plan.failed_command import seconds_of
-    from planner.errors import CommandError
-
-    try:
-        return seconds_of(text) if text else None
-    except CommandError as error:
-        raise CommandError(where="--took", wrong=error.wrong, todo=error.todo) from None
-
-
-def _fed(spools: list[str] | None) -> dict[str, Any]:
-    """Return what is told of the spools that fed a print: one by its id alone, several with their grams if told."""
-    rows = []
-    for told in spools or ():
-        name, _, grams = told.rpartition(":")
-        try:
-            used_g = float(grams.replace(",", ".")) if name else None
-        except ValueError:
-            name, used_g = told, None
-        if used_g is not None and not 0.0 <= used_g < GRAMS_MOST:
-            raise _no_grams(told)
-        rows.append({"spool": name or told, **({} if used_g is None else {"used_g": used_g})})
-    if len(rows) == 1 and "used_g" not in rows[0]:
-        return rows[0]
-    return {"fed": rows}
-
-
-def _no_grams(told: str) -> Exception:
-    """Return what is said of grams that cannot be."""
-    from planner.errors import CommandError
-
-    return CommandError(where="--spool", wrong=f"'{told}' tells no grams", todo="write them as --spool S-1:30")
 
 
 def started(
@@ -156,7 +113,7 @@ def failed(
         raise CommandError(where="--cause", wrong=f"'{cause}' is not known", todo=nearest(cause, causes))
     gone = dict(lost_pieces(lost, "--lost"))
     ran_s = seconds_of(at) if at else None
-    said = {"ran_s": ran_s, "cause": cause, "lost": gone, "used_g": grams, **_fed(spool)}
+    said = {"ran_s": ran_s, "cause": cause, "lost": gone, "used_g": grams, **spools_told(spool)}
     tell_event(event_of("failed", plate, when, role, **said, even_so=even_so or None), ledger, json, quiet=quiet)
 
 

@@ -25,9 +25,12 @@ ACTIONS = {
     "export": "DIR",
     "import": "DIR",
     "recall": "LOT",
+    "learned": "",
     "show": "VIEW",
 }
 """What can be done, and what it needs to be told."""
+LOOK_BACK = ("show", "recall", "learned")
+"""What can be asked of what a ledger knew at a moment."""
 
 
 def ledger(
@@ -36,7 +39,9 @@ def ledger(
     ],
     action: Annotated[
         str,
-        typer.Argument(metavar="ACTION", help="init, fill, upgrade, backup, restore, export, import, recall or show."),
+        typer.Argument(
+            metavar="ACTION", help="init, fill, upgrade, backup, restore, export, import, recall, show or learned."
+        ),
     ],
     what: Annotated[
         str,
@@ -56,12 +61,22 @@ def ledger(
     A new ledger begins with the people, printers, coupons and spools of chapter.toml beside it; fill takes what is new
     in such a file later, and what it says of people and printers.
     Examples: `fitwright ledger ledger.db init`, `fitwright ledger ledger.db show plates`,
-    `fitwright ledger ledger.db recall L-31`, `fitwright ledger ledger.db backup ledger-2026-12-01.db`
+    `fitwright ledger ledger.db recall L-31`, `fitwright ledger ledger.db learned`,
+    `fitwright ledger ledger.db backup ledger-2026-12-01.db`
     """
     from planner.output import Out, row_table
 
     out = Out(json_path=json, quiet=quiet)
     _needs(action, what, known)
+    if action == "learned":
+        from planner.cli.ledger.learned_action import learned_rows, show_learned
+        from planner.ledger import as_known, opened
+
+        engine = opened(where)
+        history, told = learned_rows(as_known(engine, moment_of(known)) if known else engine, _folder_of(where))
+        out.emit({"schema": "fitwright/ledger/1", "action": action, **told})
+        show_learned(out.console, history)
+        return
     title, result = _done(where, action, what, known)
     out.emit({"schema": "fitwright/ledger/1", "action": action, **result})
     if "rows" in result:
@@ -87,8 +102,8 @@ def _needs(action: str, what: str, known: str) -> None:
         raise CommandError(where=action, wrong=f"a {needs} is missing", todo=f"write: ledger LEDGER {action} {needs}")
     if what and not needs:
         raise CommandError(where=action, wrong=f"'{what}' is too much", todo=f"write: ledger LEDGER {action}")
-    if known and action not in ("show", "recall"):
-        raise CommandError(where="--known", wrong="only show and recall look back", todo="leave it out")
+    if known and action not in LOOK_BACK:
+        raise CommandError(where="--known", wrong=f"only {', '.join(LOOK_BACK)} look back", todo="leave it out")
 
 
 def _done(where: str, action: str, what: str, known: str) -> tuple[str, dict[str, Any]]:
@@ -123,11 +138,16 @@ def _done(where: str, action: str, what: str, known: str) -> tuple[str, dict[str
     return what, {"view": what, "rows": shown(then, what, now.date())}
 
 
+def _folder_of(where: str) -> Path:
+    """Return where a ledger's printers have profiles of their own: beside its file, or here for one on a server."""
+    return Path() if "://" in where else Path(where).parent
+
+
 def _begun(where: str) -> tuple[str, dict[str, Any]]:
     """Make a ledger, and fill it from the chapter's file: beside it, or here for one on a server."""
     from planner.ledger import events_of, made, told
 
-    path = (Path() if "://" in where else Path(where).parent) / CHAPTER
+    path = _folder_of(where) / CHAPTER
     events = events_of(path, moment_of("")) if path.is_file() else ()
     told(made(where), events, moment_of(""))
     if not events:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from datetime import date
 from statistics import geometric_mean
 
 import numpy as np
@@ -53,6 +54,8 @@ class Learned:
     own: Sourced | None
     number: Sourced
     likely: tuple[float, float] | None
+    last: date | None = None
+    """When the last coupon of its own was taken."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -158,16 +161,18 @@ def _offset_rows(
         for material, nozzle_mm in sorted({("" if by == "material" else c.material, c.nozzle_mm) for c in told}):
             pool = [one for one in told if one.nozzle_mm == nozzle_mm and material in ("", one.material)]
             names = _names(by, (getattr(one, by) for one in pool), printers)
-            mine = [[one.tells[what] for one in pool if getattr(one, by) == name] for name in names]
-            values = [np.array([value for value, _ in own]) for own in mine]
-            noise = [np.array([variance for _, variance in own]) for own in mine]
+            mine = [[one for one in pool if getattr(one, by) == name] for name in names]
+            values = [np.array([one.tells[what][0] for one in own]) for own in mine]
+            noise = [np.array([one.tells[what][1] for one in own]) for own in mine]
             pooled = pooled_means(values, noise, usual)
             for n, name in enumerate([*names, NEW]):
                 own = values[n] if n < len(values) else np.zeros(0)
                 ends = [float(each[n]) for each in (pooled.low, pooled.value, pooled.high)]
                 alone = _measured([float(own.mean())] * 3, len(own), len(pool)) if len(own) else None
                 number = _measured([max(0.0, end) for end in ends], len(own), len(pool))
-                rows.append(_row(what, by, name, len(own), alone, number, material=material, nozzle_mm=nozzle_mm))
+                last = max((one.taken for one in mine[n]), default=None) if n < len(mine) else None
+                row = _row(what, by, name, len(own), alone, number, material=material, nozzle_mm=nozzle_mm, last=last)
+                rows.append(row)
     return rows
 
 
@@ -197,6 +202,7 @@ def _row(
     likely: tuple[float, float] | None = None,
     material: str = "",
     nozzle_mm: float | None = None,
+    last: date | None = None,
 ) -> Learned:
     """Return a row."""
     return Learned(
@@ -209,4 +215,5 @@ def _row(
         own=own,
         number=number,
         likely=likely,
+        last=last,
     )

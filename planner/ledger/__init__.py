@@ -14,6 +14,7 @@ from planner.ledger.event import ROLES, Event
 from planner.ledger.forget_recipient import forgotten
 from planner.ledger.history.drifts import ToldDrift
 from planner.ledger.history.learned import History, Learned, learned
+from planner.ledger.history.months_ahead import MonthsAhead, months_ahead
 from planner.ledger.journal import as_known, told, untold
 from planner.ledger.ledger_views import VIEWS, printed, recalled, shown
 from planner.ledger.open_ledger import brought_up, made, opened
@@ -26,6 +27,7 @@ __all__ = [
     "Event",
     "History",
     "Learned",
+    "MonthsAhead",
     "ToldDrift",
     "as_known",
     "as_planned",
@@ -42,6 +44,7 @@ __all__ = [
     "ledger_beside",
     "made",
     "money_of",
+    "months_ahead",
     "opened",
     "planned_jobs",
     "plate_id",

@@ -46,12 +46,17 @@ def job_body(plan: Plan) -> Row:
     parts = [{"part": p.name, "n": p.printed_n, "sha256": solids[p.name].sha256} for p in job.parts]
     overrides = [{"rule": o.rule, "part": o.part, "role": o.role, "reason": o.reason} for o in job.overrides]
     deadline = job.calendar.deadline if job.calendar else None
+    hours = [[list(w.days), w.from_min, w.to_min] for w in job.calendar.attended] if job.calendar else []
+    if job.calendar and not hours:
+        hours = [[list(range(7)), 0, 24 * 60]]
     return {
         "scale_percent": plan.scale_percent,
         "deadline": deadline.isoformat() if deadline else None,
         "measures": measures,
         "parts": parts,
         "overrides": overrides,
+        "hours": hours,
+        "unattended": job.calendar.unattended if job.calendar else False,
     }
 
 

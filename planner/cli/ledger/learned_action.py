@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from planner.cli.ledger.as_learned import profiles_of
+from planner.cli.ledger.as_learned import LEAST_N, profiles_of
 from planner.ledger import History, Learned, ToldDrift, learned
 
 if TYPE_CHECKING:
@@ -72,7 +72,7 @@ def show_learned(console: Console, history: History) -> None:
     from planner.output import row_table
 
     for what, words in WORDS.items():
-        rows = [row for row in history.rows if row.what == what]
+        rows = [row for row in history.rows if row.what == what and (row.by == "printer" or row.told_n)]
         if rows:
             console.print(row_table(words, [_shown(row) for row in rows]))
             console.print()
@@ -81,8 +81,9 @@ def show_learned(console: Console, history: History) -> None:
     for text in history.missing:
         console.print(f"not known: {text}", markup=False, soft_wrap=True)
     if history.rows:
-        told = "Ranges hold in 90 of 100 cases. Few prints of its own borrow from all others; plans of the chapter use"
-        console.print(f"{told} what stands here by printer.", markup=False, soft_wrap=True)
+        ranges = "Ranges hold in 90 of 100 cases; what has few prints of its own borrows from the others."
+        used = f"A chapter's plan uses what stands here by printer, once {LEAST_N} prints told it, offsets once its own"
+        console.print(f"{ranges} {used} coupon did.", markup=False, soft_wrap=True)
 
 
 def _shown(row: Learned) -> Row:

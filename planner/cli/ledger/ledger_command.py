@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from sqlalchemy.engine import Engine
 
     from planner.ledger import Event
+    from planner.output import Out
 
 ACTIONS = {
     "init": "",
@@ -26,6 +27,7 @@ ACTIONS = {
     "import": "DIR",
     "recall": "LOT",
     "learned": "",
+    "forecast": "",
     "show": "VIEW",
 }
 """What can be done, and what it needs to be told."""
@@ -40,13 +42,14 @@ def ledger(
     action: Annotated[
         str,
         typer.Argument(
-            metavar="ACTION", help="init, fill, upgrade, backup, restore, export, import, recall, show or learned."
+            metavar="ACTION",
+            help="init, fill, upgrade, backup, restore, export, import, recall, show, learned or forecast.",
         ),
     ],
     what: Annotated[
         str,
         typer.Argument(
-            metavar="[FILE|DIR|LOT|VIEW]",
+            metavar="[FILE|DIR|LOT|VIEW|MONTHS]",
             help="What to write or read; to show: recipients, printers, spools, stock, plates or due.",
         ),
     ] = "",
@@ -62,6 +65,7 @@ def ledger(
     in such a file later, and what it says of people and printers.
     Examples: `fitwright ledger ledger.db init`, `fitwright ledger ledger.db show plates`,
     `fitwright ledger ledger.db recall L-31`, `fitwright ledger ledger.db learned`,
+    `fitwright ledger ledger.db forecast 6`,
     `fitwright ledger ledger.db backup ledger-2026-12-01.db`
     """
     from planner.output import Out, row_table
@@ -77,12 +81,27 @@ def ledger(
         out.emit({"schema": "fitwright/ledger/1", "action": action, **told})
         show_learned(out.console, history)
         return
+    if action == "forecast":
+        _forecast(where, what, out)
+        return
     title, result = _done(where, action, what, known)
     out.emit({"schema": "fitwright/ledger/1", "action": action, **result})
     if "rows" in result:
         out.console.print(row_table(title, result["rows"]))
     else:
         out.console.print(title, markup=False, soft_wrap=True)
+
+
+def _forecast(where: str, what: str, out: Out) -> None:
+    """Play the months to come; a history that is too thin ends with exit code 1."""
+    from planner.cli.ledger.forecast_action import forecast_json, forecast_of, months_told, show_forecast
+    from planner.ledger import opened
+
+    months_n = months_told(what)
+    ahead = forecast_of(opened(where), _folder_of(where), moment_of(""), months_n)
+    out.emit({"schema": "fitwright/ledger/1", "action": "forecast", **forecast_json(ahead)})
+    show_forecast(out.console, ahead)
+    raise typer.Exit(1 if ahead.missing else 0)
 
 
 def _needs(action: str, what: str, known: str) -> None:
@@ -100,7 +119,7 @@ def _needs(action: str, what: str, known: str) -> None:
     needs = ACTIONS[action]
     if needs and not what:
         raise CommandError(where=action, wrong=f"a {needs} is missing", todo=f"write: ledger LEDGER {action} {needs}")
-    if what and not needs:
+    if what and not needs and action != "forecast":
         raise CommandError(where=action, wrong=f"'{what}' is too much", todo=f"write: ledger LEDGER {action}")
     if known and action not in LOOK_BACK:
         raise CommandError(where="--known", wrong=f"only {', '.join(LOOK_BACK)} look back", todo="leave it out")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date, datetime, timedelta
 from typing import Any
 
@@ -18,7 +19,7 @@ def printer(name: str, **body: Any) -> Event:
 
 
 def prints(
-    job: str, on: str, ratios: list[float | None], *, begin: datetime = START, days: float = 2.0, lot: str = ""
+    job: str, on: str, ratios: Sequence[float | None], *, begin: datetime = START, days: float = 2.0, lot: str = ""
 ) -> list[Event]:
     """Return plates of two hours and 40 g on a printer, one every some days; a ratio of None is one that failed.
 

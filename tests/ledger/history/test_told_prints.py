@@ -23,8 +23,10 @@ def test_ratios_are_of_what_was_told_over_the_bare_plan(ledger: Engine) -> None:
     told(ledger, [*chapter(), *events], DAY)
     first, second, third = told_prints(ledger)
 
-    assert (first.time_ratio, first.mass_ratio, first.lot) == (pytest.approx(1.32), None, "L-9")
-    assert (second.time_ratio, second.mass_ratio) == (None, pytest.approx(1.2))
+    assert first.time_ratio == pytest.approx(1.32)
+    assert (first.mass_ratio, first.lot) == (None, "L-9")
+    assert second.time_ratio is None
+    assert second.mass_ratio == pytest.approx(1.2)
     assert (third.failed, third.ran_h, third.time_ratio) == (True, 1.0, None)
 
 

@@ -33,6 +33,7 @@ from planner.job.profiles.material import Material
 from planner.job.profiles.print_settings import Settings
 from planner.job.profiles.printer import Bed, Calibration, Printer
 from planner.job.profiles.profile_file import (
+    SETTINGS_RANGES,
     printer_text,
     read_environments,
     read_limits,
@@ -66,6 +67,7 @@ __all__ = [
     "NEEDED",
     "PRINTER_ASKED",
     "PRINTER_QUESTION",
+    "SETTINGS_RANGES",
     "Attended",
     "Bed",
     "BodyMotion",

@@ -14,6 +14,8 @@ from numpy.typing import NDArray
 from scipy.special import bdtr, bdtrc, betaincinv, stdtr, stdtrit
 
 Floats = NDArray[np.float64]
+OwnUnit = float
+"""A number in the unit of the series, whatever that is."""
 LEVEL_P = 0.05
 LEAST_N = 2
 """So many values at least stand on each side of a change."""
@@ -35,7 +37,7 @@ class Drift:
     """Low end, middle, high end."""
 
 
-def level_drifts(series: Sequence[Floats], least_spread: float) -> tuple[Drift, ...]:
+def level_drifts(series: Sequence[Floats], least_spread: OwnUnit) -> tuple[Drift, ...]:
     """Return the changes of level, at most one a series; values stand in the order in which they were taken.
 
     ``least_spread`` is what the values scatter at least, such as what calipers read. The scatter is that from one value

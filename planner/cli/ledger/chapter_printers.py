@@ -8,7 +8,7 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
-from planner.cli.ledger.as_learned import as_learned
+from planner.cli.ledger.history.as_learned import as_learned
 from planner.errors import LedgerError
 from planner.job import Attended, Job, Printer, Table, printers_of, read_printer, read_windows
 from planner.ledger import History

@@ -10,9 +10,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 from uuid import uuid4
 
-from planner.cli.ledger.as_learned import history_of
 from planner.cli.ledger.chapter_printers import ran_out, windows_told, with_printers
-from planner.cli.ledger.forecast_action import forecast_json, forecast_of
+from planner.cli.ledger.history.as_learned import history_of
+from planner.cli.ledger.history.forecast_action import forecast_json, forecast_of
 from planner.cli.ledger.kept_rows import job_body, made_of, plate_row, stood_of
 from planner.cli.ledger.moved_plates import moved
 from planner.errors import LedgerError

@@ -73,7 +73,7 @@ def ledger(
     out = Out(json_path=json, quiet=quiet)
     _needs(action, what, known)
     if action == "learned":
-        from planner.cli.ledger.learned_action import learned_rows, show_learned
+        from planner.cli.ledger.history.learned_action import learned_rows, show_learned
         from planner.ledger import as_known, opened
 
         engine = opened(where)
@@ -94,7 +94,7 @@ def ledger(
 
 def _forecast(where: str, what: str, out: Out) -> None:
     """Play the months to come; a history that is too thin ends with exit code 1."""
-    from planner.cli.ledger.forecast_action import forecast_json, forecast_of, months_told, show_forecast
+    from planner.cli.ledger.history.forecast_action import forecast_json, forecast_of, months_told, show_forecast
     from planner.ledger import opened
 
     months_n = months_told(what)

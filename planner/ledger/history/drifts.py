@@ -22,7 +22,7 @@ LEAST_RATIO_SPREAD = 0.01
 SERIES = ("upright_mm", "lying_mm", "least_gap_mm", "time_ratio", "mass_ratio")
 WORDS = {
     "upright_mm": ("prints upright bores {by} mm smaller", "prints upright bores {by} mm larger"),
-    "lying_mm": ("prints lying bores {by} mm smaller", "prints lying bores {by} mm larger"),
+    "lying_mm": ("prints horizontal bores {by} mm smaller", "prints horizontal bores {by} mm larger"),
     "least_gap_mm": ("fuses gaps up to {by} mm wider", "keeps gaps open that are {by} mm narrower"),
     "time_ratio": ("takes {by} times as long", "takes {by} times as long"),
     "mass_ratio": ("lays {by} times as much", "lays {by} times as much"),

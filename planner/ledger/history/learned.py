@@ -149,30 +149,35 @@ def _offset_rows(
     what: str, coupons: Sequence[ToldCoupon], drifts: Sequence[ToldDrift], printers: Mapping[str, Printer]
 ) -> list[Learned]:
     """Return one offset by printer and by lot, each for one material and one nozzle, and by material for one nozzle."""
-    from planner.calibrate import Usual, pooled_means  # noqa: PLC0415  a second: an event need not wait for it
-
     told = [one for one in coupons if what in one.tells]
     told = [one for one in told if _since(what, one.printer, one.material, one.taken.isoformat(), drifts)]
-    if not told or not printers:
-        return []
-    usual = Usual(*_usual_offset(what, printers))
-    rows = []
-    for by in ("printer", "material", "lot"):
+    rows: list[Learned] = []
+    for by in ("printer", "material", "lot") if printers else ():
         for material, nozzle_mm in sorted({("" if by == "material" else c.material, c.nozzle_mm) for c in told}):
             pool = [one for one in told if one.nozzle_mm == nozzle_mm and material in ("", one.material)]
-            names = _names(by, (getattr(one, by) for one in pool), printers)
-            mine = [[one for one in pool if getattr(one, by) == name] for name in names]
-            values = [np.array([one.tells[what][0] for one in own]) for own in mine]
-            noise = [np.array([one.tells[what][1] for one in own]) for own in mine]
-            pooled = pooled_means(values, noise, usual)
-            for n, name in enumerate([*names, NEW]):
-                own = values[n] if n < len(values) else np.zeros(0)
-                ends = [float(each[n]) for each in (pooled.low, pooled.value, pooled.high)]
-                alone = _measured([float(own.mean())] * 3, len(own), len(pool)) if len(own) else None
-                number = _measured([max(0.0, end) for end in ends], len(own), len(pool))
-                last = max((one.taken for one in mine[n]), default=None) if n < len(mine) else None
-                row = _row(what, by, name, len(own), alone, number, material=material, nozzle_mm=nozzle_mm, last=last)
-                rows.append(row)
+            rows += _pool_rows(what, by, pool, material, printers)
+    return rows
+
+
+def _pool_rows(
+    what: str, by: str, pool: Sequence[ToldCoupon], material: str, printers: Mapping[str, Printer]
+) -> list[Learned]:
+    """Return one offset by printer, material or lot, from coupons of one nozzle and one material (empty: of all)."""
+    from planner.calibrate import Usual, pooled_means  # noqa: PLC0415  a second: an event need not wait for it
+
+    names = _names(by, (getattr(one, by) for one in pool), printers)
+    mine = [[one for one in pool if getattr(one, by) == name] for name in names]
+    values = [np.array([one.tells[what][0] for one in own]) for own in mine]
+    noise = [np.array([one.tells[what][1] for one in own]) for own in mine]
+    pooled = pooled_means(values, noise, Usual(*_usual_offset(what, printers)))
+    rows = []
+    for n, (name, coupons) in enumerate(zip([*names, NEW], [*mine, []], strict=True)):
+        own_n = len(coupons)
+        ends = [max(0.0, float(each[n])) for each in (pooled.low, pooled.value, pooled.high)]
+        alone = _measured([float(values[n].mean())] * 3, own_n, len(pool)) if coupons else None
+        last = max((one.taken for one in coupons), default=None)
+        number, nozzle_mm = _measured(ends, own_n, len(pool)), pool[0].nozzle_mm
+        rows.append(_row(what, by, name, own_n, alone, number, material=material, nozzle_mm=nozzle_mm, last=last))
     return rows
 
 

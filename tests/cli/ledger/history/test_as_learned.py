@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from sqlalchemy.engine import Engine
 
-from planner.cli.ledger.as_learned import as_learned, history_of
+from planner.cli.ledger.history.as_learned import as_learned, history_of
 from planner.job import Printer, read_printer
 from planner.ledger import made, told
 from planner.sourced import Sourced

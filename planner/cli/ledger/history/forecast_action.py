@@ -7,7 +7,7 @@ from datetime import datetime, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from planner.cli.ledger.as_learned import profiles_of
+from planner.cli.ledger.history.as_learned import profiles_of
 from planner.errors import CommandError
 from planner.ledger import MonthsAhead, learned, months_ahead
 from planner.phrases import plural

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from planner.cli.ledger.forecast_action import months_told
+from planner.cli.ledger.history.forecast_action import months_told
 from planner.errors import CommandError
 from planner.ledger import made, told
 from tests.cli.running import run

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from planner.cli.ledger.as_learned import LEAST_N, profiles_of
+from planner.cli.ledger.history.as_learned import LEAST_N, profiles_of
 from planner.ledger import History, Learned, ToldDrift, learned
 
 if TYPE_CHECKING:
@@ -18,7 +18,7 @@ WORDS = {
     "mass_ratio": "grams over plan",
     "failure_per_hour": "failures an hour",
     "upright_mm": "upright bores smaller by, mm",
-    "lying_mm": "lying bores smaller by, mm",
+    "lying_mm": "horizontal bores smaller by, mm",
     "least_gap_mm": "least open gap, mm",
 }
 DIGITS = {"failure_per_hour": 4}

@@ -9,7 +9,7 @@ import shutil
 import sys
 import tempfile
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from filelock import FileLock, Timeout
@@ -69,7 +69,9 @@ def whole_folder(folder: Path, ours: Callable[[Path], frozenset[str]]) -> Iterat
 def alone(folder: Path) -> Iterator[None]:
     """Hold a folder's lock, so that no other program changes it meanwhile.
 
-    It is a file of the system's folder for temporary files, not one beside people's files.
+    It is a file of the system's folder for temporary files, not one beside people's files, and it goes before the lock
+    is given up: who got hold of it meanwhile sees that it has no name any more, and makes it anew (``filelock`` does so
+    from 4.3 on). What a killed program leaves there, the next one on the same folder takes away.
 
     Raises
     ------
@@ -77,9 +79,14 @@ def alone(folder: Path) -> Iterator[None]:
         Another program has held it for a minute.
     """
     key = hashlib.sha256(f"{folder} {os.getuid() if hasattr(os, 'getuid') else ''}".encode()).hexdigest()[:24]
+    lock = FileLock(Path(tempfile.gettempdir()) / f"fitwright-{key}.lock", timeout=WAIT_S)
     try:
-        with FileLock(Path(tempfile.gettempdir()) / f"fitwright-{key}.lock", timeout=WAIT_S):
-            yield
+        with lock:
+            try:
+                yield
+            finally:
+                with suppress(OSError):  # Windows takes it away itself, and not while it is held
+                    Path(lock.lock_file).unlink(missing_ok=True)
     except Timeout:
         raise CommandError(
             where=str(folder), wrong="another program is writing this folder", todo="wait until it is done"

@@ -7,13 +7,14 @@ import signal
 import subprocess
 import sys
 import time
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
 
 from planner import whole_folder as module
 from planner.errors import CommandError
-from planner.whole_folder import files_in, whole_folder
+from planner.whole_folder import alone, files_in, whole_folder
 from tests.shapes import ROOT
 
 
@@ -95,6 +96,29 @@ def test_two_programs_do_not_write_one_folder_at_once(tmp_path: Path, monkeypatc
         whole_folder(tmp_path / "plan", lambda _: frozenset()),
     ):
         pass
+
+
+def test_a_lock_leaves_no_file_behind_and_lets_one_in_at_a_time(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Three programs add up by turns, none is lost although each takes the lock's file away; in the end none lies there."""
+    monkeypatch.setattr(module.tempfile, "tempdir", str(tmp_path))
+    count = tmp_path / "count"
+    count.write_text("0", encoding="utf-8")
+
+    def add() -> None:
+        for _ in range(8):
+            with alone(tmp_path / "plan"):
+                seen = int(count.read_text(encoding="utf-8"))
+                time.sleep(0.001)
+                count.write_text(str(seen + 1), encoding="utf-8")
+
+    with ThreadPoolExecutor(3) as three:
+        for each in [three.submit(add) for _ in range(3)]:
+            each.result()
+
+    assert count.read_text(encoding="utf-8") == "24"
+    assert list(tmp_path.iterdir()) == [count]
 
 
 KILLED = """

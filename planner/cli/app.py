@@ -20,7 +20,7 @@ from planner.cli.fit.strength_command import strength
 from planner.cli.fit.window_command import window
 from planner.cli.ledger.event_commands import bought, done, failed, fitted, forget, handed, note, started, weighed
 from planner.cli.ledger.ledger_command import ledger
-from planner.cli.ledger.machine_events import measured, nozzle, retired
+from planner.cli.ledger.machine_events import blocked, measured, nozzle, retired
 from planner.cli.machine.audit_command import audit
 from planner.cli.machine.cache_command import cache
 from planner.cli.machine.calibrate_command import calibrate
@@ -64,6 +64,7 @@ COMMANDS: dict[Callable[..., None], str] = {
     failed: "Tell the ledger that a plate failed.",
     nozzle: "Tell the ledger which nozzle is in a printer.",
     measured: "Tell the ledger that a printer's coupon was measured.",
+    blocked: "Tell the ledger that a printer waits for its coupon.",
     retired: "Tell the ledger that a spool is retired.",
     weighed: "Tell the ledger what is left on a spool.",
     bought: "Tell the ledger what was bought.",

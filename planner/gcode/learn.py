@@ -14,7 +14,7 @@ from planner.gcode.reading.interpreter import moves_of
 from planner.gcode.reading.machine_state import ACCELERATION, BED, DE, FAN, FEED, NOZZLE, X0, X1, Z0, Z1, start_state
 from planner.gcode.reading.program_file import rows_of
 from planner.gcode.runs import Runs, runs_of
-from planner.job import Printer
+from planner.job import SETTINGS_RANGES, Printer
 
 Floats = NDArray[np.float64]
 
@@ -23,6 +23,8 @@ MOVES_MOST = 3_000_000
 SOLID_LAYERS = 2
 """Fill of the lowest layers is solid; common practice, no source."""
 WIDTHS_MM = (0.1, 3.0)
+RANGES = {**SETTINGS_RANGES, "nozzle_c": (0.0, 600.0), "bed_c": (0.0, 300.0)}
+"""What a job file takes: a program without heights, or in another unit, teaches nothing beyond it."""
 NOT_IN_MOTION = {
     "contours_n": "how many contours stand side by side is not told from motion",
     "solid_top_mm": "which layers are meant as top ones is not told from motion",
@@ -66,7 +68,12 @@ def learnt(path: Path, printer: Printer) -> Learnt:
     for name in ("acceleration_mm_s2", "nozzle_c", "bed_c", "layer_height_mm", "line_width_mm"):
         if name not in found:
             missing[name] = "the program does not say it"
-    return Learnt(values={name: round(value, 3) for name, value in found.items()}, missing=missing)
+    for name, value in found.items():
+        low, high = RANGES[name]
+        if not low <= round(value, 3) <= high:
+            missing[name] = f"the program has {value:.3g} there, which no setting can be"
+    kept = {name: round(value, 3) for name, value in found.items() if name not in missing}
+    return Learnt(values=kept, missing=missing)
 
 
 def _mode(values: Floats, weights: Floats, digits: int) -> float | None:

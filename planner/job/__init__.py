@@ -31,8 +31,9 @@ from planner.job.profiles.hands_on import read_hands_on
 from planner.job.profiles.limits import Limits
 from planner.job.profiles.material import Material
 from planner.job.profiles.print_settings import Settings
-from planner.job.profiles.printer import Bed, Printer
+from planner.job.profiles.printer import Bed, Calibration, Printer
 from planner.job.profiles.profile_file import (
+    SETTINGS_RANGES,
     printer_text,
     read_environments,
     read_limits,
@@ -66,10 +67,12 @@ __all__ = [
     "NEEDED",
     "PRINTER_ASKED",
     "PRINTER_QUESTION",
+    "SETTINGS_RANGES",
     "Attended",
     "Bed",
     "BodyMotion",
     "Calendar",
+    "Calibration",
     "Changes",
     "Cord",
     "CureKind",

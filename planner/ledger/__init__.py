@@ -3,7 +3,8 @@
 1. ``made(where)`` makes a ledger in a file (SQLite) or at a URL (PostgreSQL); ``opened(where)`` opens one.
 2. ``told(engine, events, now)`` takes events into the journal and changes the tables, all or nothing.
 3. ``shown(engine, view, today)`` and ``recalled(engine, lot)`` answer; ``as_known(engine, then)`` as it was known then.
-4. ``backed_up``, ``restored``, ``exported``, ``imported`` carry it; ``forgotten`` redacts a recipient everywhere.
+4. ``learned(engine, printers)`` says what its history teaches.
+5. ``backed_up``, ``restored``, ``exported``, ``imported`` carry it; ``forgotten`` redacts a recipient everywhere.
 """
 
 from planner.ledger.backup_restore import backed_up, exported, imported, restored
@@ -11,6 +12,9 @@ from planner.ledger.chapter_file import events_of, ledger_beside, money_of
 from planner.ledger.codes import code_of, job_and_number, plate_id
 from planner.ledger.event import ROLES, Event
 from planner.ledger.forget_recipient import forgotten
+from planner.ledger.history.drifts import ToldDrift
+from planner.ledger.history.learned import History, Learned, learned
+from planner.ledger.history.months_ahead import MonthsAhead, months_ahead
 from planner.ledger.journal import as_known, told, untold
 from planner.ledger.ledger_views import VIEWS, printed, recalled, shown
 from planner.ledger.open_ledger import brought_up, made, opened
@@ -21,6 +25,10 @@ __all__ = [
     "ROLES",
     "VIEWS",
     "Event",
+    "History",
+    "Learned",
+    "MonthsAhead",
+    "ToldDrift",
     "as_known",
     "as_planned",
     "backed_up",
@@ -32,9 +40,11 @@ __all__ = [
     "forgotten",
     "imported",
     "job_and_number",
+    "learned",
     "ledger_beside",
     "made",
     "money_of",
+    "months_ahead",
     "opened",
     "planned_jobs",
     "plate_id",

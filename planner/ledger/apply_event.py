@@ -13,7 +13,9 @@ from planner.ledger.event import Event
 from planner.ledger.tables import (
     BACKUP,
     COUPON,
+    COUPON_READ,
     DEVICE_PART,
+    FED,
     FOLLOW_UP,
     ITEM,
     JOB,
@@ -90,11 +92,13 @@ def _started(db: Connection, number: int, event: Event) -> None:  # noqa: ARG001
 
 
 def _print(db: Connection, number: int, event: Event) -> None:
-    """Write a print that is over, and take its grams off its spool."""
+    """Write a print that is over, and take its grams off the spools that fed it."""
     body = event.body
     plate = db.execute(select(PLATE).where(PLATE.c.id == event.subject)).one()
     db.execute(update(PLATE).where(PLATE.c.id == event.subject).values(state=event.kind))
-    spool = db.execute(select(SPOOL).where(SPOOL.c.id == body["spool"])).first()
+    fed = body.get("fed") or [{"spool": body["spool"], "used_g": body["used_g"]}]
+    lots = [_taken_off(db, event, each["spool"], each["used_g"]) for each in fed]
+    told = body.get("told", ())
     db.execute(
         insert(PRINT).values(
             event=number,
@@ -107,16 +111,28 @@ def _print(db: Connection, number: int, event: Event) -> None:
             used_g=body["used_g"],
             printer=plate.printer,
             spool=body["spool"],
-            lot=spool.lot if spool else "",
+            lot=lots[0],
             role=event.role,
             good=body["good"],
+            took_s=body["ran_s"] if event.kind == "done" and "ran_s" in told else None,
+            weighed_g=body["used_g"] if "used_g" in told else None,
         )
     )
-    if spool is not None and spool.left_g is not None and body["used_g"] is not None:
-        left_g = max(0.0, spool.left_g - body["used_g"])
-        db.execute(update(SPOOL).where(SPOOL.c.id == spool.id).values(left_g=left_g))
-    if spool is not None and spool.opened is None:
-        db.execute(update(SPOOL).where(SPOOL.c.id == spool.id).values(opened=event.at))
+    for n, (each, lot) in enumerate(zip(fed, lots, strict=True), 1):
+        db.execute(insert(FED).values(event=number, n=n, spool=each["spool"], lot=lot, used_g=each["used_g"]))
+
+
+def _taken_off(db: Connection, event: Event, name: str, used_g: float | None) -> str:
+    """Take grams off a spool, which is opened now at the latest, and return its lot; empty for one nobody knows."""
+    spool = db.execute(select(SPOOL).where(SPOOL.c.id == name)).first()
+    if spool is None:
+        return ""
+    if spool.left_g is not None and used_g is not None:
+        left_g = max(0.0, spool.left_g - used_g)
+        db.execute(update(SPOOL).where(SPOOL.c.id == name).values(left_g=left_g))
+    if spool.opened is None:
+        db.execute(update(SPOOL).where(SPOOL.c.id == name).values(opened=event.at))
+    return str(spool.lot)
 
 
 def _weighed(db: Connection, number: int, event: Event) -> None:  # noqa: ARG001
@@ -136,9 +152,19 @@ def _nozzle(db: Connection, number: int, event: Event) -> None:  # noqa: ARG001
     db.execute(update(PRINTER).where(PRINTER.c.name == event.subject).values(nozzle_mm=event.body["nozzle_mm"]))
 
 
-def _measured(db: Connection, number: int, event: Event) -> None:  # noqa: ARG001
-    """Write until when a coupon of a printer, a nozzle and a material is believed."""
-    put(db, COUPON, printer=event.subject, **event.body)
+def _measured(db: Connection, number: int, event: Event) -> None:
+    """Write until when a coupon of a printer, a nozzle and a material is believed, and what was read; it runs again."""
+    body = event.body
+    put(db, COUPON, printer=event.subject, **{key: body[key] for key in ("nozzle_mm", "material", "until")})
+    db.execute(update(PRINTER).where(PRINTER.c.name == event.subject).values(blocked=None))
+    if body.get("readings"):
+        row = {key: body[key] for key in ("nozzle_mm", "material", "taken", "readings")}
+        db.execute(insert(COUPON_READ).values(event=number, printer=event.subject, lot=body.get("lot", ""), **row))
+
+
+def _blocked(db: Connection, number: int, event: Event) -> None:  # noqa: ARG001
+    """Write that nothing is planned on a printer until its coupon is measured."""
+    db.execute(update(PRINTER).where(PRINTER.c.name == event.subject).values(blocked=event.body["why"]))
 
 
 def _bought(db: Connection, number: int, event: Event) -> None:
@@ -193,6 +219,7 @@ CHANGES: dict[str, Callable[[Connection, int, Event], None]] = {
     "retired": _retired,
     "nozzle": _nozzle,
     "measured": _measured,
+    "blocked": _blocked,
     "bought": _bought,
     "fitted": _fitted,
     "handed": _handed,

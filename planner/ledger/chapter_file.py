@@ -1,13 +1,13 @@
-"""The chapter's file, ``chapter.toml``: the people, printers and spools that a new ledger begins with."""
+"""The chapter's file, ``chapter.toml``: people, printers, their coupons and spools that a new ledger begins with."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import date, datetime, timedelta
 from pathlib import Path
 from uuid import uuid4
 
-from planner.errors import LedgerError
+from planner.errors import LedgerError, nearest
 from planner.job import Table, read_printer, read_toml, read_windows
 from planner.ledger.codes import code_of
 from planner.ledger.event import ROLES, Event
@@ -27,6 +27,8 @@ def events_of(path: Path, at: datetime) -> tuple[Event, ...]:
         *(_event("printer", at, *row) for row in _printers(table, path)),
         *(_event("spool", at, *row) for row in _spools(table)),
     ]
+    names = [event.subject for event in events if event.kind == "printer"]
+    events += [_event("measured", at, *row) for row in _coupons(table, names)]
     _money(table)
     if table.has("chapter"):
         chapter = table.table("chapter")
@@ -111,6 +113,20 @@ def _printers(table: Table, path: Path) -> Iterator[Told]:
                 "calibrated_until": until.isoformat() if until else None,
             },
         )
+
+
+def _coupons(table: Table, printers: Sequence[str]) -> Iterator[Told]:
+    """Yield measured coupons by printer: until when each is believed, for which nozzle and material."""
+    for coupon in table.tables("coupon"):
+        printer = coupon.text("printer")
+        if printer not in printers:
+            coupon.refuse("printer", f"no [[printer]] is called '{printer}'", nearest(printer, printers))
+        nozzle_mm = coupon.number("nozzle_mm", high=2.0, above=True)
+        material, until = coupon.text("material"), coupon.day("until")
+        if until is None:
+            coupon.refuse("until", "it is missing", "write the last day on which it is believed, as 2027-03-01")
+        coupon.done()
+        yield printer, {"nozzle_mm": nozzle_mm, "material": material, "until": until.isoformat()}
 
 
 def _spools(table: Table) -> Iterator[Told]:

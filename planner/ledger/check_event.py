@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
+from typing import Any
 
 from sqlalchemy import select
 from sqlalchemy.engine import Connection
@@ -12,8 +13,9 @@ from planner.errors import LedgerError, nearest
 from planner.ledger.codes import code_of, refuse_telling
 from planner.ledger.event import KINDS, ROLES, Event
 from planner.ledger.plates.doubts import about_printer, about_spool, despite
+from planner.ledger.plates.fed_by import fed_by
 from planner.ledger.plates.running import begun, known_spool, plate_of, ran_s, spool_begun, spool_of
-from planner.ledger.tables import JOB, PLACEMENT, PLATE, PRINTER
+from planner.ledger.tables import JOB, PLACEMENT, PLATE, PRINTER, SPOOL
 
 ABOUT_JOB = ("fitted", "handed", "note", "forget")
 """Events about a job that has to be there."""
@@ -48,7 +50,7 @@ def completed(db: Connection, event: Event) -> Event:
     if event.kind == "plates":
         _none_is_over(db, event)
     _known_thing(db, event)
-    return event
+    return _with_lot(db, event) if event.kind == "measured" else event
 
 
 def _known_job(db: Connection, code: str) -> None:
@@ -62,8 +64,30 @@ def _known_thing(db: Connection, event: Event) -> None:
     """Refuse an event about a spool or a printer that is not there; a spool with its material may be new."""
     if event.kind == "retired" or (event.kind == "weighed" and not event.body.get("material")):
         known_spool(db, event.subject)
-    if event.kind in ("nozzle", "measured"):
+    if event.kind in ("nozzle", "measured", "blocked"):
         _known_printer(db, event)
+    if event.kind == "blocked":
+        refuse_telling(event.body["why"], "--why")
+    if event.kind == "measured" and event.body.get("spool"):
+        known_spool(db, event.body["spool"])
+
+
+def _with_lot(db: Connection, event: Event) -> Event:
+    """Return a measured coupon with the lot of the spool that it was printed from, where one was named.
+
+    Raises
+    ------
+    LedgerError
+        Where the spool is of another material.
+    """
+    spool = event.body.get("spool")
+    if not spool:
+        return event
+    row = db.execute(select(SPOOL).where(SPOOL.c.id == spool)).one()
+    if row.material != event.body["material"]:
+        wrong = f"the coupon is of {event.body['material']}, and spool {spool} is {row.material}"
+        raise LedgerError(where=event.subject, wrong=wrong, todo="name the spool that it was printed from")
+    return replace(event, body={**event.body, "lot": row.lot})
 
 
 def _known_printer(db: Connection, event: Event) -> None:
@@ -73,7 +97,7 @@ def _known_printer(db: Connection, event: Event) -> None:
         raise LedgerError(
             where=event.subject, wrong="the ledger has no such printer", todo=nearest(event.subject, names)
         )
-    if not 0.1 <= event.body["nozzle_mm"] <= 2.0:
+    if event.kind != "blocked" and not 0.1 <= event.body["nozzle_mm"] <= 2.0:
         wrong = f"{event.body['nozzle_mm']:g} mm is no nozzle"
         raise LedgerError(where="--nozzle", wrong=wrong, todo="write its diameter, such as 0.4")
 
@@ -98,12 +122,21 @@ def _over(db: Connection, event: Event) -> Event:
     # Where some pieces came off whole the plate was printed to its end; else what was laid until it failed is gone.
     share = 1.0 if good else min(1.0, took_s / plate.duration_s)
     used_g = event.body.get("used_g", None if plate.mass_g is None else share * plate.mass_g)
-    spool = spool_of(db, event, plate, plate.printer)
+    named, fed = event.body.get("fed"), list[dict[str, Any]]()
+    if named:
+        fed = fed_by(db, plate.id, named, used_g, weighed="used_g" in event.body)
+        used_g, spool = sum(row["used_g"] for row in fed), str(fed[0]["spool"])
+    else:
+        spool = spool_of(db, event, plate, plate.printer)
     # What was told when it was started was judged then.
-    doubts = [] if spool == spool_begun(db, plate) else list(about_spool(db, plate, spool, used_g))
+    each_g = fed or ([] if spool == spool_begun(db, plate) else [{"spool": spool, "used_g": used_g}])
+    doubts = [doubt for row in each_g for doubt in about_spool(db, plate, row["spool"], row["used_g"])]
     doubts += [] if plate.state == "running" else about_printer(db, plate, plate.printer)
     kept = {key: value for key, value in despite(event, doubts).items() if key != "lost"}
-    return replace(event, body={**kept, "ran_s": took_s, "used_g": used_g, "spool": spool, "good": good})
+    weighed = "used_g" in event.body or bool(named and all(row.get("used_g") is not None for row in named))
+    told = ["ran_s"] * ("ran_s" in event.body) + ["used_g"] * weighed
+    said = {"ran_s": took_s, "used_g": used_g, "spool": spool, "good": good, "told": told}
+    return replace(event, body={**kept, **said, **({"fed": fed} if fed else {})})
 
 
 def _lost(event: Event, pieces: Mapping[str, int]) -> dict[str, int]:

@@ -9,7 +9,7 @@ from typing import Any
 
 KINDS = (
     *("job", "person", "printer", "spool", "plates"),
-    *("started", "done", "failed", "weighed", "retired", "nozzle", "measured"),
+    *("started", "done", "failed", "weighed", "retired", "nozzle", "measured", "blocked"),
     *("bought", "fitted", "handed", "note", "forget", "backup"),
 )
 ROLES = ("maker", "tester", "fitter", "lead")

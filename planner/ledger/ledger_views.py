@@ -15,6 +15,7 @@ from planner.ledger.codes import job_and_number
 from planner.ledger.tables import (
     COUPON,
     DEVICE_PART,
+    FED,
     FOLLOW_UP,
     ITEM,
     JOB,
@@ -52,17 +53,18 @@ def recalled(engine: Engine, lot: str) -> list[Row]:
         Where no spool and no print is of that lot.
     """
     with engine.begin() as db:
-        lots = {*db.execute(select(SPOOL.c.lot)).scalars(), *db.execute(select(PRINT.c.lot)).scalars()} - {""}
+        lots = {*db.execute(select(SPOOL.c.lot)).scalars(), *db.execute(select(FED.c.lot)).scalars()} - {""}
         if lot not in lots:
             raise LedgerError(where=lot, wrong="no spool is of that lot", todo=nearest(lot, lots) if lots else "")
         rows = db.execute(
-            select(PRINT, JOB.c.state.label("device"))
+            select(PRINT, FED.c.spool.label("fed"), JOB.c.state.label("device"))
+            .join(FED, FED.c.event == PRINT.c.event)
             .join(JOB, JOB.c.code == PRINT.c.job, isouter=True)
-            .where(PRINT.c.lot == lot)
+            .where(FED.c.lot == lot)
             .order_by(PRINT.c.job, PRINT.c.event)
         ).mappings()
         keys = ("job", "device", "plate", "at", "outcome", "good", "spool", "printer")
-        return [_plain({key: row[key] for key in keys}) for row in rows]
+        return [_plain({**{key: row[key] for key in keys}, "spool": row["fed"]}) for row in rows]
 
 
 def printed(engine: Engine, job: str, made_as: Mapping[str, str]) -> tuple[Counter[str], Counter[str]]:
@@ -132,6 +134,7 @@ def _printers(db: Connection, today: date) -> list[Row]:
                 "used_g": sum(row.used_g or 0.0 for row in mine),
                 "calibrated_until": until,
                 "coupon_valid": None if until is None else today.isoformat() <= until,
+                "blocked": known[name]["blocked"] if name in known else None,
             }
         )
     return rows

@@ -75,6 +75,7 @@ PRINTER = Table(
     Column("attended", JSON, nullable=False),
     Column("calibrated_until", String(10)),
     Column("nozzle_mm", Float),  # what is in it now; null: what its profile says
+    Column("blocked", String(200)),  # why nothing is planned on it until its coupon is measured; null: it is not
 )
 COUPON = Table(
     "coupon",
@@ -83,6 +84,17 @@ COUPON = Table(
     Column("nozzle_mm", Float, primary_key=True),
     Column("material", String(60), primary_key=True),
     Column("until", String(10), nullable=False),  # the last day on which what it told is believed
+)
+COUPON_READ = Table(
+    "coupon_read",
+    META,
+    Column("event", Integer, primary_key=True),
+    Column("printer", String(120), nullable=False),
+    Column("nozzle_mm", Float, nullable=False),
+    Column("material", String(60), nullable=False),
+    Column("lot", String(60), nullable=False),
+    Column("taken", String(10), nullable=False),
+    Column("readings", JSON, nullable=False),  # kind, sizes as drawn, and what was measured or came out
 )
 SPOOL = Table(
     "spool",
@@ -119,6 +131,8 @@ PLATE = Table(
     Column("start", DateTime),
     Column("end", DateTime),
     Column("nozzle_mm", Float),  # of the settings that it was planned with
+    Column("time_ratio", Float),  # real over bare planned time that is in duration_s already; null: none
+    Column("mass_ratio", Float),  # the same of mass_g
 )
 PLACEMENT = Table(
     "placement",
@@ -145,6 +159,17 @@ PRINT = Table(
     Column("lot", String(60), nullable=False),
     Column("role", String(16), nullable=False),
     Column("good", JSON, nullable=False),  # pieces by part that came off whole
+    Column("took_s", Float),  # how long one that is done took, by a clock; null: nobody said
+    Column("weighed_g", Float),  # what it took by a scale; null: nobody weighed
+)
+FED = Table(
+    "fed",
+    META,
+    Column("event", Integer, primary_key=True),
+    Column("n", Integer, primary_key=True),
+    Column("spool", String(60), nullable=False),
+    Column("lot", String(60), nullable=False),
+    Column("used_g", Float),
 )
 FOLLOW_UP = Table(
     "follow_up",

@@ -5,6 +5,7 @@
 3. ``timetables(jobs)`` finds one schedule for all jobs, proves it, and simulates failures; one job is a list of one.
 4. ``leeways(steps)`` and ``placed_steps(steps, ...)`` put the hands' work behind it.
 5. ``ways_out(jobs, today)`` says what would bring late jobs forward.
+6. ``coming_months(past, ends_min)`` plays the months to come from a chapter's history.
 """
 
 from planner.schedule.calendar.allowed_starts import longest_run_min
@@ -16,9 +17,11 @@ from planner.schedule.calendar.schedule_terms import Judge, ScheduleTerms
 from planner.schedule.calendar.three_clocks import Clocks
 from planner.schedule.calendar.timetable import Timetable, timetables
 from planner.schedule.calendar.wall_clock import Wall
+from planner.schedule.calendar.weekly_spans import spans_of as week_spans
 from planner.schedule.hands.hand_steps import Step, StepRun, hands_min, leeways, placed_steps
 from planner.schedule.hands.people import HandRun, Helper, JobHands, Staffed, hours_given, staffed
 from planner.schedule.risk.checkpoint import Marks
+from planner.schedule.risk.coming_months import DAY_MIN, SEED, Bench, Months, Past, coming_months
 from planner.schedule.risk.failure_cost import Hazard, Risk, expected_s, risk_of
 from planner.schedule.risk.failure_ratio import FamilyRatio, family_ratio
 from planner.schedule.risk.finish_or_stop import Mishap, go_on_s, judged
@@ -34,9 +37,12 @@ from planner.schedule.ways_out.job_changes import Change, Split, changes
 from planner.schedule.ways_out.ways_out import Way, ways_out
 
 __all__ = [
+    "DAY_MIN",
+    "SEED",
     "TIMING_VERSION",
     "Answer",
     "Batch",
+    "Bench",
     "Buy",
     "Chance",
     "Change",
@@ -55,7 +61,9 @@ __all__ = [
     "Limits",
     "Marks",
     "Mishap",
+    "Months",
     "Need",
+    "Past",
     "PlateLoad",
     "PrintRun",
     "Reel",
@@ -75,6 +83,7 @@ __all__ = [
     "best_splits",
     "by_key",
     "changes",
+    "coming_months",
     "coupon_gate",
     "expected_s",
     "family_ratio",
@@ -101,4 +110,5 @@ __all__ = [
     "timetables",
     "wall_of",
     "ways_out",
+    "week_spans",
 ]

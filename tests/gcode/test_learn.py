@@ -110,3 +110,19 @@ def test_lines_on_the_bed_itself_have_no_width(tmp_path: Path) -> None:
     assert "line_width_mm" not in found
     with pytest.raises(JobError, match=r"^job\.toml \[settings\] first_layer_height_mm: 0 cannot be"):
         write_settings(job, {"first_layer_height_mm": 0.0}, "a.gcode")
+
+
+@pytest.mark.parametrize(("z_mm", "feed"), [(0.0, 1800.0), (30.0, 1800.0), (0.2, 1e9)])
+def test_nothing_is_learnt_that_no_job_can_hold(z_mm: float, feed: float, tmp_path: Path) -> None:
+    """A first layer at height 0, or at 30 mm, or at a speed of a slip: it is told as missing, and the job still reads."""
+    lines = ["G21", "G90", "M83", f"G1 Z{z_mm} F600", f"G1 X10 Y10 F{feed}", f"G1 X60 Y10 E2 F{feed}", "G1 X60 Y60 E2"]
+    path = tmp_path / "odd.gcode"
+    path.write_text("\n".join(lines) + "\n", encoding="utf-8")
+    found = learnt(path, PRINTER)
+    written(cuboid(20, 20, 4), tmp_path / "a.stl")
+    (tmp_path / "job.toml").write_text(JOB, encoding="utf-8")
+    write_settings(tmp_path / "job.toml", found.values, "learnt from odd.gcode")
+
+    assert any("which no setting can be" in why for why in found.missing.values())
+    assert set(found.values).isdisjoint(found.missing)
+    read_job(tmp_path / "job.toml")

@@ -28,6 +28,11 @@ colour = "green"
 lot = "L-9"
 left_g = 620.0
 printer = "bench-1"
+[[coupon]]
+printer = "bench-1"
+nozzle_mm = 0.4
+material = "petg"
+until = 2027-03-01
 """
 
 
@@ -42,6 +47,8 @@ def test_a_chapters_file_fills_a_new_ledger(tmp_path: Path, ledger: Engine) -> N
     assert [(row["id"], row["lot"], row["left_g"]) for row in shown(ledger, "spools", DAY.date())] == [
         ("S-1", "L-9", 620.0)
     ]
+    coupon = {"printer": "bench-1", "nozzle_mm": 0.4, "material": "petg", "until": "2027-03-01", "valid": True}
+    assert shown(ledger, "coupons", DAY.date()) == [coupon]
 
 
 @pytest.mark.parametrize(
@@ -51,6 +58,8 @@ def test_a_chapters_file_fills_a_new_ledger(tmp_path: Path, ledger: Engine) -> N
         ('"lead"', '"boss"', "no role"),
         ("bench-220", "bench-221", "bench-220"),
         ("lot =", "lott =", "did you mean 'lot'"),
+        ('printer = "bench-1"\nnozzle', 'printer = "bench-2"\nnozzle', "no .*printer.* is called 'bench-2'"),
+        ("until = 2027-03-01", "", "the last day on which it is believed"),
     ],
 )
 def test_a_mistake_is_one_sentence(tmp_path: Path, old: str, new: str, says: str) -> None:

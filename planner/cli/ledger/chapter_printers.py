@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from typing import Any
 
+from planner.cli.ledger.history.as_learned import as_learned
 from planner.errors import LedgerError
 from planner.job import Attended, Job, Printer, Table, printers_of, read_printer, read_windows
+from planner.ledger import History
+from planner.phrases import listed
 from planner.sourced import stated
 from planner.supplies import choose_material
 
@@ -18,31 +21,59 @@ SAME_MM = 1e-6
 """Nozzles closer than this are one size."""
 
 
-def with_printers(job: Job, rows: Sequence[Row], folder: Path, today: date, coupons: Sequence[Row] = ()) -> Job:
+def with_printers(
+    job: Job,
+    rows: Sequence[Row],
+    folder: Path,
+    today: date,
+    coupons: Sequence[Row] = (),
+    history: History | None = None,
+) -> Job:
     """Return a job that is printed on the chapter's printers; on its own where the chapter has none like it.
 
     A job that names more than one printer keeps to those. Each has the nozzle that is in it now. A printer without a
     valid coupon for its nozzle and the job's material counts as one that nobody has measured, whatever others have.
+    One that is blocked takes no plates. ``history`` tells the numbers that the ledger has learned of each.
+
+    Raises
+    ------
+    LedgerError
+        Where all that the job may be printed on are blocked.
     """
     known = {row["name"]: (row, read_printer(row["profile"], folder.resolve())) for row in rows}
     named = {printer.name for printer in printers_of(job)}
     valid = {name: _valid(job, row, _nozzled(row, printer), today, coupons) for name, (row, printer) in known.items()}
-    every = [
-        replace(_nozzled(row, printer), name=name, calibrated=printer.calibrated and valid[name])
-        for name, (row, printer) in known.items()
-    ]
+
+    def own_of(name: str, printer: Printer) -> Printer:
+        """Return a printer under its name, as far as it was measured."""
+        mine = replace(printer, name=name, calibrated=printer.calibrated and valid[name])
+        return as_learned(mine, name, _material(job), history, valid=valid[name])
+
+    every = [own_of(name, _nozzled(row, printer)) for name, (row, printer) in known.items()]
     if job.more_printers:
         every = [
             p for p, (row, profile) in zip(every, known.values(), strict=True) if named & {row["name"], profile.name}
         ]
+    blocked = {row["name"]: row["blocked"] for row in rows if row.get("blocked")}
     nozzle_mm = job.printer.nozzle_mm.value
     own = [p for p in every if job.printer.name in (p.name, known[p.name][1].name)]
     own.sort(key=lambda p: abs(p.nozzle_mm.value - nozzle_mm) > SAME_MM)  # the settings are for that nozzle
     if not own:
         return job
-    first = _nozzled(known[own[0].name][0], job.printer)  # where none has that nozzle, the rules say so
-    first = replace(first, name=own[0].name, calibrated=job.printer.calibrated and valid[own[0].name])
+    own, every = ([p for p in some if p.name not in blocked] for some in (own, every))
+    if not own:
+        raise _all_blocked(job, blocked)
+    # where none has that nozzle, the rules say so
+    first = own_of(own[0].name, _nozzled(known[own[0].name][0], job.printer))
     return replace(job, printer=first, more_printers=tuple(p for p in every if p.name != first.name))
+
+
+def _all_blocked(job: Job, blocked: Mapping[str, str]) -> LedgerError:
+    """Return what is said where nothing that a job may be printed on takes plates."""
+    told = listed(f"{name} ({why})" for name, why in blocked.items())
+    wrong = f"its printers wait until their coupons are measured: {told}"
+    todo = f"print and measure the coupon, then: fitwright measured {next(iter(blocked))} --readings FILE --until DAY"
+    return LedgerError(where=job.recipient or job.name, wrong=wrong, todo=todo)
 
 
 def _nozzled(row: Row, printer: Printer) -> Printer:
@@ -62,13 +93,20 @@ def _valid(job: Job, row: Row, printer: Printer, today: date, coupons: Sequence[
     if not mine:
         until = row["calibrated_until"]
         return until is None or today.isoformat() <= str(until)
-    material = choose_material(job).choice if job.materials else job.material
+    material = _material(job)
     return any(
         coupon["material"] == material
         and abs(coupon["nozzle_mm"] - printer.nozzle_mm.value) <= SAME_MM
         and today.isoformat() <= coupon["until"]
         for coupon in mine
     )
+
+
+def _material(job: Job) -> str:
+    """Return the material that a job is printed in."""
+    if job.materials:
+        return choose_material(job).choice
+    return job.material.name if job.material else ""
 
 
 def ran_out(job: Job, rows: Sequence[Row], today: date, coupons: Sequence[Row]) -> bool:

@@ -11,6 +11,8 @@ from typing import TYPE_CHECKING, Any
 from uuid import uuid4
 
 from planner.cli.ledger.chapter_printers import ran_out, windows_told, with_printers
+from planner.cli.ledger.history.as_learned import history_of
+from planner.cli.ledger.history.forecast_action import forecast_json, forecast_of
 from planner.cli.ledger.kept_rows import job_body, made_of, plate_row, stood_of
 from planner.cli.ledger.moved_plates import moved
 from planner.errors import LedgerError
@@ -114,7 +116,8 @@ class ChapterState:
             )
         job = replace(job, calendar=calendar, spools=spools or job.spools)
         today, coupons = self.now.date(), shown(self.engine, "coupons", self.now.date())
-        job = with_printers(job, staff(self.engine)[1], self.folder, today, coupons)
+        history = history_of(self.engine, self.folder, self.now)
+        job = with_printers(job, staff(self.engine)[1], self.folder, today, coupons, history)
         if calendar is not None and begun and not ran_out(job, staff(self.engine)[1], today, coupons):
             job = replace(job, calendar=replace(calendar, coupon="never"))
         return job
@@ -184,6 +187,15 @@ class ChapterState:
                 why = "its mesh or its size is another one now"
                 rows.append({"job": plan.job.recipient, "was": was, "now": "no longer counted", "why": why})
         return [*rows, *moved(self.engine, list(plans.values()), self.begin)]
+
+    def forecast(self) -> Row:
+        """Return what the months to come bring by the ledger's own history, as plain JSON types."""
+        ahead = forecast_json(forecast_of(self.engine, self.folder, self.now))
+        return {
+            "forecast": ahead["forecast"],
+            "waiting_days": ahead["waiting_days"],
+            "forecast_missing": ahead["missing"],
+        }
 
     def _state(self, code: str) -> str:
         """Return the state of a job's device; open where it is new."""

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from planner.cli.ledger.ledger_options import LedgerOption, RoleOption, WhenOption, event_of, ledger_at, moment_of
+from planner.cli.ledger.print_told import spools_told, took_s
 from planner.cli.options import JsonOption, QuietOption
 
 if TYPE_CHECKING:
@@ -18,6 +19,12 @@ GramsOption = Annotated[
     float | None, typer.Option("--grams", min=0.0, metavar="G", help="What it took, where weighed.")
 ]
 SpoolOption = Annotated[str, typer.Option("--spool", metavar="ID", help="The spool it took, where several may be.")]
+SpoolsOption = Annotated[
+    list[str] | None,
+    typer.Option(
+        "--spool", metavar="ID[:G]", help="The spool it took; where one ran empty, each with its grams: S-1:30 S-2:12."
+    ),
+]
 EvenSoOption = Annotated[
     bool, typer.Option("--even-so", help="It is so, although the ledger knows what speaks against it; that is kept.")
 ]
@@ -26,7 +33,10 @@ EvenSoOption = Annotated[
 def done(
     plate: PlateArgument,
     grams: GramsOption = None,
-    spool: SpoolOption = "",
+    took: Annotated[
+        str, typer.Option("--took", metavar="TIME", help="How long it ran by the printer's own clock: 3h20.")
+    ] = "",
+    spool: SpoolsOption = None,
     even_so: EvenSoOption = False,
     ledger: LedgerOption = "",
     when: WhenOption = "",
@@ -36,10 +46,13 @@ def done(
 ) -> None:
     """Say that a plate is printed: it is not planned again, and its spool loses its grams.
 
-    Examples: `fitwright done R-07.3`, `fitwright done R-07.3 --grams 41.5 --ledger ledger.db`
+    Hours and grams that are told teach later plans: see `fitwright ledger LEDGER learned`. Where a spool ran empty and
+    another went on, name both: the first gave all that it had left, unless you tell its grams.
+    Examples: `fitwright done R-07.3`, `fitwright done R-07.3 --grams 41.5 --took 3h20`,
+    `fitwright done R-07.3 --spool S-1:30 --spool S-2`
     """
-    event = event_of("done", plate, when, role, used_g=grams, spool=spool, even_so=even_so or None)
-    tell_event(event, ledger, json, quiet=quiet)
+    said = {"used_g": grams, **spools_told(spool), "even_so": even_so or None, "ran_s": took_s(took)}
+    tell_event(event_of("done", plate, when, role, **said), ledger, json, quiet=quiet)
 
 
 def started(
@@ -77,7 +90,7 @@ def failed(
         str, typer.Option("--lost", metavar="PIECES", help="Pieces that are lost, as jaw:1; left out: all.")
     ] = "",
     grams: GramsOption = None,
-    spool: SpoolOption = "",
+    spool: SpoolsOption = None,
     even_so: EvenSoOption = False,
     ledger: LedgerOption = "",
     when: WhenOption = "",
@@ -100,7 +113,7 @@ def failed(
         raise CommandError(where="--cause", wrong=f"'{cause}' is not known", todo=nearest(cause, causes))
     gone = dict(lost_pieces(lost, "--lost"))
     ran_s = seconds_of(at) if at else None
-    said = {"ran_s": ran_s, "cause": cause, "lost": gone, "used_g": grams, "spool": spool}
+    said = {"ran_s": ran_s, "cause": cause, "lost": gone, "used_g": grams, **spools_told(spool)}
     tell_event(event_of("failed", plate, when, role, **said, even_so=even_so or None), ledger, json, quiet=quiet)
 
 
@@ -226,14 +239,19 @@ def tell_event(event: Event, ledger: str, json_path: str, *, quiet: bool) -> Non
     follows = {"left_g": left_g, "due": due if event.kind == "handed" else []}
     out.emit({"schema": "fitwright/event/1", "kind": kept.kind, "subject": kept.subject, **kept.body, **follows})
     words = [f"{kept.subject} {kept.kind}"]
-    if kept.kind in ("done", "failed"):
+    fed = kept.body.get("fed", ())
+    if fed:
+        words += [f"off spool {row['spool']}: {row['used_g']:.1f} g" for row in fed]
+        words += [f"{left[row['spool']]:.0f} g left on {row['spool']}" for row in fed if left[row["spool"]] is not None]
+    elif kept.kind in ("done", "failed"):
         words.append("the ledger knows no spool for it" if not spool else f"off spool {spool}")
         words += [f"{kept.body['used_g']:.1f} g"] if kept.body["used_g"] is not None else []
+    if kept.kind in ("done", "failed"):
         words += [f"whole: {', '.join(f'{part} x {n}' for part, n in kept.body['good'].items()) or 'nothing'}"]
     words += [f"although {', and '.join(kept.body['despite'])}"] if kept.body.get("despite") else []
     if kept.kind == "started":
         words.append(f"it runs on {kept.body['printer']}")
-    if left_g is not None:
+    if left_g is not None and not fed:
         words.append(f"{left_g:.0f} g left on it")
     if follows["due"]:
         words.append(f"ask how it goes on {', '.join(due)}")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
@@ -34,16 +34,18 @@ def state_beside(named: str, job: Path) -> ChapterState | None:
     return ChapterState(engine=opened(where), now=moment_of(""), folder=files[0].parent if files else Path())
 
 
-def failed_in(state: ChapterState, job: Job, failure: Failure, make: MakePlan) -> tuple[AfterFailure, Event | None]:
+def failed_in(
+    state: ChapterState, job: Job, failure: Failure, make: MakePlan, said: Mapping[str, Any] | None = None
+) -> tuple[AfterFailure, Event | None]:
     """Return what to do with a failed plate and the plan of what is left, and the event that the ledger was told.
 
     The plate's number is that of its id. One that is to finish runs on: the ledger is told that it runs, and that it
-    failed once it is off the bed.
+    failed once it is off the bed. ``said`` is what a person adds: spools that fed it, and that it is so all the same.
 
     Raises
     ------
     LedgerError
-        Where the ledger has no such plate that is planned or runs.
+        Where the ledger has no such plate that is planned or runs, or knows what speaks against it.
     """
     name = plate_id(job.recipient, failure.plate)
     today = make(state.job_now(job))
@@ -54,12 +56,19 @@ def failed_in(state: ChapterState, job: Job, failure: Failure, make: MakePlan) -
     event = None
     if after.mishap.does == "stop":
         lost = {} if after.again == pieces else {"lost": dict(after.again)}
-        event = _event("failed", name, state.now, cause=failure.cause, ran_s=failure.at_s, **lost)
+        event = _event("failed", name, state.now, cause=failure.cause, ran_s=failure.at_s, **lost, **(said or {}))
     elif not runs:
-        event = _event("started", name, state.now)
+        event = _event("started", name, state.now, **_begun_with(said or {}))
     kept = told(state.engine, [event], state.now)[0] if event else None
     again = make(state.job_now(job))
     return replace(after, left=state.left(again, state.standing(again))), kept
+
+
+def _begun_with(said: Mapping[str, Any]) -> dict[str, Any]:
+    """Return what is said of a plate that begins: the first of its spools; what it took is told when it is over."""
+    first = said.get("spool") or next((row["spool"] for row in said.get("fed", ())), "")
+    kept = {key: value for key, value in said.items() if key == "even_so"}
+    return {**kept, **({"spool": first} if first else {})}
 
 
 def _event(kind: str, name: str, at: datetime, **body: Any) -> Event:

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
+from planner.job import printers_of
 from planner.packing import Placement, counted
 from planner.plan import Plan, PlannedPart, Stood
 
 Row = dict[str, Any]
+RATIOS = ("time_ratio", "mass_ratio")
+"""What of a printer's own log is in a plate's hours and grams already."""
 
 
 def made_of(plan: Plan) -> dict[str, str]:
@@ -43,12 +46,17 @@ def job_body(plan: Plan) -> Row:
     parts = [{"part": p.name, "n": p.printed_n, "sha256": solids[p.name].sha256} for p in job.parts]
     overrides = [{"rule": o.rule, "part": o.part, "role": o.role, "reason": o.reason} for o in job.overrides]
     deadline = job.calendar.deadline if job.calendar else None
+    hours = [[list(w.days), w.from_min, w.to_min] for w in job.calendar.attended] if job.calendar else []
+    if job.calendar and not hours:
+        hours = [[list(range(7)), 0, 24 * 60]]
     return {
         "scale_percent": plan.scale_percent,
         "deadline": deadline.isoformat() if deadline else None,
         "measures": measures,
         "parts": parts,
         "overrides": overrides,
+        "hours": hours,
+        "unattended": job.calendar.unattended if job.calendar else False,
     }
 
 
@@ -56,19 +64,21 @@ def plate_row(plan: Plan, number: int, name: str) -> Row:
     """Return what the ledger keeps of a plate."""
     plate = next(plate for plate in plan.plates if plate.number == number)
     run = next((run for run in plan.runs if run.plate == number), None)
-    made = made_of(plan)
+    made, name_on = made_of(plan), (run.printer if run else "") or plate.printer or plan.job.printer.name
+    on = next((printer for printer in printers_of(plan.job) if printer.name == name_on), plan.job.printer)
     pieces = []
     for part, n in counted(plate.placements).items():
         places = [[p.x_mm, p.y_mm, p.turn_deg] for p in plate.placements if p.part == part]
         pieces.append({"part": part, "n": n, "made_as": made[part], "places": places})
     return {
         "id": name,
-        "printer": (run.printer if run else "") or plate.printer or plan.job.printer.name,
+        "printer": name_on,
         "material": plate.group.material,
         "colour": plate.group.colour,
         "mass_g": plate.mass_g.value if plate.mass_g else None,
         "duration_s": plate.duration_s.value,
         "nozzle_mm": plan.job.printer.nozzle_mm.value,
+        **{key: ratio.value for key in RATIOS if (ratio := getattr(on, key)) is not None},
         "start": run.start.isoformat() if run and run.start else None,
         "end": run.end.isoformat() if run and run.end else None,
         "pieces": pieces,

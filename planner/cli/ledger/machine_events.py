@@ -1,8 +1,9 @@
-"""What happened to a machine or a spool: a nozzle changed, a coupon measured, a spool retired; one line each."""
+"""What happened to a machine or a spool: a nozzle changed, a coupon measured, a printer blocked; one line each."""
 
 from __future__ import annotations
 
 from datetime import datetime
+from pathlib import Path
 from typing import Annotated
 
 import typer
@@ -32,12 +33,18 @@ def nozzle(
 
 def measured(
     printer: PrinterArgument,
-    material: Annotated[str, typer.Option("--material", help="The coupon's material.")],
-    nozzle_mm: Annotated[float, typer.Option("--nozzle", metavar="MM", help="The nozzle that it was printed with.")],
     until: Annotated[
         datetime,
         typer.Option("--until", metavar="DAY", formats=["%Y-%m-%d"], help="The last day on which it is believed."),
     ],
+    material: Annotated[str, typer.Option("--material", help="The coupon's material.")] = "",
+    nozzle_mm: Annotated[
+        float | None, typer.Option("--nozzle", metavar="MM", help="The nozzle that it was printed with.")
+    ] = None,
+    readings: Annotated[
+        Path | None, typer.Option("--readings", metavar="FILE", help="Its readings.toml, filled in: the ledger learns.")
+    ] = None,
+    spool: Annotated[str, typer.Option("--spool", metavar="ID", help="The spool that it was printed from.")] = "",
     ledger: LedgerOption = "",
     when: WhenOption = "",
     role: RoleOption = "maker",
@@ -46,11 +53,32 @@ def measured(
 ) -> None:
     """Say that a printer's coupon was measured: it counts for that nozzle and material, on that printer, until a day.
 
-    Its offsets come from `fitwright calibrate`.
-    Example: `fitwright measured bench-2 --material petg --nozzle 0.4 --until 2027-03-01`
+    With its readings the ledger knows the printer's own offsets, and plans use them; without, they come from
+    `fitwright calibrate`. A printer that was blocked takes plates again.
+    Examples: `fitwright measured bench-2 --readings coupon/readings.toml --spool S-4 --until 2027-03-01`,
+    `fitwright measured bench-2 --material petg --nozzle 0.4 --until 2027-03-01`
     """
-    said = {"material": material, "nozzle_mm": nozzle_mm, "until": until.date().isoformat()}
-    tell_event(event_of("measured", printer, when, role, **said), ledger, json, quiet=quiet)
+    from planner.cli.ledger.coupon_told import coupon_told
+
+    said = coupon_told(readings, material, nozzle_mm)
+    event = event_of("measured", printer, when, role, **said, until=until.date().isoformat(), spool=spool)
+    tell_event(event, ledger, json, quiet=quiet)
+
+
+def blocked(
+    printer: PrinterArgument,
+    why: Annotated[str, typer.Option("--why", metavar="TEXT", help="What happened to it, such as 'new hot end'.")],
+    ledger: LedgerOption = "",
+    when: WhenOption = "",
+    role: RoleOption = "maker",
+    json: JsonOption = "",
+    quiet: QuietOption = False,
+) -> None:
+    """Say that a printer takes no plates until its coupon is measured: tell that with `fitwright measured`.
+
+    Example: `fitwright blocked bench-2 --why "new hot end"`
+    """
+    tell_event(event_of("blocked", printer, when, role, why=why), ledger, json, quiet=quiet)
 
 
 def retired(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
@@ -62,6 +62,15 @@ def plan(
             "--ledger", metavar="FILE|URL", help="With --failed: the ledger; left out: the one of chapter.toml."
         ),
     ] = "",
+    spool: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--spool", metavar="ID[:G]", help="With --failed and a ledger: what fed it, where several may have."
+        ),
+    ] = None,
+    even_so: Annotated[
+        bool, typer.Option("--even-so", help="With --failed: tell the ledger although it knows what speaks against it.")
+    ] = False,
     risk: Annotated[
         bool, typer.Option("--risk", help="Also show why plates may fail, and what splitting them would cost.")
     ] = False,
@@ -90,6 +99,7 @@ def plan(
     out = Out(json_path=json, quiet=quiet)
     failure = _failure(failed, at, cause, lost, left_out=left_out, jobs_n=len(jobs))
     _remedies_alone(do, into, failed=failure is not None, jobs_n=len(jobs))
+    said = _said(spool, even_so=even_so, failed=failure is not None)
 
     def read(path: Path) -> Job:
         return named(path, several=len(jobs) > 1, percent=scale, printer=printer, material=material, unit=unit)
@@ -100,9 +110,11 @@ def plan(
     phrase: dict[str, dict[str, object]] = {}
     with out.progress() as progress:
         chapter = state_beside(ledger, jobs[0]) if failure is not None else None
+        if said and chapter is None:
+            raise _no_ledger()
         made = None if chapter else make_plan(prepare(job, date.today(), progress), progress)
         if chapter is not None and failure is not None:
-            after, event = failed_in(chapter, job, failure, lambda one: make_plan(prepare(one, date.today())))
+            after, event = failed_in(chapter, job, failure, lambda one: make_plan(prepare(one, date.today())), said)
             append_print(log_path(job, log), after.logged)
             made, phrase = after.left, {"failed": failed_json(after, failure, log_path(job, log))}
             phrase["failed"]["event"] = event_json(event)
@@ -127,6 +139,25 @@ def plan(
     out.console.print("papers: bench/papers.pdf and bench/*.html in the same folder", markup=False)
     kept_form(out, papers)
     raise typer.Exit(0 if made.verdict.passes else 1)
+
+
+def _said(spools: list[str] | None, *, even_so: bool, failed: bool) -> dict[str, Any]:
+    """Return what the ledger is to be told of a failed plate beyond the failure; refuse it without one."""
+    from planner.cli.ledger.print_told import spools_told
+    from planner.errors import CommandError
+
+    if not failed and (spools or even_so):
+        name = "--spool" if spools else "--even-so"
+        raise CommandError(where=name, wrong="it needs a failed plate", todo="add --failed with its number")
+    return {**(spools_told(spools) if spools else {}), **({"even_so": True} if even_so else {})}
+
+
+def _no_ledger() -> Exception:
+    """Return what is said where there is no ledger to be told."""
+    from planner.errors import CommandError
+
+    todo = "add --ledger, or leave --spool and --even-so out"
+    return CommandError(where="--failed", wrong="no ledger is there to be told", todo=todo)
 
 
 def _remedies_alone(do: list[int] | None, into: Path | None, *, failed: bool, jobs_n: int) -> None:

@@ -76,6 +76,8 @@ def plan_together(
     ids = state.kept(chapter.plans) if state else {}
     running = under_way(state.engine) if state else []
     sums = chapter_json(chapter.plans, chapter.note, unread, ids, changes, chapter=chapter, running=running)
+    if state:
+        sums |= state.forecast()
     write_text(out_dir / "chapter.json", json.dumps(sums, indent=1, ensure_ascii=False, allow_nan=False) + "\n")
     out.emit(sums)
     show_chapter(out.console, sums, out_dir, chapter.plans)

@@ -6,7 +6,10 @@ from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
+import pytest
+
 from planner.cli.ledger.chapter_printers import ran_out, windows_told, with_printers
+from planner.errors import LedgerError
 from planner.job import Attended, printers_of
 from tests.conftest import MakeJob
 from tests.plan.jobs import job_text
@@ -64,6 +67,16 @@ def test_a_printer_has_the_nozzle_that_is_in_it(make_job: MakeJob) -> None:
 
     assert [(p.name, p.nozzle_mm.value) for p in printers_of(found)] == [("bench-2", 0.4), ("bench-1", 0.6)]
     assert with_printers(job, rows[:1], Path(), TODAY).printer.nozzle_mm.value == 0.6
+
+
+def test_nothing_is_planned_on_a_blocked_printer(make_job: MakeJob) -> None:
+    """Its twin takes the job; where both are blocked, the job waits and is told what for."""
+    job = make_job(job_text(("block", 1, "cover")), block=cuboid(20, 20, 4))
+    rows = [{**_row("bench-1", "bench-220"), "blocked": "new hot end"}, _row("bench-2", "bench-220")]
+
+    assert [p.name for p in printers_of(with_printers(job, rows, Path(), TODAY))] == ["bench-2"]
+    with pytest.raises(LedgerError, match=r"bench-1 \(new hot end\).*fitwright measured bench-1"):
+        with_printers(job, rows[:1], Path(), TODAY)
 
 
 def test_own_hours_are_read() -> None:

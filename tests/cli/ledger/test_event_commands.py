@@ -9,7 +9,7 @@ import pytest
 
 from planner.ledger import opened, told
 from tests.cli.running import run
-from tests.ledger.telling import DAY, chapter, tell
+from tests.ledger.telling import DAY, chapter, plate, tell
 
 
 @pytest.fixture(name="folder")
@@ -23,9 +23,18 @@ def _folder(tmp_path: Path) -> Path:
 
 def test_each_event_is_one_line_and_says_what_follows(folder: Path) -> None:
     """A plate, a failure, a spool, a purchase, a fitting, a hand-over and a note: exit code 0 and the figures of the day."""
+    more = [plate("R-07.1", jaw=2), plate("R-07.2", 20.0, cap=1), plate("R-07.3", jaw=2), plate("R-07.4", jaw=2)]
+    spool = tell("spool", "S-3", material="petg", colour="green", lot="L-3", left_g=900.0)
+    told(opened(str(folder / "ledger.db")), [tell("plates", "R-07", plates=more), spool], DAY)
     rows = [
-        (("done", "R-07.1", "--grams", "41.5"), "458 g left"),
-        (("failed", "R-07.2", "--at", "1h", "--cause", "loose"), "whole: nothing"),
+        (("done", "R-07.1", "--spool", "S-1", "--grams", "41.5", "--took", "2h10"), "458 g left"),
+        (("failed", "R-07.2", "--at", "1h", "--cause", "loose", "--spool", "S-1"), "whole: nothing"),
+        (("weighed", "S-1", "5"), "5 g left"),
+        (
+            ("done", "R-07.3", "--spool", "S-1", "--spool", "S-3"),
+            "off spool S-1: 5.0 g; off spool S-3: 35.0 g; 0 g left",
+        ),
+        (("done", "R-07.4", "--spool", "S-3:11.5", "--grams", "11.5"), "854 g left on S-3"),
         (("weighed", "S-1", "212"), "212 g left"),
         (("weighed", "S-2", "1000", "--material", "petg", "--colour", "black", "--lot", "L-2"), "1000 g left"),
         (("bought", "screw M3x12", "50"), "screw M3x12 bought"),
@@ -59,6 +68,9 @@ def test_forgetting_names_the_backups(folder: Path) -> None:
         ("failed", "R-07.1", "--at", "soon", "--cause", "loose"),
         ("failed", "R-07.1", "--at", "1h", "--cause", "loose", "--lost", "jaw:9"),
         ("done", "R-07.1", "--role", "boss"),
+        ("done", "R-07.1", "--took", "soon"),
+        ("done", "R-07.1", "--spool", "S-1:-3"),
+        ("blocked", "bench-9", "--why", "new hot end"),
         ("done", "R-07.1", "--when", "2999-01-01"),
         ("weighed", "S-9", "212"),
         ("note", "R-07", "Anna Miller"),

@@ -7,7 +7,9 @@ from collections import Counter
 from pathlib import Path
 from typing import Any
 
+from planner.ledger import opened, told
 from tests.cli.running import run
+from tests.ledger.telling import DAY, tell
 
 
 def _plates(chapter: Path) -> dict[str, tuple[str, Counter[str]]]:
@@ -30,12 +32,18 @@ def _left(plan: Any) -> Counter[str]:
 
 
 def test_a_failure_and_the_failure_of_its_reprint_are_told(chapter: Path) -> None:
-    """The base fails twice, in between a block: all three pieces are planned again, and the ledger knows why."""
+    """The base fails twice, in between a block: all three pieces are planned again, and the ledger knows why.
+
+    The first time it came off a spool that is retired: that is kept, as --even-so says that it is so.
+    """
     run("chapter", ".", "-o", "out", cwd=chapter)
+    retired = [tell("spool", "S-2", material="petg", colour="any", lot="", left_g=50.0), tell("retired", "S-2")]
+    told(opened(str(chapter / "ledger.db")), retired, DAY)
     name = next(name for name, (_, pieces) in _plates(chapter).items() if pieces == Counter(base=1))
-    left = _failed(chapter, int(name.split(".")[1]), "--cause", "loose")
+    left = _failed(chapter, int(name.split(".")[1]), "--cause", "loose", "--spool", "S-2", "--even-so")
 
     assert left["failed"]["event"]["kind"] == "failed"
+    assert left["failed"]["event"]["despite"] == ["spool S-2 is retired"]
     assert _plates(chapter)[name][0] == "failed"
     assert _left(left) == Counter(base=1, block=2)
     run("chapter", ".", "-o", "out", cwd=chapter)

@@ -58,3 +58,20 @@ def test_what_is_wrong_is_one_sentence(tmp_path: Path, words: tuple[str, ...]) -
 
     assert wrong.returncode == 2
     assert wrong.stdout == ""
+
+
+def test_a_chapters_file_fills_a_ledger_again_later(tmp_path: Path) -> None:
+    """A new printer and a new spool are taken; a spool that was weighed since keeps its grams."""
+    path = tmp_path / "chapter.toml"
+    path.write_text('[[spool]]\nid = "S-1"\nmaterial = "petg"\nleft_g = 600.0\n', encoding="utf-8")
+    assert run("ledger", "ledger.db", "init", cwd=tmp_path).returncode == 0
+    assert run("weighed", "S-1", "212", "--ledger", "ledger.db", cwd=tmp_path).returncode == 0
+    more = '[[spool]]\nid = "S-2"\nmaterial = "petg"\nleft_g = 1000.0\n[[printer]]\nname = "bench-220"\n'
+    path.write_text(path.read_text(encoding="utf-8") + more, encoding="utf-8")
+
+    filled = run("ledger", "ledger.db", "fill", "chapter.toml", cwd=tmp_path)
+    assert "1 printer and 1 spool" in filled.stdout
+    again = run("ledger", "ledger.db", "fill", "chapter.toml", cwd=tmp_path)
+    assert "nothing new" in again.stdout
+    shown = json.loads(run("ledger", "ledger.db", "show", "spools", "--json", "-", cwd=tmp_path).stdout)
+    assert [row["left_g"] for row in shown["rows"]] == [212.0, 1000.0]

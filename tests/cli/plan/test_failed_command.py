@@ -185,6 +185,10 @@ def test_a_piece_or_a_time_told_of_the_wrong_plate_names_the_right_one(make_job:
         after_failure(plan, late)
 
 
+LEDGERLESS = ("--failed", "1", "--at", "1h", "--cause", "loose", "--even-so")
+"""There is no ledger that could be told."""
+
+
 def test_the_command_says_finish_or_stop_and_logs(tmp_path: Path) -> None:
     """As typed: the judgement first, the plan of what is left, a log that calibrate reads; slips exit with 2."""
     written(cuboid(60, 40, 12), tmp_path / "block.stl")
@@ -201,7 +205,15 @@ def test_the_command_says_finish_or_stop_and_logs(tmp_path: Path) -> None:
     assert done.stdout.startswith("STOP plate 1")
     assert "to print again: block x 4 and lid x 2" in done.stdout
     assert (read[0].failed, read[0].failed_at_h, read[0].cause) == (True, 0.5, "loose")
-    for words in (("--failed", "1"), ("--failed", "1", "--at", "3"), ("--at", "3h"), ("--lost", "block:1")):
+    for words in (
+        ("--failed", "1"),
+        ("--failed", "1", "--at", "3"),
+        ("--at", "3h"),
+        ("--lost", "block:1"),
+        ("--even-so",),
+        ("--spool", "S-1"),
+        LEDGERLESS,
+    ):
         slip = replanned(*words)
         assert slip.returncode == 2
         assert slip.stderr.count("\n") == 1

@@ -21,7 +21,7 @@ from planner.plan import Plan
 
 
 def bench_papers(plan: Plan, size: PageSize, judged: Release | None = None) -> tuple[Sheet, ...]:
-    """Return every paper that has something on it; the hand-over sheet says NOT RELEASED until a release is given that says otherwise."""
+    """Return every paper that has something on it; the hand-over sheet says NOT RELEASED until one is given."""
     return (
         job_sheet(plan),
         plate_cards(plan),

@@ -145,7 +145,8 @@ def _sketch(part: PlannedPart, scene: Scene, shown: Collection[Opening], wide_mm
     words_high = LINE_MM * len(marks)
     below = 0.0 if beside else words_high
     high_mm = max(tall, words_high + 1.0) if beside else tall + below
-    caption = f"{short(name, NAME_N)}, from the side that the tool comes from, {'true size' if ratio == 1 else f'1 : {ratio}'}"
+    told = "true size" if ratio == 1 else f"1 : {ratio}"
+    caption = f"{short(name, NAME_N)}, from the side that the tool comes from, {told}"
     shapes = _drawn(edges, marks)
     labels = _names(marks, wide)
     top = high_mm - LINE_MM if beside else below - LINE_MM

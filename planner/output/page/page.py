@@ -36,14 +36,15 @@ from planner.output.strength_view.weakest_picture import weakest_picture
 from planner.output.words import wording
 from planner.output.words.alike_findings import alike
 from planner.output.words.date_words import ready_words, way_words
+from planner.output.words.outgrown_words import NO_LIMB, outgrown_words, step_words
 from planner.output.words.remedy_words import price_words
 from planner.output.words.size_words import interval_words
 from planner.output.words.strength_words import SCREENING, elements_words
 from planner.phrases import listed, moment
-from planner.plan import Plan
+from planner.plan import Plan, next_size
 from planner.rules import by_severity, hardware_of
 from planner.scale import Scale
-from planner.size import nearest_percent
+from planner.size import nearest_percent, outgrown
 
 ROOM = Path(__file__).parent
 TEMPLATES = ROOM / "templates"
@@ -71,6 +72,7 @@ def page(plan: Plan, papers: Sequence[Paper] = ()) -> str:
         live=_inlined(_live(plan, chart, verdicts)),
         bodies=_inlined(bodies_json(plan)),
         chart=chart,
+        growing=_growing(plan),
         misfits=_misfits(plan),
         plates_by_start=by_start(plan),
         batches={plate.number: batch for plate, batch in zip(plan.plates, plan.batches, strict=True)},
@@ -164,6 +166,18 @@ def _beds(plan: Plan) -> dict[int, PlateDrawing]:
 def _beds_of(plan: Plan) -> dict[str, Bed]:
     """Return the beds that plates lie on, by the name of their printer."""
     return {plate.printer: printer_named(plan.job, plate.printer).bed for plate in plan.plates}
+
+
+def _growing(plan: Plan) -> dict[str, object]:
+    """Return what the template says of when the device is outgrown."""
+    step, answers = next_size(plan), outgrown(plan.job, plan.measures)
+    currency = plan.cost.currency if plan.cost else ""
+    return {
+        "spans": [outgrown_words(one) for one in answers],
+        "step": () if step is None else step_words(step, currency),
+        "source": next((one.source for one in answers if one.source), ""),
+        "note": NO_LIMB,
+    }
 
 
 def _misfits(plan: Plan) -> dict[str, Verdict]:

@@ -26,6 +26,8 @@ LARGE_MM, SMALL_MM, LEAST_MM = 4.6, 3.2, 2.1
 """Type of a name, 13 points, of the lines below it, 9, and of what must be small to be whole, 6."""
 BELOW_MM = 9.0
 """Room below the letter for what else the label says."""
+LATIN_LAST = "\u024f"
+"""Names in other scripts stay in one piece: a printer that lacks their letters names each piece by a number."""
 PITCH = 1.15
 """From line to line, in parts of the type's height."""
 
@@ -123,7 +125,7 @@ def _drawing(tags: tuple[Tag, ...], head: Head, size: PageSize) -> Drawing:
 
 
 def _lines(text: str, top: tuple[float, float], room: tuple[float, float], size_mm: float) -> list[Label]:
-    """Return a text in as many lines as fit a room, in the largest type that holds all of it; ``top`` is its upper left.
+    """Return a text in lines that a room holds, in the largest type that shows all of it; ``top`` is its upper left.
 
     Only where even the least type does not hold it, the last line ends with an ellipsis.
     """
@@ -143,4 +145,8 @@ def _lines(text: str, top: tuple[float, float], room: tuple[float, float], size_
 def _wrapped(text: str, room_mm: float, size_mm: float) -> list[str]:
     """Return a text in lines that a width holds, broken at its own line ends, between words, or in a long word."""
     letters_n = max(int(room_mm / (WIDE_EM * size_mm)), 1)
-    return [line for own in text.split("\n") for line in textwrap.wrap(own, letters_n)]
+    return [
+        line
+        for own in text.split("\n")
+        for line in ([own] if max(own, default=" ") > LATIN_LAST else textwrap.wrap(own, letters_n))
+    ]

@@ -45,8 +45,9 @@ def step_words(step: NextSize, currency: str) -> tuple[str, ...]:
     works = (
         "It works there, as far as size and fit tell."
         if step.works
-        else "It does not work there as it is"
-        + ("." if step.nearest_percent is None else f"; the nearest size that works is {step.nearest_percent:.4g} %.")
+        else "No size works before what stops it is settled."
+        if step.nearest_percent is None
+        else f"It does not work there as it is; the nearest size that works is {step.nearest_percent:.4g} %."
     )
     found = [f"Next size: {step.percent:.1f} %. {works}"]
     found.append(f"Kept, if sound: {listed(step.kept)}." if step.kept else "Nothing can be kept.")

@@ -59,7 +59,7 @@ def next_size(plan: Plan) -> NextSize | None:
     growth = first.next_percent / plan.scale_percent
     masses = [None if part.mass_g is None else part.mass_g * part.part.printed_n for part in follow]
     known = [mass for mass in masses if mass is not None]
-    mass = _grown(sum(known), growth) if len(known) == len(masses) else None
+    mass = _grown(plan, sum(known), growth) if len(known) == len(masses) else None
     return NextSize(
         outgrown=answers,
         percent=first.next_percent,
@@ -74,6 +74,8 @@ def next_size(plan: Plan) -> NextSize | None:
 
 def _wanted(line: HardwareLine | Cut) -> Hashable:
     """Return what tells whether a bought piece serves at another size: which it is, and every size of it."""
+    if isinstance(line, Cut) and line.kind == "webbing":
+        return id(line)  # goes round the person, who has grown
     if isinstance(line, Cut):
         return line.name, line.kind, line.width_mm, *(v and round(v) for v in (line.length_mm, line.area_mm2))
     return line.name, line.size, line.length_mm, line.count
@@ -84,10 +86,15 @@ def _printed(line: HardwareLine | Cut) -> bool:
     return isinstance(line, HardwareLine) and bool(line.printed)
 
 
-def _grown(mass_g: float, growth: float) -> Amount:
-    """Return a mass at another size: shells grow by the square of a length, solid parts by its cube."""
-    low, high = sorted((mass_g * growth**2, mass_g * growth**3))
-    return Amount(value=(low + high) / 2.0, low=low, high=high)
+def _grown(plan: Plan, mass_g: float, growth: float) -> Amount:
+    """Return a mass at another size: shells grow by the square of a length, solid parts by its cube.
+
+    It is as uncertain as the mass of the whole plan is, besides.
+    """
+    least, most = mass_g * growth**2, mass_g * growth**3
+    whole = plan.totals.mass_g
+    low, high = (1.0, 1.0) if whole is None or whole.value <= 0 else (whole.low / whole.value, whole.high / whole.value)
+    return Amount(value=(least + most) / 2.0, low=least * low, high=most * high)
 
 
 def _cost(plan: Plan, mass_g: Amount | None, bought: float) -> Amount | None:

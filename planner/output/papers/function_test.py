@@ -115,7 +115,7 @@ def _proof(plan: Plan) -> str:
         pulls = [cord.pull_n[2] for cord in cords if cord.pull_n is not None]
         if pulls:
             proof_n = PROOF_RATIO * max(pulls)
-            return f"hold it closed, pull each cord with {proof_n:.0f} N ({PROOF_RATIO:g} × the most computed)"
+            return f"hold it closed, pull each cord with {proof_n:.0f} N (the most computed × {PROOF_RATIO:g})"
     return "pull each cord as hard as its user can"
 
 
@@ -197,8 +197,8 @@ def function_test(plan: Plan) -> Sheet:
             tone="strong",
         ),
         Words(
-            text=f"Angles are from the drawn place. Repeats, seconds, slip and who tests: {PRACTICE}. Drop: as IEC 60601-1, "
-            "15.3.4.1 has it for hand-held equipment (from memory). Tests wear a device: renew what is marked or bent. "
+            text=f"Angles are from the drawn place. Repeats, seconds, slip and who tests: {PRACTICE}. Drop: as IEC "
+            "60601-1, 15.3.4.1 has it for hand-held equipment (from memory). Tests wear a device: renew what is marked or bent. "
             f"{_load(plan)}",
             tone="small",
         ),

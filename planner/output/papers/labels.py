@@ -22,6 +22,7 @@ LETTER_MM = 11.5
 """Side of the box with the letter."""
 WIDE_EM = 0.6
 """A letter's width in parts of its height, wider than both faces that print it have on average."""
+CAPITAL_EM = 0.75
 LARGE_MM, SMALL_MM, LEAST_MM = 4.6, 3.2, 2.1
 """Type of a name, 13 points, of the lines below it, 9, and of what must be small to be whole, 6."""
 BELOW_MM = 9.0
@@ -135,16 +136,25 @@ def _lines(text: str, top: tuple[float, float], room: tuple[float, float], size_
         if len(lines) <= most_n:
             break
     else:
-        lines = [*lines[: most_n - 1], short(" ".join(lines[most_n - 1 :]), max(int(room[0] / (WIDE_EM * size)), 1))]
+        lines = [
+            *lines[: most_n - 1],
+            short(" ".join(lines[most_n - 1 :]), max(int(room[0] / (_wide_em(text) * size)), 1)),
+        ]
     return [
         Label(at=(top[0], round(top[1] - PITCH * size * k - size, 2)), text=line, size_mm=size, anchor="start")
         for k, line in enumerate(lines)
     ]
 
 
+def _wide_em(text: str) -> float:
+    """Return the width of a text's letters in parts of their height: on average, but capitals take more."""
+    each = [1.0 if letter in "MWmw@%" else CAPITAL_EM if letter.isupper() else WIDE_EM for letter in text]
+    return max(sum(each) / max(len(each), 1), WIDE_EM)
+
+
 def _wrapped(text: str, room_mm: float, size_mm: float) -> list[str]:
     """Return a text in lines that a width holds, broken at its own line ends, between words, or in a long word."""
-    letters_n = max(int(room_mm / (WIDE_EM * size_mm)), 1)
+    letters_n = max(int(room_mm / (_wide_em(text) * size_mm)), 1)
     return [
         line
         for own in text.split("\n")

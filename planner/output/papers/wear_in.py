@@ -53,7 +53,8 @@ def wear_in(plan: Plan) -> list[Block]:
 def asked_again(plan: Plan) -> list[Block]:
     """Return when somebody asks how it goes, when to measure again, and whom to ask."""
     whens = ("1 week", "1 month", "3 months", "6 months")
-    spans = tuple(f"{outgrown_words(one)}." for one in outgrown(plan.job, plan.measures))
+    told = [one for one in outgrown(plan.job, plan.measures) if one.known in ("small", "months", "grown")]
+    spans = tuple(f"{outgrown_words(one)}." for one in told)
     small: list[Block] = [Heading(text="When it gets too small"), Ticks(steps=spans)] if spans else []
     return [
         Heading(text="We ask how it goes"),

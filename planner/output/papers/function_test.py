@@ -198,7 +198,7 @@ def function_test(plan: Plan) -> Sheet:
         ),
         Words(
             text=f"Angles are from the drawn place. Repeats, seconds, slip and who tests: {PRACTICE}. Drop: as IEC "
-            "60601-1, 15.3.4.1 has it for hand-held equipment (from memory). Tests wear a device: renew what is marked or bent. "
+            "60601-1, 15.3.4.1 has it for hand-held equipment (from memory). Tests wear a device: renew marked ones. "
             f"{_load(plan)}",
             tone="small",
         ),

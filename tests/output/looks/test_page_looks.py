@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 from planner.output import page
+from planner.output.paper_files.line_breaks import NO_WORDS
 from planner.plan import make_plan, prepare
 from tests.conftest import TODAY, MakeJob
-from tests.output.conftest import Opened, Reports
+from tests.output.conftest import JOBS, Opened, Reports
 from tests.shapes import bored_plate
 
 BROKEN = r"""() => { const found = [];
@@ -165,3 +167,12 @@ def test_hardware_that_does_not_fit_is_marked(opened: Any) -> None:
 
     assert shown
     assert marked == shown
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_areas_and_volumes_carry_their_exponent(reports: Reports, name: str) -> None:
+    """mm² and mm³ as such (ISO 80000-1, 7.2.1), in every text of the page and what its slider answers with."""
+    html = NO_WORDS.sub(" ", reports.page(name).read_text(encoding="utf-8"))
+    found = re.findall(r".{0,40}\b(?:[cm]?m[23])(?:/s)?\b.{0,20}", html)
+
+    assert found == []

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 NO_BREAK = "\u00a0"
-UNITS = r"[mc]m[²³]?(?:/s)?|m[²³]?|k?g|N(?:·mm)?|[kM]Pa|s|min|h|kWh|W|°C|°|%|[A-Z]{3}"
+UNITS = r"[mc]m[²³]?(?:/s²?)?|m[²³]?|k?g|N(?:·mm)?|[kM]Pa|s|min|h|kWh|W|°C|°|%|[A-Z]{3}"
 UNIT = re.compile(rf"(?<=\d) (?=(?:{UNITS})(?![\w²³·/])|×)|(?<=×) (?=\d)|(?<=±) (?=\d)")
 """The blank between a number and its unit, and those round a multiplication sign (SI Brochure, 9th ed., 5.4.3)."""
 NO_WORDS = re.compile(r"<(script|style|code)\b.*?</\1>|<[^>]*>", re.DOTALL)

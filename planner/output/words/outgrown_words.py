@@ -19,7 +19,7 @@ def outgrown_words(one: Outgrown) -> str:
     'cuff has 2.0 mm of room. Grown-ups do not grow out of it, but bodies change: measure again every year'
     """
     if one.known == "small":
-        return f"{one.measure} has no room left: it is too small already, measure again"
+        return f"{one.measure} has no room left to grow: measure again"
     start = f"{one.measure} has {one.room_mm:.1f} mm of room"
     if one.known == "grown":
         return f"{start}. Grown-ups do not grow out of it, but bodies change: measure again every year"

@@ -44,9 +44,9 @@ class NextSize:
 
 
 def next_size(plan: Plan) -> NextSize | None:
-    """Return the step to the next size; None where nothing was measured, or nobody is going to outgrow it."""
+    """Return the step to the next size; None where nothing was measured, or the person is grown."""
     answers = outgrown(plan.job, plan.measures)
-    first = next((one for one in answers if one.known in ("small", "months")), None)
+    first = next((one for one in answers if one.known != "grown"), None)
     if first is None or first.next_percent <= plan.scale_percent:
         return None
     follow = [part for part in plan.parts if part.part.scale_percent is None]

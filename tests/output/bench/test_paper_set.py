@@ -66,7 +66,7 @@ NUMBER = r"\d+(?:[.,]\d+)?"
 
 BARE_NUMBERS = (
     r"1\.5 d \+ 1",
-    rf"{NUMBER}(?:(?: to (?:\+ )?| × ){NUMBER})*\s?(?:{UNITS})",  # 5 mm, 2.94 to 3.10 mm, 10 × 20 × 3 mm
+    rf"{NUMBER}(?:(?: to \+?| × ){NUMBER})*\s?(?:{UNITS})",  # 5 mm, 2.94 to 3.10 mm, 10 × 20 × 3 mm
     rf"× {NUMBER}",  # so many of them, or a factor
     r"\d+ \+ \d+ spare|M\d+(?:\.\d)?(?: locking)?|\d+ mm × \d+|#\d+ × \d+",  # pieces with their spares, stock sizes
     r"IEC 60601-1, 15\.3\.4\.1",  # a standard and its clause

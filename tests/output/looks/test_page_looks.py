@@ -19,7 +19,7 @@ BROKEN = r"""() => { const found = [];
   const unit = /\d[ \u00a0](?:mm[²³]?|cm³|g|N|h|min|s|°C|%|EUR|MPa)(?![\w²³·])/g;
   const walk = document.createTreeWalker(document.querySelector('main'), NodeFilter.SHOW_TEXT);
   for (let node = walk.nextNode(); node; node = walk.nextNode()) {
-    if (node.parentElement.closest('code, script, svg, option, [hidden]')) continue;
+    if (node.parentElement.closest('code, script, svg, option, .unseen, [hidden]')) continue;
     for (const one of node.data.matchAll(unit)) {
       const range = document.createRange();
       range.setStart(node, one.index); range.setEnd(node, one.index + one[0].length);

@@ -29,7 +29,7 @@ def test_the_span_is_rounded_outward() -> None:
 
 def test_what_is_missing_is_asked_for() -> None:
     """An age, a table; and no room at all is said first."""
-    for known, said in (("age", "recipient_age_years"), ("table", "`body`"), ("small", "no room left")):
+    for known, said in (("age", "recipient_age_years"), ("table", "`body`"), ("small", "no room left to grow")):
         assert said in outgrown_words(Outgrown(measure="g", known=known, room_mm=1.0, next_percent=101.0))  # type: ignore[arg-type]
 
 

@@ -42,17 +42,18 @@ function nearest(percent) {
   return best;
 }
 
+const figure = (value) => (Math.abs(value) >= 1000 ? fixed(value, 0) : general(value, 3));
 const mark = (verdict) => `<span class="tag ${verdict}"><span aria-hidden="true">${live.signs[verdict]}</span> ${verdict}</span>`;
 
 /** Return one finding as the page writes it. */
 function findingItem(f, which) {
   const numbers = f.measured != null && f.limit != null
-    ? `: measured ${general(f.measured, 3)}, limit ${general(f.limit, 3)}\u00a0${escaped(live.units[f.unit] ?? f.unit)}` : "";
+    ? `: measured ${figure(f.measured)}, limit ${figure(f.limit)}\u00a0${escaped(live.units[f.unit] ?? f.unit)}` : "";
   return `<li class="finding" data-rule="${escaped(f.rule)}" data-part="${escaped(f.part)}" data-verdict="${f.verdict}">${mark(f.verdict)}
 <div class="what"><p><b><bdi>${escaped(f.part || "the job")}</bdi></b> <span class="why">${said(f.why)}</span></p>${
   f.remedy ? `<p class="do"><b>Do:</b> ${said(f.remedy)}</p>` : ""}${f.caution ? `<p class="care">${said(f.caution)}</p>` : ""}
-<details><summary>rule and source<span class="unseen"> of ${which}: ${escaped(f.part || "the job")}, ${escaped(f.feature || f.rule)}</span></summary><p class="src">${escaped(f.rule)}${f.feature ? `, ${escaped(f.feature)}` : ""}${numbers}. Source: ${
-  escaped(f.source || "none stated")}.${f.at ? ` At ${escaped(f.at)} in the drawn mesh.` : ""}</p></details></div></li>`;
+<details><summary>rule and source<span class="unseen"> of ${which}: ${escaped(f.part || "the job")}, ${escaped(f.feature || f.rule)}</span></summary><p class="src">${escaped(f.rule)}${f.feature ? `, ${said(f.feature)}` : ""}${numbers}. Source: ${
+  said(f.source || "none stated")}.${f.at ? ` At ${said(f.at)} in the drawn mesh.` : ""}</p></details></div></li>`;
 }
 
 /** Return findings told once for each rule and verdict, work for each thing to do: the first, and the others behind it. */
@@ -84,8 +85,8 @@ const mm = (value, d, unit) => (value ? `${d === null ? general(value, 6) : fixe
 
 function hardwareRow(h) {
   return `<tr><th scope="row"><bdi>${escaped(h.name)}</bdi> <span class="src">${escaped(h.kind)}</span></th><td class="r">${h.count}${h.spares_n ? ` + ${h.spares_n}` : ""}</td><td>${
-    escaped(h.size)}${live.passes.includes(h.fits) ? "" : ` ${mark(h.fits)}`}</td><td class="r">${mm(h.length_mm, null, "mm")}</td><td>${escaped(h.for_parts)}</td><td class="src">${
-    said(h.why)}${h.work ? `. <strong>${said(h.work)}</strong>` : ""}</td></tr>`;
+    escaped(h.size)}</td><td class="r">${mm(h.length_mm, null, "mm")}</td><td>${escaped(h.for_parts)}</td><td class="src">${
+    live.passes.includes(h.fits) ? "" : `${mark(h.fits)} `}${said(h.why)}${h.work ? `. <strong>${said(h.work)}</strong>` : ""}</td></tr>`;
 }
 
 function cutRow(c) {

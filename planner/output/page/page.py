@@ -237,7 +237,6 @@ def _filled(template: str, plan: Plan, **more: object) -> str:
         "stop_words": stop_words,
         "svg": svg,
         "alike": alike,
-        "figure": wording.figure,
         "unit": wording.unit_words,
     }
     environment.filters.update(functions)

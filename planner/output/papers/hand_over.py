@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from planner.output.bench.wear_in import MARKS_MIN, asked_again, wear_in
 from planner.output.paper_files.sheet import Block, Card, Facts, Heading, Lines, Sheet, Stamp, Ticks, Words
-from planner.output.papers.wear_in import MARKS_MIN, asked_again, wear_in
 from planner.output.record.release import Release
 from planner.output.words.paper_words import head_of, percent, worn
 from planner.phrases import listed, plural

@@ -64,15 +64,6 @@ def size(values: tuple[float, float, float]) -> str:
     return " × ".join(f"{value:.1f}" for value in values) + " mm"
 
 
-def figure(value: float) -> str:
-    """Return a number with three digits or more, never with an exponent.
-
-    >>> figure(2.9434), figure(3000.0), figure(0.5)
-    ('2.94', '3000', '0.5')
-    """
-    return f"{value:.0f}" if abs(value) >= 1000.0 else f"{value:.3g}"
-
-
 UNITS = {"mm2": "mm²", "mm3": "mm³", "mm3/s": "mm³/s", "cm2": "cm²", "cm3": "cm³", "m2": "m²", "mm/s2": "mm/s²"}
 """Units as they are written, by their plain names."""
 

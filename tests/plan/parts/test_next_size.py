@@ -40,7 +40,7 @@ def _growing(make_job: MakeJob) -> Plan:
 
 
 def test_the_step_keeps_what_need_not_grow(growing: Plan) -> None:
-    """A part at a scale of its own stays; the drawn part is printed anew, the strap cut anew, for the person has grown.
+    """A part at a scale of its own stays; the part that follows and the strap are new, for the person has grown.
 
     Filament: that of the one part that follows, times growth squared to cubed, as sure as the whole plan's mass is.
     """

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from planner.output import Sheet
+from planner.output.bench.wear_in import DAYS_N, FIRST_MIN, wear_in
 from planner.output.paper_files.sheet import Heading, Rows
-from planner.output.papers.wear_in import DAYS_N, FIRST_MIN, wear_in
 from planner.plan import Plan
 from tests.output.said import said
 

@@ -48,6 +48,7 @@ UNITS = frozenset(
         "px",
         "pt",
         "years",
+        "months",
         "days",
         "lines",
         "hour",

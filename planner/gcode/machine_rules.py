@@ -112,7 +112,7 @@ def _cold(measured: Measured, expected: Expected) -> list[Finding]:
             measured=min(cold),
             limit=least,
             unit="C",
-            why=f"{sum(cold.values()):.1f} mm3 are pushed at {min(cold):g} °C: the nozzle is cold",
+            why=f"{sum(cold.values()):.1f} mm³ are pushed at {min(cold):g} °C: the nozzle is cold",
             remedy="wait for the nozzle's temperature before the first line",
         )
     ]
@@ -128,7 +128,7 @@ def _flow(measured: Measured, expected: Expected) -> Finding:
         measured=peak,
         limit=limit,
         unit="mm3/s",
-        why=f"up to {told_beside(peak, limit)} mm3/s flow, {limit:g} mm3/s can be melted",
+        why=f"up to {told_beside(peak, limit)} mm³/s flow, {limit:g} mm³/s can be melted",
         remedy="print slower",
     )
 

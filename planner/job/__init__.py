@@ -25,7 +25,7 @@ from planner.job.marked_guesses import marked_guesses
 from planner.job.measure_scale import padded_mm, scale_from
 from planner.job.measured_size import Measure, MeasureKind, Side, Size, Station
 from planner.job.pose_weights import PoseWeights, read_pose_weights
-from planner.job.profiles.body_sizes import read_bodies
+from planner.job.profiles.body_sizes import BodySize, read_bodies
 from planner.job.profiles.failure_rules import FailureRule, read_failure_rules
 from planner.job.profiles.hands_on import read_hands_on
 from planner.job.profiles.limits import Limits
@@ -71,6 +71,7 @@ __all__ = [
     "Attended",
     "Bed",
     "BodyMotion",
+    "BodySize",
     "Calendar",
     "Calibration",
     "Changes",

@@ -21,6 +21,7 @@ from planner.plan.dates.date_findings import timing_findings
 from planner.plan.dates.spool_ends import ends_at, spool_lines
 from planner.plan.judged import judged
 from planner.plan.movement_and_strength import movement, strengths
+from planner.plan.parts.next_size import NextSize, next_size
 from planner.plan.parts.openings_at_size import openings_of
 from planner.plan.plan import make_plan, make_undated
 from planner.plan.plan_record import Plan
@@ -37,6 +38,7 @@ __all__ = [
     "CouponFirst",
     "Drawn",
     "Failure",
+    "NextSize",
     "Plan",
     "PlannedPart",
     "Prepared",
@@ -55,6 +57,7 @@ __all__ = [
     "make_plan",
     "make_undated",
     "movement",
+    "next_size",
     "no_progress",
     "on_one_calendar",
     "openings_of",

@@ -6,6 +6,7 @@
 """
 
 from planner.size.measures_agree import MeasureScale
+from planner.size.outgrown import Outgrown, outgrown
 from planner.size.sizing import Sizing, sizing
 from planner.size.widen import OPEN_HIGH, OPEN_LOW, Widening, nearest_percent, widenings
 from planner.size.window import Interval, Reach, Window, feature_windows, part_window, window
@@ -15,12 +16,14 @@ __all__ = [
     "OPEN_LOW",
     "Interval",
     "MeasureScale",
+    "Outgrown",
     "Reach",
     "Sizing",
     "Widening",
     "Window",
     "feature_windows",
     "nearest_percent",
+    "outgrown",
     "part_window",
     "sizing",
     "widenings",

@@ -31,7 +31,7 @@ function showJob(told) { showForm(told.form, told.job); return Promise.all([judg
 function fill(table, found) {
   at(table).tBodies[0].replaceChildren(...found.map(one => {
     const row = make("tr");
-    row.append(make("td", one.verdict, one.verdict), make("td", (one.part || "job") + ", " + one.feature), make("td", one.why), todoCell(one), make("td", `${one.rule}. ${one.source || "no source stated"}`, "src"));
+    row.append(make("td", one.verdict, one.verdict), make("td", bound((one.part || "job") + ", " + one.feature)), make("td", bound(one.why)), todoCell(one), make("td", `${one.rule}. ${one.source || "no source stated"}`, "src"));
     return row;
   }));
 }

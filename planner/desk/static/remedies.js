@@ -5,11 +5,11 @@ let proved = { percent: null, found: [] };
 
 /** Return the cell with what to do about a finding, and the button where that was proved. */
 function todoCell(one) {
-  const cell = make("td", one.remedy || one.caution || "");
+  const cell = make("td", bound(one.remedy || one.caution || ""));
   const remedy = proved.found.find(each => each.settles.some(it => it.rule === one.rule && it.part === one.part && it.feature === one.feature));
   if (!remedy || one.verdict === "go") return cell;
   const button = make("button", "Write into job", "cure");
-  button.type = "button"; button.setAttribute("aria-label", `Write into job: ${remedy.text}`);
+  button.type = "button"; button.setAttribute("aria-label", `Write into job: ${remedy.text}, for ${one.part || "job"}, ${one.feature}`);
   button.onclick = () => quietly(choose(remedy, proved.percent));
   cell.append(button);
   return cell;

@@ -59,7 +59,7 @@ class HardwareTables:
     webbing_mm: tuple[float, ...]
     """Widest first: 50, 38, 25, 20, 15."""
     prices: dict[str, float]
-    """Price of one piece by kind, of one metre of cord or webbing, of 0.01 m2 of padding; examples."""
+    """Price of one piece by kind, of one metre of cord or webbing, of 0.01 m² of padding; examples."""
     prices_source: str
 
     def sizes(self, kind: str) -> tuple[StockSize, ...]:

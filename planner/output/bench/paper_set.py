@@ -21,15 +21,15 @@ from planner.plan import Plan
 
 
 def bench_papers(plan: Plan, size: PageSize, judged: Release | None = None) -> tuple[Sheet, ...]:
-    """Return every paper; the hand-over sheet says NOT RELEASED until a release is given that says otherwise."""
+    """Return every paper that has something on it; the hand-over sheet says NOT RELEASED until one is given."""
     return (
         job_sheet(plan),
         plate_cards(plan),
         labels(plan, size),
         finishing(plan),
         drill_list(plan),
-        cut_sheet(plan),
-        padding_templates(plan, size),
+        *([cut_sheet(plan)] if plan.cuts else []),
+        *([padding_templates(plan, size)] if plan.job.paddings else []),
         bag_list(plan),
         assembly_sheet(plan),
         function_test(plan),

@@ -12,7 +12,7 @@ from planner.output.json.clocks_json import batch_json, clocks_json, coupon_json
 from planner.output.json.headline_json import asked_json, headline_json
 from planner.output.json.remedy_json import refused_json, remedies_json
 from planner.packing import Plate, Run
-from planner.plan import Plan, PlannedPart
+from planner.plan import Plan, PlannedPart, next_size
 from planner.pose import CostTerm
 from planner.rebore import Change
 from planner.remedy import Refused
@@ -135,6 +135,7 @@ def rebore_json(
 def plan_json(plan: Plan) -> Json:
     """Return the whole plan; null with a reason beside it where something could not be computed."""
     cost = plan.cost
+    step = next_size(plan)
     return {
         "schema": "fitwright/plan/1",
         "job": plan.job.name,
@@ -148,6 +149,7 @@ def plan_json(plan: Plan) -> Json:
         "questions": [asked_json(question) for question in plan.questions],
         "window": window_json(plan.window, plan.part_windows, plan.scale_percent, widenings=plan.widenings),
         "measures": [asdict(measure) for measure in plan.measures],
+        "outgrown": None if step is None else asdict(step),
         "plates": [
             {**_plate_json(plan, plate), **batch_json(batch)}
             for plate, batch in zip(plan.plates, plan.batches, strict=True)

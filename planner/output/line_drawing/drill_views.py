@@ -12,6 +12,7 @@ from planner.finding import Vec3
 from planner.output.drawing.shapes import Drawing, Label, Point, Shape
 from planner.output.line_drawing.scene import Body, DrawnFrame, Scene
 from planner.output.line_drawing.view_grid import Floats, looking
+from planner.output.words.shortened import short
 from planner.plan import PlannedPart
 
 RATIOS = (1, 2, 5, 10)
@@ -23,6 +24,8 @@ LINE_MM = 5.0
 """From one label to the next below it."""
 LETTER_SHARE = 0.56
 """Mean width of a letter over its size."""
+NAME_N = 40
+"""Letters of a part's name in a caption, which must fit one line of the page."""
 RIM_MM, TICK_MM = 4.0, 1.6
 SAME_PLACE_MM = 1.0
 """Rings that lie nearer are one behind the other."""
@@ -142,7 +145,8 @@ def _sketch(part: PlannedPart, scene: Scene, shown: Collection[Opening], wide_mm
     words_high = LINE_MM * len(marks)
     below = 0.0 if beside else words_high
     high_mm = max(tall, words_high + 1.0) if beside else tall + below
-    caption = f"{name}, from the side that the tool comes from, {'true size' if ratio == 1 else f'1 : {ratio}'}"
+    told = "true size" if ratio == 1 else f"1 : {ratio}"
+    caption = f"{short(name, NAME_N)}, from the side that the tool comes from, {told}"
     shapes = _drawn(edges, marks)
     labels = _names(marks, wide)
     top = high_mm - LINE_MM if beside else below - LINE_MM

@@ -6,7 +6,7 @@ import json
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
-from planner.finding import Finding, Verdict
+from planner.finding import Finding, Verdict, worst
 from planner.job import Bed, printer_named, rule_kinds
 from planner.mechanism import stop_words
 from planner.output.drawing.calendar_chart import calendar_days
@@ -26,26 +26,29 @@ from planner.output.page.escaped import escaping
 from planner.output.page.line_kinds import kinds_of
 from planner.output.page.live_rules import live_json
 from planner.output.page.page_bodies import bodies_json
-from planner.output.page.plate_notes import plate_notes
+from planner.output.page.plate_notes import by_start, plate_notes
 from planner.output.page.stations import by_station, stops, verdicts_of
 from planner.output.page.terms_section import with_terms
+from planner.output.paper_files.line_breaks import UNIT, with_fixed_spaces_in
 from planner.output.papers.drawn_steps import drawn_steps
 from planner.output.strength_view.loaded_part import loaded_parts, unloaded_words
 from planner.output.strength_view.weakest_picture import weakest_picture
 from planner.output.words import wording
+from planner.output.words.alike_findings import alike
 from planner.output.words.date_words import ready_words, way_words
+from planner.output.words.outgrown_words import NO_LIMB, outgrown_words, step_words
 from planner.output.words.remedy_words import price_words
 from planner.output.words.size_words import interval_words
 from planner.output.words.strength_words import SCREENING, elements_words
 from planner.phrases import listed, moment
-from planner.plan import Plan
-from planner.rules import by_severity
+from planner.plan import Plan, next_size
+from planner.rules import by_severity, hardware_of
 from planner.scale import Scale
-from planner.size import nearest_percent
+from planner.size import nearest_percent, outgrown
 
 ROOM = Path(__file__).parent
 TEMPLATES = ROOM / "templates"
-SCRIPTS = ("number.js", "live.js", "cut.js", "faces.js", "loaded.js", "body.js", "device.js")
+SCRIPTS = ("number.js", "live.js", "find.js", "tables.js", "cut.js", "faces.js", "loaded.js", "body.js", "device.js")
 """In this order they become one script."""
 
 
@@ -59,7 +62,7 @@ def page(plan: Plan, papers: Sequence[Paper] = ()) -> str:
     fit = by_severity((*found["size"], *found["fit"]))
     verdicts = verdicts_of(found)
     way = stops(plan, verdicts, wording.VERDICTS)
-    chart = window_chart(plan.window, plan.part_windows, plan.scale_percent)
+    chart = window_chart(plan.window, plan.part_windows, plan.scale_percent, plan.measures)
     html = _filled(
         "page.html.j2",
         plan,
@@ -69,6 +72,10 @@ def page(plan: Plan, papers: Sequence[Paper] = ()) -> str:
         live=_inlined(_live(plan, chart, verdicts)),
         bodies=_inlined(bodies_json(plan)),
         chart=chart,
+        growing=_growing(plan),
+        misfits=_misfits(plan),
+        plates_by_start=by_start(plan),
+        batches={plate.number: batch for plate, batch in zip(plan.plates, plan.batches, strict=True)},
         asked={measure.name: measure for measure in plan.measures},
         nearest=nearest_percent(plan.window.passes, plan.scale_percent),
         widenings=[(step.told, interval_words(step.interval), step.gain_percent) for step in plan.widenings],
@@ -92,7 +99,7 @@ def page(plan: Plan, papers: Sequence[Paper] = ()) -> str:
         **_loading(plan),
         **_moving(plan),
     )
-    return with_terms(html)
+    return with_fixed_spaces_in(with_terms(html))
 
 
 def _loading(plan: Plan) -> dict[str, object]:
@@ -161,6 +168,29 @@ def _beds_of(plan: Plan) -> dict[str, Bed]:
     return {plate.printer: printer_named(plan.job, plate.printer).bed for plate in plan.plates}
 
 
+def _growing(plan: Plan) -> dict[str, object]:
+    """Return what the template says of when the device is outgrown."""
+    step, answers = next_size(plan), outgrown(plan.job, plan.measures)
+    currency = plan.cost.currency if plan.cost else ""
+    return {
+        "spans": [outgrown_words(one) for one in answers],
+        "step": () if step is None else step_words(step, currency),
+        "source": next((one.source for one in answers if one.source), ""),
+        "note": NO_LIMB,
+    }
+
+
+def _misfits(plan: Plan) -> dict[str, Verdict]:
+    """Return the lines of the bag list whose own rules do not pass at this size, each with its worst verdict."""
+    factor = plan.scale_percent / 100.0
+    found: dict[str, Verdict] = {}
+    for line in plan.hardware:
+        own = [rule.at(factor) for rule in plan.rules if hardware_of(rule) == (line.goes_with or line.name)]
+        if own and not worst(own).passes:
+            found[line.name] = worst(own)
+    return found
+
+
 def _careful(findings: Sequence[Finding]) -> list[Finding]:
     """Return the findings that pass but carry a caution."""
     return [finding for finding in findings if finding.verdict is Verdict.GO and finding.caution]
@@ -177,6 +207,8 @@ def _live(plan: Plan, chart: Chart, verdicts: dict[str, Verdict]) -> dict[str, o
         **live_json(plan, chart.low_percent, chart.high_percent),
         "words": {verdict.value: words for verdict, words in wording.VERDICTS.items()},
         "signs": {verdict.value: sign for verdict, sign in wording.SIGNS.items()},
+        "fixed_space": UNIT.pattern,
+        "units": wording.UNITS,
         "planned_verdict": plan.verdict.value,
         "stations": {name: verdict.value for name, verdict in verdicts.items()},
         "size_rules": [name for name, kind in rule_kinds().items() if kind.station == "size"],
@@ -204,6 +236,8 @@ def _filled(template: str, plan: Plan, **more: object) -> str:
         "price": price_words,
         "stop_words": stop_words,
         "svg": svg,
+        "alike": alike,
+        "unit": wording.unit_words,
     }
     environment.filters.update(functions)
     return environment.get_template(template).render(

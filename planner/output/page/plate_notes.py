@@ -1,11 +1,11 @@
-"""Notes beside the drawing of a plate: parts on support, openings that support fills, parts inside others."""
+"""In which order plates are shown, and notes beside each: support, openings that it fills, parts inside others."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
 from planner.packing import Plate
-from planner.plan import PlannedPart
+from planner.plan import Plan, PlannedPart
 
 
 def plate_notes(plate: Plate, parts: Mapping[str, PlannedPart], nested: Sequence[tuple[str, str]]) -> list[str]:
@@ -25,3 +25,9 @@ def plate_notes(plate: Plate, parts: Mapping[str, PlannedPart], nested: Sequence
             notes.append(f"Clear the support out of these openings of {name}: {inside}.")
     notes += [f"{inner} lies in an opening of {outer}." for inner, outer in nested]
     return notes
+
+
+def by_start(plan: Plan) -> list[Plate]:
+    """Return the plates in the order in which they start; those without a day come last, by their numbers."""
+    starts = {run.plate: run.start for run in plan.runs if run.start is not None}
+    return sorted(plan.plates, key=lambda p: (p.number not in starts, str(starts.get(p.number, "")), p.number))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from planner.finding import Finding, Verdict, worst
 from planner.job import kind_of
+from planner.output.papers.function_test import trials_of
 from planner.phrases import plural
 from planner.plan import Plan
 
@@ -27,8 +28,7 @@ def stops(plan: Plan, verdicts: dict[str, Verdict], words: dict[Verdict, tuple[s
     """Return the line of all stations, each with a few words."""
     work = plan.works_n
     pieces = sum(line.count for line in plan.hardware if not line.printed)
-    job = plan.job
-    tests = len(job.gaps) + len(job.cords) + len(job.straps) + len(job.hardware) + 1
+    tests = len(trials_of(plan))
     return [
         (1, "size", "Size", words[verdicts["size"]][0], verdicts["size"]),
         (2, "fit", "Fit", words[verdicts["fit"]][0], verdicts["fit"]),

@@ -1,12 +1,15 @@
-"""Numbers that stay on one line with their units."""
+"""Numbers that stay on one line with their units, in texts and in the words of a page."""
 
 from __future__ import annotations
 
 import re
 
 NO_BREAK = "\u00a0"
-UNIT = re.compile(r"(?<=\d) (?=(?:mm[²³]?|cm[²³]?|m|g|kg|N|s|min|h|mm/s|°C|%|×|EUR)(?![\w²³/])|×)|(?<=×) (?=\d)")
+UNITS = r"[mc]m[²³]?(?:/s²?)?|m[²³]?|k?g|N(?:·mm)?|[kM]Pa|s|min|h|kWh|W|°C|°|%|[A-Z]{3}"
+UNIT = re.compile(rf"(?<=\d) (?=(?:{UNITS})(?![\w²³·/])|×)|(?<=×) (?=\d)|(?<=±) (?=\d)")
 """The blank between a number and its unit, and those round a multiplication sign (SI Brochure, 9th ed., 5.4.3)."""
+NO_WORDS = re.compile(r"<(script|style|code)\b.*?</\1>|<[^>]*>", re.DOTALL)
+"""Scripts, styles, commands to copy, and tags: what is not read as a text."""
 
 
 def with_fixed_spaces(text: str) -> str:
@@ -18,3 +21,16 @@ def with_fixed_spaces(text: str) -> str:
     ['2', 'steps']
     """
     return UNIT.sub(NO_BREAK, text)
+
+
+def with_fixed_spaces_in(html: str) -> str:
+    """Return a page in which no text ends a line between a number and its unit; tags, scripts and commands stay.
+
+    >>> with_fixed_spaces_in('<p title="5 mm">5 mm</p>') == f'<p title="5 mm">5{NO_BREAK}mm</p>'
+    True
+    """
+    found, at = list[str](), 0
+    for tag in NO_WORDS.finditer(html):
+        found += (with_fixed_spaces(html[at : tag.start()]), tag.group())
+        at = tag.end()
+    return "".join((*found, with_fixed_spaces(html[at:])))

@@ -18,7 +18,7 @@ from planner.output.paper_files.sheet import Card, Head, Sheet
 from planner.output.paper_files.type_face import BOLD, REGULAR, shown
 from planner.output.words.shortened import short, shortened
 
-LONGEST_N = (400, 90, 30)
+LONGEST_N = (900, 400, 90, 30)
 """Letters of one text; the next is tried where a page cannot hold it."""
 LETTER_MM = 15.0
 """Height of the frame of the big L or R."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 import networkx as nx
@@ -128,7 +129,7 @@ def _by_scale(plan: Plan) -> Card:
             ),
             Rows(
                 head=("hardware", "kind", *(percent(scale) for scale in scales)),
-                rows=tuple(rows),
+                rows=(("the device works", "", *(_works(plan, scale) for scale in scales)), *rows),
                 shares=(2.4, 1.5, 1.5, 1.5, 1.5, 1.5, 1.5),
                 right=(2, 3, 4, 5, 6),
             ),
@@ -136,6 +137,15 @@ def _by_scale(plan: Plan) -> Card:
             *(Words(text=reason, tone="small") for reason in reasons),
         ),
     )
+
+
+def _works(plan: Plan, percent: float) -> str:
+    """Return in a word whether the device works at a size."""
+    asked = ((plan.window.go, "yes"), (plan.window.workable, "with work"))
+    for reach, told in asked:
+        if any((i.low_percent or 0.0) <= percent <= (i.high_percent or math.inf) for i in reach.intervals):
+            return told
+    return "not known" if plan.window.workable.until else "no"
 
 
 def _at_size(line: HardwareLine | None) -> str:

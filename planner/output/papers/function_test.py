@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from planner.job import kind_of
+from planner.mechanism import Tip
 from planner.output.paper_files.sheet import Block, Card, Lines, Rows, Sheet, Words
 from planner.output.papers.drill_list import work_of
 from planner.output.words.paper_words import PRACTICE
@@ -16,6 +17,12 @@ G_M_S2 = 9.80665
 """Standard acceleration of free fall (CGPM 1901), exact."""
 TIMES_N = 20
 HOLD_S = 60
+OPEN_S = 2
+SLIP_MM = 1.0
+CYCLES_N = 200
+"""Times, seconds and slip: common practice, no source."""
+DROP_M, DROPS_N = 1.0, 3
+"""As hand-held equipment is dropped by IEC 60601-1, 15.3.4.1: three times from one metre on hardwood (from memory)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,6 +62,7 @@ def trials_of(plan: Plan) -> tuple[Trial, ...]:
         found.append(Trial(name=cord.name, how=f"pull it all the way {TIMES_N} times", passes=back))
     for strap in job.straps:
         found.append(Trial(name=strap.name, how="close it, pull hard by hand", passes="holds, lies flat, opens again"))
+    found += _in_use(plan)
     if job.use.load_n is not None:
         proof_n = PROOF_RATIO * job.use.load_n
         how = (
@@ -77,6 +85,38 @@ def trials_of(plan: Plan) -> tuple[Trial, ...]:
             Trial(name="mass", how=how, passes=f"{job.use.mass_limit_g:g} g or less", most_g=job.use.mass_limit_g)
         )
     return _apart(found)
+
+
+def _in_use(plan: Plan) -> list[Trial]:
+    """Return what use does to it: pulled cords, many movements, a fall; nothing for a lone part that nothing joins."""
+    job, found = plan.job, list[Trial]()
+    if job.cords:
+        passes = f"no cord breaks or frays, each knot slips less than {SLIP_MM:g} mm: mark them"
+        found.append(Trial(name="cord proof", how=f"{_proof(plan)} for {HOLD_S} s, eyes covered", passes=passes))
+    if any(cord.kind == "elastic" for cord in job.cords):
+        how = f"close it fully and let go, {TIMES_N} times"
+        found.append(
+            Trial(name="re-opening", how=how, passes=f"open again within {OPEN_S} s each time, nothing sticks")
+        )
+    if plan.movement is not None or job.gaps or job.cords:
+        how = f"move it over its whole range {CYCLES_N} times, under the grip or load of use"
+        passes = "no crack, nothing loose, cord travel within 1 mm of before"
+        found.append(Trial(name="cycles", how=how, passes=passes))
+    if len(job.parts) > 1 or job.hardware:
+        how = f"let it fall from {DROP_M:g} m on a hardwood board, {DROPS_N} times, each time on another side"
+        found.append(Trial(name="drop", how=how, passes="nothing cracks, comes off or opens; it moves as before"))
+    return found
+
+
+def _proof(plan: Plan) -> str:
+    """Return how cords are proved: by more than their greatest computed pull, or by hand where none is known."""
+    if plan.movement is not None:
+        cords = plan.movement.at(Scale(plan.scale_percent).factor).cords
+        pulls = [cord.pull_n[2] for cord in cords if cord.pull_n is not None]
+        if pulls:
+            proof_n = PROOF_RATIO * max(pulls)
+            return f"hold it closed, pull each cord with {proof_n:.0f} N (the most computed × {PROOF_RATIO:g})"
+    return "pull each cord as hard as its user can"
 
 
 def _watched(plan: Plan) -> str:
@@ -110,7 +150,24 @@ def _movement(plan: Plan) -> list[Trial]:
             most = plan.job.limits.cord_share.value * plan.job.use.pull_n
             pull = f"{cord.pull_n[0]:.0f} to {cord.pull_n[2]:.0f} N"
             how = f"pull by a spring balance until the tip presses with {cord.grip_n:g} N (computed: {pull})"
-            found.append(Trial(name=f"pull of {cord.name}", how=how, passes=f"{most:.0f} N or less"))
+            found.append(Trial(name=f"closing force of {cord.name}", how=how, passes=f"{most:.0f} N or less"))
+    return [*found, *_at_the_tip(plan, moved.tip)]
+
+
+def _at_the_tip(plan: Plan, tip: Tip | None) -> list[Trial]:
+    """Return what is measured where it grips: how far fingers miss each other, and how hard they press."""
+    if tip is None:
+        return []
+    found = []
+    computed = [mm for mm in (tip.spread_mm, tip.wobble_mm and tip.wobble_mm[0]) if mm is not None]
+    stated_mm = plan.job.use.wobble_mm
+    if stated_mm is not None or computed:
+        how = "close it until one tip touches; measure how far the tips miss each other"
+        most_mm, told = (sum(computed), "the most computed") if stated_mm is None else (stated_mm, "as stated")
+        found.append(Trial(name="spread at contact", how=how, passes=f"{most_mm:.1f} mm or less ({told})"))
+    if plan.job.use.wanted_grip_n is not None:
+        how = "close it on a spring balance, with the pull of use"
+        found.append(Trial(name="grip", how=how, passes=f"{plan.job.use.wanted_grip_n:g} N or more"))
     return found
 
 
@@ -140,10 +197,12 @@ def function_test(plan: Plan) -> Sheet:
             tone="strong",
         ),
         Words(
-            text=f"Angles are from the drawn place. Repeats, seconds and who tests: {PRACTICE}. {_load(plan)}",
+            text=f"Angles are from the drawn place. Repeats, seconds, slip and who tests: {PRACTICE}. Drop: as IEC "
+            "60601-1, 15.3.4.1 has it for hand-held equipment (from memory). Tests wear a device: renew marked ones. "
+            f"{_load(plan)}",
             tone="small",
         ),
-        Lines(labels=("tested by (role)", "date")),
+        Lines(labels=("assembled by (role)", "tested by (role), another person", "date")),
     ]
     card = Card(title="Function test", blocks=tuple(blocks))
     return Sheet(name="test", title="Function test", cards=(card,))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from planner.output.bench.wear_in import MARKS_MIN, asked_again, wear_in
 from planner.output.paper_files.sheet import Block, Card, Facts, Heading, Lines, Sheet, Stamp, Ticks, Words
 from planner.output.record.release import Release
 from planner.output.words.paper_words import head_of, percent, worn
@@ -27,14 +28,14 @@ def hand_over(plan: Plan, judged: Release | None) -> Sheet:
         Words(text="Read this together. Tick what was shown and understood."),
         Heading(text="Wear it"),
         Ticks(steps=_wear(plan)),
+        *wear_in(plan),
         Heading(text="Look after it"),
         Ticks(steps=_keep(plan)),
         Heading(text="Take it off at once and call us when"),
         Ticks(steps=_stop(plan)),
+        *asked_again(plan),
         Words(text=LIMITS, tone="warning"),
-        Lines(
-            labels=("handed over by (role)", "date", "received by (mark)", "call (role, number)", "spare parts given")
-        ),
+        Lines(labels=("handed over by (role)", "date", "received by (mark)", "spare parts given")),
     ]
     card = Card(title="Hand-over", blocks=tuple(blocks))
     return Sheet(name="hand-over", title="Hand-over", cards=(card,))
@@ -104,10 +105,6 @@ def _wear(plan: Plan) -> tuple[str, ...]:
     job, steps = plan.job, []
     if job.size.side:
         steps.append(f"It is for the {job.size.side} side only.")
-    if job.straps:
-        steps.append("Close the straps so that it does not slip but one finger still fits under each.")
-    if job.paddings:
-        steps.append("Wear it only with its padding in place. Check your skin when you take it off.")
     steps.append(
         "This sheet allows no load: nobody judged how strong it is. Lift only what you tried with the person who hands "
         "it over, and nothing that would hurt somebody if it fell."
@@ -141,7 +138,10 @@ def _stop(plan: Plan) -> tuple[str, ...]:
     """Return when to stop."""
     steps = ["something cracks, bends, comes loose or starts to rattle"]
     if plan.job.use.skin or plan.job.paddings:
-        steps.append("your skin hurts, goes numb or stays red after you took it off: show it to your clinician")
+        steps.append(
+            f"your skin hurts, swells, blisters, goes numb, or stays red {MARKS_MIN} min after you took it off: "
+            "show it to your clinician"
+        )
     if plan.job.cords:
         steps.append("a cord frays or sticks, or the grip does not open")
     steps.append("it is too small or too large, or anything else worries you")

@@ -2,35 +2,53 @@
 
 from __future__ import annotations
 
-from planner.finding import Verdict
+from collections.abc import Sequence
+
+from planner.finding import Finding, Verdict
 from planner.job import Printer
 from planner.output.paper_files.sheet import BOX, Block, Card, Facts, Heading, Lines, Rows, Sheet, Ticks, Words
 from planner.output.words import wording
+from planner.output.words.alike_findings import alike
 from planner.output.words.paper_words import head_of, mirrored, percent, worn
-from planner.phrases import capital, moment, plural
+from planner.phrases import capital, listed, moment, plural
 from planner.plan import CouponFirst, Plan
 
 
 def job_sheet(plan: Plan) -> Sheet:
     """Return the first paper."""
     name, meaning = wording.VERDICTS[plan.verdict]
-    stops = tuple(f"{f.part or 'job'}: {f.why}; {f.remedy}" for f in plan.findings if not f.verdict.passes)
+    stops = [f for f in plan.findings if not f.verdict.passes]
     work = [f for f in plan.findings if f.verdict is Verdict.GO_WITH_WORK]
     blocks: list[Block] = [
         Words(text=f"{name}. {meaning}" + (f" {plural(len(work), 'piece')} of work." if work else ""), tone="warning"),
-        *_listed("What stops it", stops),
-        *_listed("Work", tuple(f"{f.part or 'job'}: {f.why}; {f.remedy}" for f in work)),
+        *_listed("What stops it", _told_once(stops)),
+        *_listed("Work", _told_once(work)),
         Facts(rows=_facts(plan)),
         Heading(text="Left and right"),
         Facts(rows=_sides(plan)),
         Heading(text="Plates, in the order to print"),
         _plates(plan),
+        *_without(plan),
         *_listed("Questions that could change the answer", tuple(question.text for question in plan.questions)),
         Heading(text="Cautions"),
         *(Words(text=f"{capital(c.about)}: {c.text}", tone="small") for c in plan.cautions),
         Lines(labels=("planned by (role)", "date")),
     ]
     return Sheet(name="job-sheet", title="Job sheet", cards=(Card(title="Job sheet", blocks=tuple(blocks)),))
+
+
+def _told_once(findings: Sequence[Finding]) -> tuple[str, ...]:
+    """Return findings as steps, what is alike told once with where else it is so."""
+    return tuple(
+        f"{one.worst.part or 'job'}: {one.worst.why}; {one.worst.remedy}" + (f". {one.also}" if one.also else "")
+        for one in alike(findings)
+    )
+
+
+def _without(plan: Plan) -> list[Block]:
+    """Return a line that names the papers for which this job has no use; nothing where it needs all."""
+    left = [*([] if plan.cuts else ["cut list"]), *([] if plan.job.paddings else ["padding templates"])]
+    return [Words(text=f"No paper, as there is nothing to do: {listed(left)}.", tone="small")] if left else []
 
 
 def _facts(plan: Plan) -> tuple[tuple[str, str, str], ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import textwrap
 from dataclasses import dataclass
 
 from planner.output.drawing.shapes import Drawing, Label, Shape, box
@@ -21,8 +22,15 @@ LETTER_MM = 11.5
 """Side of the box with the letter."""
 WIDE_EM = 0.6
 """A letter's width in parts of its height, wider than both faces that print it have on average."""
-LARGE_MM, SMALL_MM = 4.6, 2.9
-"""Type of a name: 13 points, down to 8.2 where it is long; beyond that it is cut with an ellipsis."""
+CAPITAL_EM = 0.75
+LARGE_MM, SMALL_MM, LEAST_MM = 4.6, 3.2, 2.1
+"""Type of a name, 13 points, of the lines below it, 9, and of what must be small to be whole, 6."""
+BELOW_MM = 9.0
+"""Room below the letter for what else the label says."""
+LATIN_LAST = "\u024f"
+"""Names in other scripts stay in one piece: a printer that lacks their letters names each piece by a number."""
+PITCH = 1.15
+"""From line to line, in parts of the type's height."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -102,9 +110,8 @@ def _drawing(tags: tuple[Tag, ...], head: Head, size: PageSize) -> Drawing:
             at = (left + LETTER_MM / 2, y + HIGH_MM - LETTER_MM + 0.6)
             words.append(Label(at=at, text=head.letter, size_mm=9.0))
             left += LETTER_MM + 2.5
-        words.append(_line(tag.name, left, y + 13.6, x + wide - left - 2.0, LARGE_MM))
-        words.append(_line(tag.first, x + 3.0, y + 5.9, wide - 5.0, 3.2))
-        words.append(_line(tag.second, x + 3.0, y + 2.2, wide - 5.0, 3.2))
+        words += _lines(tag.name, (left, y + HIGH_MM - 2.0), (x + wide - left - 2.0, LETTER_MM), LARGE_MM)
+        words += _lines(f"{tag.first}\n{tag.second}", (x + 3.0, y + BELOW_MM), (wide - 5.0, BELOW_MM - 1.0), SMALL_MM)
     cuts = [((0.0, HIGH_MM * k), (wide * COLUMNS_N, HIGH_MM * k)) for k in range(rows_n + 1)]
     cuts += [((wide * k, 0.0), (wide * k, high)) for k in range(COLUMNS_N + 1)]
     shapes += [Shape(rings=(line,), closed=False, dashed=True, stroke_mm=0.2) for line in cuts]
@@ -118,10 +125,38 @@ def _drawing(tags: tuple[Tag, ...], head: Head, size: PageSize) -> Drawing:
     )
 
 
-def _line(text: str, x: float, y: float, room_mm: float, size_mm: float) -> Label:
-    """Return a line of words, smaller where it is long, and cut where even that is too long."""
-    fits = room_mm / (WIDE_EM * max(len(text), 1))
-    size = max(min(size_mm, fits), SMALL_MM)
-    return Label(
-        at=(x, y), text=short(text, max(int(room_mm / (WIDE_EM * size)), 1)), size_mm=round(size, 2), anchor="start"
-    )
+def _lines(text: str, top: tuple[float, float], room: tuple[float, float], size_mm: float) -> list[Label]:
+    """Return a text in lines that a room holds, in the largest type that shows all of it; ``top`` is its upper left.
+
+    Only where even the least type does not hold it, the last line ends with an ellipsis.
+    """
+    sizes = [size_mm, *(size for size in (4.0, 3.4, 2.9, 2.6, 2.3, LEAST_MM) if size < size_mm)]
+    for size in sizes:
+        lines, most_n = _wrapped(text, room[0], size), int(room[1] / (PITCH * size))
+        if len(lines) <= most_n:
+            break
+    else:
+        lines = [
+            *lines[: most_n - 1],
+            short(" ".join(lines[most_n - 1 :]), max(int(room[0] / (_wide_em(text) * size)), 1)),
+        ]
+    return [
+        Label(at=(top[0], round(top[1] - PITCH * size * k - size, 2)), text=line, size_mm=size, anchor="start")
+        for k, line in enumerate(lines)
+    ]
+
+
+def _wide_em(text: str) -> float:
+    """Return the width of a text's letters in parts of their height: on average, but capitals take more."""
+    each = [1.0 if letter in "MWmw@%" else CAPITAL_EM if letter.isupper() else WIDE_EM for letter in text]
+    return max(sum(each) / max(len(each), 1), WIDE_EM)
+
+
+def _wrapped(text: str, room_mm: float, size_mm: float) -> list[str]:
+    """Return a text in lines that a width holds, broken at its own line ends, between words, or in a long word."""
+    letters_n = max(int(room_mm / (_wide_em(text) * size_mm)), 1)
+    return [
+        line
+        for own in text.split("\n")
+        for line in ([own] if max(own, default=" ") > LATIN_LAST else textwrap.wrap(own, letters_n))
+    ]

@@ -8,8 +8,8 @@ from dataclasses import replace
 from planner.output.paper_files.sheet import Block, Picture
 from planner.output.words.block_texts import with_texts
 
-ON_DRAWING_N = 48
-"""Letters on a drawing: it has one line for them."""
+ON_DRAWING_N = 110
+"""Letters on a drawing: more do not fit one line across a page at the smallest type there."""
 
 
 def short(text: str, longest_n: int) -> str:

@@ -64,10 +64,23 @@ def size(values: tuple[float, float, float]) -> str:
     return " × ".join(f"{value:.1f}" for value in values) + " mm"
 
 
+UNITS = {"mm2": "mm²", "mm3": "mm³", "mm3/s": "mm³/s", "cm2": "cm²", "cm3": "cm³", "m2": "m²", "mm/s2": "mm/s²"}
+"""Units as they are written, by their plain names."""
+
+
+def unit_words(unit: str) -> str:
+    """Return a unit as people write it.
+
+    >>> unit_words("mm3/s"), unit_words("mm")
+    ('mm³/s', 'mm')
+    """
+    return UNITS.get(unit, unit)
+
+
 def time_why(ratio: Sourced | None) -> str:
     """Say where times and their range come from."""
     if ratio is None:
-        return "Until five plates are in this printer's log, times are ± 30 % (common practice, no source)."
+        return "Until five plates are in this printer's log, times are ±30 % (common practice, no source)."
     return (
         f"Prints take {ratio.value:.2f} times the computed time, {ratio.low:.2f} to {ratio.high:.2f} ({ratio.source})."
     )
@@ -76,7 +89,7 @@ def time_why(ratio: Sourced | None) -> str:
 def mass_why(ratio: Sourced | None) -> str:
     """Say where the range of masses comes from."""
     if ratio is None:
-        return "Masses vary by − 5.6 to + 5.8 % when filament is 0.05 mm off its diameter."
+        return "Masses vary by −5.6 to +5.8 % when filament is 0.05 mm off its diameter."
     return (
         f"Prints weigh {ratio.value:.2f} times what is computed, {ratio.low:.2f} to {ratio.high:.2f} ({ratio.source})."
     )

@@ -101,7 +101,7 @@ def support_needed(case: Case) -> list[Finding]:
                 verdict=Verdict.GO,
                 measured=estimate.support_mm3,
                 unit="mm3",
-                why=f"{estimate.support_mm3:.0f} mm3 of support is laid under it"
+                why=f"{estimate.support_mm3:.0f} mm³ of support is laid under it"
                 if estimate.needs_support
                 else "it needs no support in its pose",
                 source=case.settings.self_supporting_deg.source,

@@ -166,6 +166,9 @@ def _with_unit(number: str, unit: str) -> str:
 
     >>> _with_unit("1", "layers"), _with_unit("0.5 to 1", "layers"), _with_unit("235", "C"), _with_unit("3", "")
     ('1 layer', '0.5 to 1 layers', '235 °C', '3')
+    >>> _with_unit("8", "mm3/s")
+    '8 mm³/s'
     """
+    unit = unit.replace("mm2", "mm²").replace("mm3", "mm³")
     one = number == "1" and unit.isalpha() and len(unit) > len("mm")
     return f"{number} {unit.removesuffix('s') if one else '°C' if unit == 'C' else unit}".rstrip()

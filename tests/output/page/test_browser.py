@@ -34,8 +34,10 @@ def test_the_first_screen_says_it_all(opened: Any, reports: Reports, name: str, 
 @pytest.mark.parametrize("width", [390, 768, 1280, 1920])
 @pytest.mark.parametrize("name", ["heron", "folder"])
 def test_nothing_runs_off_the_side(opened: Any, name: str, width: int) -> None:
-    """From phone to wide screen the page is as wide as the window, at the planned size and at another."""
+    """From phone to wide screen the page is as wide as the window, all details open, at the planned size and at another."""
     there = opened(name, width)
+    assert there.tab.evaluate("document.documentElement.scrollWidth") <= width
+    there.tab.evaluate("document.querySelectorAll('details:not(.why)').forEach((d) => { d.open = true; })")
     assert there.tab.evaluate("document.documentElement.scrollWidth") <= width
     there.try_size(88.0)
     assert there.tab.evaluate("document.documentElement.scrollWidth") <= width

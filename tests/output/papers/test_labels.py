@@ -44,19 +44,24 @@ def test_labels_are_cut_apart_with_their_letter(plan: Plan, paper: PaperName) ->
     assert len(pages) == len(sheet.cards) == 1
 
 
-def test_a_long_name_stays_inside_its_label(make_plan_of: MakePlan) -> None:
-    """A name of sixty letters is cut: by Fira Sans' own widths no word reaches over its label."""
+@pytest.mark.parametrize("name", ["long name " * 6, "v17-" * 20, "W" * 900])
+def test_a_long_name_stays_whole_inside_its_label(make_plan_of: MakePlan, name: str) -> None:
+    """By Fira Sans' own widths nothing reaches over its label; sixty letters stand whole, and only what no label holds is cut."""
     from reportlab.pdfbase.pdfmetrics import stringWidth
 
     from planner.output.paper_files.type_face import REGULAR
     from planner.output.paper_files.type_face import letters as registered
 
     registered()
-    plan = make_plan_of(text=BARE.replace('name = "a"', f'name = "{"long name " * 6}"'))
+    plan = make_plan_of(text=BARE.replace('name = "a"', f'name = "{name}"'))
     size = SIZES["a4"]
     (card,) = labels(plan, size).cards
     drawing = next(block.drawing for block in card.blocks if isinstance(block, Picture))
+    texts = "".join(label.text.replace(" ", "") for label in drawing.labels)
+    assert name.replace(" ", "")[:80] in texts
+    assert ("…" in texts) == (len(name) > 100)
     for label in drawing.labels:
+        assert label.at[1] % HIGH_MM >= 0.3 * label.size_mm  # what hangs below the line stays above the cut
         column = int(label.at[0] // (size.inner_mm[0] / COLUMNS_N))
         end = label.at[0] + stringWidth(label.text, REGULAR, label.size_mm)
         assert end <= size.inner_mm[0] / COLUMNS_N * (column + 1), label.text

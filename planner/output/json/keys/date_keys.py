@@ -133,4 +133,30 @@ DATES: Tables = {
             "left_g": ("number or null", "What is left on it before."),
         },
     ),
+    "outgrown": (
+        "When room to grow is used up by published growth, and the step that follows. Never a judgement of a limb.",
+        {
+            "outgrown": ("list of {grown}", "What each measure says, the soonest first."),
+            "percent": ("number", "The size that gives the soonest measure its room again."),
+            "works": ("true, false", "Whether size and fit allow it."),
+            "nearest_percent": ("number or null", "The nearest size that works."),
+            "kept": ("list of texts", "What serves again: parts at a size of their own, hardware and cuts."),
+            "anew": ("list of texts", "What is printed or bought anew."),
+            "mass_g": ("{amount} or null", "Filament of the step."),
+            "cost": ("{amount} or null", "Filament, energy and what is bought anew, failures counted in."),
+        },
+    ),
+    "grown": (
+        "How long one measure leaves room.",
+        {
+            "measure": ("text", "The measure."),
+            "known": ("text", "months: a span; grown: growing has ended; age, table or small: what is missing."),
+            "room_mm": ("number", "How much more the recipient may measure."),
+            "next_percent": ("number", "The size that gives it its room again."),
+            "earliest_months": ("number or null", "The early end, from the day that it was measured."),
+            "latest_months": ("number or null", "The late end; null: the tables end before."),
+            "measured": ("text", "The day that it was measured; empty: not stated."),
+            "source": ("text", "The tables of growth."),
+        },
+    ),
 }

@@ -28,6 +28,7 @@ PLAN: Tables = {
             "questions": ("list of {question}", "What to answer or measure next, that which settles most first."),
             "window": ("{window}", "The sizes that work."),
             "measures": ("list of {measure}", "What each measure of the recipient asks for."),
+            "outgrown": ("{outgrown} or null", "The size after this one; null: nothing tells that it is outgrown."),
             "plates": ("list of {plate}", "Every plate, in the order of printing."),
             "totals": ("{totals}", "Sums over all plates."),
             "cost_lines": ("list of {cost_line}", "What the cost is made of."),

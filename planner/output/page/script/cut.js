@@ -77,6 +77,6 @@ function section(body, h, grown) {
 <path class="hatch" stroke-width="${line * 0.8}" d="${hatched(pieces, step)}"/><path class="outline" stroke-width="${line * 2}" d="${outline}"/>
 <path class="dim" stroke-width="${line}" d="M${x0},${below}H${x1}M${x0},${below - tick}v${2 * tick}M${x1},${below - tick}v${2 * tick}M${beside},${-y1}V${-y0}M${
   beside - tick},${-y1}h${2 * tick}M${beside - tick},${-y0}h${2 * tick}"/>
-<text x="${(x0 + x1) / 2}" y="${below + text * 1.3}" font-size="${text}">${across}</text>
-<text x="${beside + text * 0.5}" y="${-(y0 + y1) / 2}" font-size="${text}" transform="rotate(-90 ${beside + text * 0.9} ${-(y0 + y1) / 2})" dy="${text * 0.9}">${along}</text></svg>`;
+<text x="${(x0 + x1) / 2}" y="${below + text * 1.3}" font-size="${text}">${across} mm</text>
+<text x="${beside + text * 0.5}" y="${-(y0 + y1) / 2}" font-size="${text}" transform="rotate(-90 ${beside + text * 0.9} ${-(y0 + y1) / 2})" dy="${text * 0.9}">${along} mm</text></svg>`;
 }

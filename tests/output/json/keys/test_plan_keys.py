@@ -21,6 +21,7 @@ name = "width"
 kind = "width"
 recipient_mm = 62.0
 device_mm = 60.0
+ease_mm = 3.0
 [[part]]
 name = "deck"
 mesh = "deck.stl"

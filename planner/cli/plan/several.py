@@ -68,12 +68,12 @@ def plan_together(
     with out.progress() as progress:
         progress("one calendar for all", 0.8)
         chapter = on_one_calendar(plans, standing, state.shared if state else None)
+        changes = state.changes(chapter.plans) if state else []
+        ids = state.kept(chapter.plans) if state else {}  # before any card: none carries an id that no ledger knows
         for step, (name, one) in enumerate(chapter.plans.items()):
             progress("writing", 0.9 + 0.1 * step / len(plans))
-            written = write_changed(one, out_dir / name, paper)
+            written = write_changed(one, out_dir / name, paper, ids.get(name))
             papers |= {name: written} if written else {}
-    changes = state.changes(chapter.plans) if state else []
-    ids = state.kept(chapter.plans) if state else {}
     running = under_way(state.engine) if state else []
     sums = chapter_json(chapter.plans, chapter.note, unread, ids, changes, chapter=chapter, running=running)
     write_text(out_dir / "chapter.json", json.dumps(sums, indent=1, ensure_ascii=False, allow_nan=False) + "\n")

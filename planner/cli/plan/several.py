@@ -57,7 +57,7 @@ def plan_together(
     from planner.cli.plan.same_folder import write_changed
     from planner.finding import Verdict
     from planner.ledger import under_way
-    from planner.output import chapter_json, show_chapter, show_risk
+    from planner.output import CHAPTER_PAGE, chapter_json, chapter_page, show_chapter, show_risk
     from planner.plan import on_one_calendar
     from planner.whole_file import write_text
 
@@ -75,8 +75,10 @@ def plan_together(
             written = write_changed(one, out_dir / name, paper, ids.get(name))
             papers |= {name: written} if written else {}
     running = under_way(state.engine) if state else []
-    sums = chapter_json(chapter.plans, chapter.note, unread, ids, changes, chapter=chapter, running=running)
+    about = {"bought": state.bought, "leads": state.leads, "now": state.now} if state else {}
+    sums = chapter_json(chapter.plans, chapter.note, unread, ids, changes, chapter=chapter, running=running, **about)
     write_text(out_dir / "chapter.json", json.dumps(sums, indent=1, ensure_ascii=False, allow_nan=False) + "\n")
+    write_text(out_dir / CHAPTER_PAGE, chapter_page(sums))
     out.emit(sums)
     show_chapter(out.console, sums, out_dir, chapter.plans)
     for name, one in chapter.plans.items() if risk else ():

@@ -9,10 +9,12 @@ from typing import Any
 
 from planner.finding import Verdict
 from planner.job import kind_of
+from planner.output.chapter_page.reels import reels_json
+from planner.output.chapter_page.waiting import slack_days, waits_for
 from planner.output.json.clocks_json import moment_json, ways_json
 from planner.output.json.ledger_json import ledger_json
 from planner.output.json.plan_json import Json
-from planner.plan import Chapter, Plan
+from planner.plan import Chapter, Leads, Plan, Purchase, buy_list, late_by_lead
 from planner.schedule import Limits
 
 Ids = Mapping[str, Mapping[int, str]]
@@ -30,25 +32,41 @@ def chapter_json(
     *,
     chapter: Chapter | None = None,
     running: Sequence[dict[str, Any]] = (),
+    bought: Mapping[str, float] | None = None,
+    leads: Leads | None = None,
+    now: datetime | None = None,
 ) -> Json:
     """Return the sums over several plans, by folder name; each recipient's plates stay apart.
 
     ``unread`` says by path what is wrong with jobs that could not be read: each holds the chapter. ``ids`` are
     those that plates have in a ledger, by folder and number; ``changes`` what is otherwise than it was told there;
-    ``running`` the plates that run. ``chapter`` tells who works on what, and what limits them all.
+    ``running`` the plates that run. ``chapter`` tells who works on what, and what limits them all. ``bought`` is the
+    stock by name, ``leads`` the days of delivery; ``now`` is the moment that the plan is made at, by default this one.
 
     Where the spools that are left do not feed all jobs together, the chapter is on hold though each job alone goes.
     """
-    grams, ledger = _grams(plans), ledger_json(plans)
+    grams, ledger, at = _grams(plans), ledger_json(plans), now or datetime.now().replace(microsecond=0)
     bound = chapter.limits if chapter else None
-    held = bool(unread) or bound is not None or bool(chapter and chapter.unmet_hands)
+    buys = buy_list(plans, bought or {}, leads or Leads(), at.date())
+    late = _late(plans, chapter, buys, at)
+    schedule, hands, runs = _schedule(plans, ids or {}), _hands(chapter, plans), [_running(row) for row in running]
+    held = (
+        any("by_lead" in row for row in late)
+        or bool(unread)
+        or bound is not None
+        or bool(chapter and chapter.unmet_hands)
+    )
     verdicts = [plan.verdict for plan in plans.values()]
     verdicts += [Verdict.HOLD] * (held or any(row["short_g"] for row in ledger["spools"]))
     seconds = sum(plan.totals.duration_s.value for plan in plans.values() if plan.totals.duration_s)
     return {
         "schema": "fitwright/chapter/1",
         "verdict": max(verdicts, key=lambda v: v.severity, default=Verdict.GO).value,
-        "jobs": [_job(folder, plan) for folder, plan in plans.items()],
+        "planned_at": at.isoformat(),
+        "jobs": [
+            _job(folder, plan) | _waiting(folder, plan, schedule, hands, runs, chapter)
+            for folder, plan in plans.items()
+        ],
         "unread": [{"path": path, "why": why} for path, why in (unread or {}).items()],
         "filament": [
             {
@@ -60,11 +78,13 @@ def chapter_json(
             }
             for (material, colour), mass_g in sorted(grams.items())
         ],
-        "late": list(_late(plans, chapter)),
+        "late": [{key: row[key] for key in ("job", "days", "why")} for row in late],
         "bottleneck": _bottleneck(bound),
-        "running": [_running(row) for row in running],
-        "schedule": _schedule(plans, ids or {}),
-        "hands": _hands(chapter, plans),
+        "running": runs,
+        "schedule": schedule,
+        "hands": hands,
+        "buy": [_purchase(row, plans) for row in buys],
+        "reels": reels_json(plans, ids or {}),
         "schedule_note": note,
         "changes": list(changes),
         "coupons": _coupons(plans),
@@ -78,6 +98,41 @@ def chapter_json(
             "cost_delivered": _costs(plans),
         },
         "withheld": [f"{folder}: {plan.totals.withheld}" for folder, plan in plans.items() if plan.totals.withheld],
+    }
+
+
+def _waiting(
+    folder: str,
+    plan: Plan,
+    schedule: Sequence[Json],
+    hands: Sequence[Json],
+    running: Sequence[Json],
+    chapter: Chapter | None,
+) -> Json:
+    """Return what a job waits for, and its slack."""
+    code = plan.job.recipient or folder
+    waits = waits_for(
+        plan,
+        [row for row in schedule if row["folder"] == folder],
+        [row for row in hands if row["job"] == code],
+        [row for row in running if row["job"] == code],
+        chapter.unmet_hands.get(folder, "") if chapter else "",
+    )
+    return {"waits_for": waits, "slack_days": slack_days(plan)}
+
+
+def _purchase(row: Purchase, plans: Mapping[str, Plan]) -> Json:
+    """Return one line of what is to be bought."""
+    return {
+        "item": row.item,
+        "n": row.n,
+        "unit": row.unit,
+        "by": row.by.isoformat() if row.by else None,
+        "order_by": row.order_by.isoformat() if row.order_by else None,
+        "slack_days": row.slack_days,
+        "need_n": row.need_n,
+        "have_n": row.have_n,
+        "jobs": [_code(folder, plans) for folder in row.jobs],
     }
 
 
@@ -120,9 +175,15 @@ def _hands(chapter: Chapter | None, plans: Mapping[str, Plan]) -> list[Json]:
     ]
 
 
-def _late(plans: Mapping[str, Plan], chapter: Chapter | None) -> list[dict[str, Any]]:
-    """Return the jobs that are not ready by their deadline, with the days (None: no date at all) and why."""
+def _late(
+    plans: Mapping[str, Plan], chapter: Chapter | None, buys: tuple[Purchase, ...], now: datetime
+) -> list[dict[str, Any]]:
+    """Return the jobs that are not ready by their deadline, with the days (None: no date at all) and why.
+
+    Those that are late only because something comes too late say so under ``by_lead``.
+    """
     rows: list[dict[str, Any]] = []
+    waits = late_by_lead(plans, buys, now.date())
     unmet = chapter.unmet_hands if chapter else {}
     for folder, plan in plans.items():
         clocks, calendar = plan.clocks, plan.job.calendar
@@ -133,6 +194,9 @@ def _late(plans: Mapping[str, Plan], chapter: Chapter | None) -> list[dict[str, 
             whys = [finding.why for finding in plan.findings if kind_of(finding.rule).late]
             why = unmet.get(folder) or next(iter(whys), "it has no date")
             rows.append({"job": _code(folder, plans), "days": days, "why": why})
+        elif folder in waits:
+            days, why = waits[folder]
+            rows.append({"job": _code(folder, plans), "days": days, "why": why, "by_lead": True})
     return sorted(rows, key=lambda row: (row["days"] is not None, -(row["days"] or 0), row["job"]))
 
 

@@ -75,8 +75,18 @@ def plan_together(
             written = write_changed(one, out_dir / name, paper, ids.get(name))
             papers |= {name: written} if written else {}
     running = under_way(state.engine) if state else []
-    about = {"bought": state.bought, "leads": state.leads, "now": state.now} if state else {}
-    sums = chapter_json(chapter.plans, chapter.note, unread, ids, changes, chapter=chapter, running=running, **about)
+    sums = chapter_json(
+        chapter.plans,
+        chapter.note,
+        unread,
+        ids,
+        changes,
+        chapter=chapter,
+        running=running,
+        bought=state.bought if state else None,
+        leads=state.leads if state else None,
+        now=state.now if state else None,
+    )
     write_text(out_dir / "chapter.json", json.dumps(sums, indent=1, ensure_ascii=False, allow_nan=False) + "\n")
     write_text(out_dir / CHAPTER_PAGE, chapter_page(sums))
     out.emit(sums)

@@ -45,17 +45,14 @@ def chapter_json(
 
     Where the spools that are left do not feed all jobs together, the chapter is on hold though each job alone goes.
     """
-    grams, ledger, at = _grams(plans), ledger_json(plans), now or datetime.now().replace(microsecond=0)
+    grams, ledger = _grams(plans), ledger_json(plans)
+    at = now or datetime.now().replace(microsecond=0)  # noqa: DTZ005  a job runs on local time
     bound = chapter.limits if chapter else None
     buys = buy_list(plans, bought or {}, leads or Leads(), at.date())
     late = _late(plans, chapter, buys, at)
     schedule, hands, runs = _schedule(plans, ids or {}), _hands(chapter, plans), [_running(row) for row in running]
-    held = (
-        any("by_lead" in row for row in late)
-        or bool(unread)
-        or bound is not None
-        or bool(chapter and chapter.unmet_hands)
-    )
+    held = bool(unread) or bound is not None or bool(chapter and chapter.unmet_hands)
+    held |= any("by_lead" in row for row in late)
     verdicts = [plan.verdict for plan in plans.values()]
     verdicts += [Verdict.HOLD] * (held or any(row["short_g"] for row in ledger["spools"]))
     seconds = sum(plan.totals.duration_s.value for plan in plans.values() if plan.totals.duration_s)

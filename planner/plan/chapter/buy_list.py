@@ -85,8 +85,8 @@ def buy_list(plans: Mapping[str, Plan], bought: Mapping[str, float], leads: Lead
     order = sorted(plans, key=lambda name: (needed_on(plans[name]) or date.max, name))
     takers: dict[Item, list[tuple[str, float]]] = {}
     for name in order:
-        for item, n in items_of(plans[name]).items():
-            takers.setdefault(item, []).append((name, n))
+        for what, each_n in items_of(plans[name]).items():
+            takers.setdefault(what, []).append((name, each_n))
     rows = []
     for (item, unit), takes in takers.items():
         have, need = bought.get(item, 0.0), sum(n for _, n in takes)
@@ -129,17 +129,11 @@ def late_by_lead(plans: Mapping[str, Plan], rows: tuple[Purchase, ...], today: d
         comes = today + (row.by - row.order_by)
         for name in row.jobs:
             plan = plans[name]
-            begins, calendar, clocks = needed_on(plan), plan.job.calendar, plan.clocks
-            if (
-                begins is None
-                or clocks is None
-                or clocks.ready is None
-                or calendar is None
-                or calendar.deadline is None
-            ):
+            begins, calendar, ready = needed_on(plan), plan.job.calendar, plan.clocks.ready if plan.clocks else None
+            if begins is None or ready is None or calendar is None or calendar.deadline is None:
                 continue
             waits = max((comes - begins).days, 0)
-            late = (clocks.ready.date() + timedelta(days=waits) - calendar.deadline).days
+            late = (ready.date() + timedelta(days=waits) - calendar.deadline).days
             if waits and late > found.get(name, (0, ""))[0]:
                 found[name] = late, f"{row.item} comes on {comes} at the earliest, {waits} days after it is needed"
     return found

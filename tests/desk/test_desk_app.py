@@ -132,22 +132,6 @@ def test_a_plan_is_made_in_the_background_and_its_report_opens(desk: TestClient,
     assert desk.get("/plan/bench/papers.pdf").content.startswith(b"%PDF")
 
 
-def test_a_chapter_planned_here_is_shown_and_nothing_beside_it(desk: TestClient, folder: Path) -> None:
-    """The page and the reports that it links open, each in its box; a path that leads out is refused."""
-    assert desk.get("/state").json()["chapter"] is False
-    (folder / "chapter" / "R-07").mkdir(parents=True)
-    (folder / "chapter" / "chapter.html").write_text("who waits for what", encoding="utf-8")
-    (folder / "chapter" / "R-07" / "report.html").write_text("one report", encoding="utf-8")
-
-    assert desk.get("/state").json()["chapter"] is True
-    page = desk.get("/chapter/chapter.html")
-    assert (page.status_code, page.text) == (200, "who waits for what")
-    assert page.headers["content-security-policy"].startswith("sandbox")
-    assert desk.get("/chapter/R-07/report.html").text == "one report"
-    for outside in ("..%2F..%2Fsecret.toml", "..%2Fjob.toml", "nothing.html"):
-        assert desk.get(f"/chapter/{outside}").status_code == 400
-
-
 def test_a_job_that_cannot_be_is_refused_and_the_old_one_stands(desk: TestClient, folder: Path, tmp_path: Path) -> None:
     """One sentence each, with the key; nothing is lost."""
     before = _filled(desk, tmp_path)["job"]

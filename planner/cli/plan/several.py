@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import sys
 from collections.abc import Callable, Sequence
-from datetime import date
+from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -85,7 +85,7 @@ def plan_together(
         running=running,
         bought=state.bought if state else None,
         leads=state.leads if state else None,
-        now=state.now if state else None,
+        now=state.now if state else datetime.now().replace(microsecond=0),  # noqa: DTZ005  a job runs on local time
     )
     write_text(out_dir / "chapter.json", json.dumps(sums, indent=1, ensure_ascii=False, allow_nan=False) + "\n")
     write_text(out_dir / CHAPTER_PAGE, chapter_page(sums))

@@ -7,10 +7,15 @@ from datetime import datetime
 from typing import Any
 
 from planner.phrases import moment
-from planner.plan import Plan
+from planner.plan import Chapter, Plan
 from planner.schedule import StepRun
 
 Rows = Sequence[Mapping[str, Any]]
+
+
+def called(folder: str, plans: Mapping[str, Plan]) -> str:
+    """Return what people call a job: its recipient's code, else its folder."""
+    return plans[folder].job.recipient or folder
 
 
 def waits_for(plan: Plan, runs: Rows, hands: Rows, running: Rows, unmet: str = "") -> str:
@@ -41,6 +46,26 @@ def waits_for(plan: Plan, runs: Rows, hands: Rows, running: Rows, unmet: str = "
     if steps and plan.clocks is not None:
         return f"{steps[0].step.name}, {moment(plan.clocks.table.at(steps[0].start_min))}"
     return "a calendar: its job has no [plan] start" if plan.clocks is None else "nothing: it is built"
+
+
+def waiting_json(
+    folder: str,
+    plan: Plan,
+    schedule: Rows,
+    hands: Rows,
+    running: Rows,
+    chapter: Chapter | None,
+) -> dict[str, Any]:
+    """Return what a job waits for, and its slack."""
+    code = plan.job.recipient or folder
+    waits = waits_for(
+        plan,
+        [row for row in schedule if row["folder"] == folder],
+        [row for row in hands if row["job"] == code],
+        [row for row in running if row["job"] == code],
+        chapter.unmet_hands.get(folder, "") if chapter else "",
+    )
+    return {"waits_for": waits, "slack_days": slack_days(plan)}
 
 
 def slack_days(plan: Plan) -> int | None:

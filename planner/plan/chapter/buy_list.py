@@ -28,7 +28,7 @@ class Leads:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Purchase:
-    """One line: what all devices need and what was bought; ``n`` more are to be bought.
+    """One line: what all devices need and what was bought; ``buy_n`` more are to be bought.
 
     ``by`` is the day on which the first device that they are missing for is put together, ``order_by`` that less the
     days of delivery, ``slack_days`` the days left until then, negative where that day is over; None where not known.
@@ -39,7 +39,7 @@ class Purchase:
     unit: str
     need_n: float
     have_n: float
-    n: float
+    buy_n: float
     by: date | None
     order_by: date | None
     slack_days: int | None
@@ -107,7 +107,7 @@ def buy_list(plans: Mapping[str, Plan], bought: Mapping[str, float], leads: Lead
                 unit=unit,
                 need_n=need,
                 have_n=have,
-                n=float(ceil(n - 1e-9)) if unit == "pcs" else n,
+                buy_n=float(ceil(n - 1e-9)) if unit == "pcs" else n,
                 by=by,
                 order_by=order_by,
                 slack_days=None if order_by is None else (order_by - today).days,

@@ -17,7 +17,7 @@ def test_needs_less_what_was_bought_are_to_be_buy_by_the_first_device_that_misse
     rows = {row.item: row for row in buy_list(plans, {item: n}, Leads(), date(2026, 12, 1))}
 
     assert unit == "pcs"
-    assert (rows[item].need_n, rows[item].have_n, rows[item].n, rows[item].jobs) == (2 * n, n, n, ("b",))
+    assert (rows[item].need_n, rows[item].have_n, rows[item].buy_n, rows[item].jobs) == (2 * n, n, n, ("b",))
     assert rows[item].by == needed_on(heron_plan)
     assert rows[item].order_by is rows[item].slack_days is None  # nobody says how long a delivery takes
     assert not {

@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any
 
+from planner.phrases import day_words
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Task:
@@ -47,7 +49,7 @@ def tasks_of(sums: Mapping[str, Any]) -> list[Task]:
         for row in sums["hands"]
     ]
     for row in (row for row in sums["buy"] if row["order_by"]):
-        need = f"for {', '.join(row['jobs'])}, needed by {row['by']}"
+        need = f"for {', '.join(row['jobs'])}, needed on {day_words(_at(row['by']))}"
         found.append(Task(at=_at(row["order_by"]), what=f"Order {row['n']:g} {row['unit']} {row['item']}", more=need))
     return sorted(found, key=lambda task: task.at)
 

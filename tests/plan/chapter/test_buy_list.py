@@ -10,7 +10,7 @@ from planner.plan import Leads, Plan, buy_list, late_by_lead
 from planner.plan.chapter.buy_list import items_of, needed_on
 
 
-def test_needs_less_what_was_bought_are_to_be_buy_by_the_first_device_that_misses_them(heron_plan: Plan) -> None:
+def test_needs_less_what_was_bought_are_to_be_bought_by_the_first_device_that_misses_them(heron_plan: Plan) -> None:
     """Of one item bought for one of two devices the other's is missing; by hand: need 2 n, have n, buy n."""
     plans = {"a": heron_plan, "b": heron_plan}
     (item, unit), n = next(iter(items_of(heron_plan).items()))
@@ -19,7 +19,7 @@ def test_needs_less_what_was_bought_are_to_be_buy_by_the_first_device_that_misse
     assert unit == "pcs"
     assert (rows[item].need_n, rows[item].have_n, rows[item].buy_n, rows[item].jobs) == (2 * n, n, n, ("b",))
     assert rows[item].by == needed_on(heron_plan)
-    assert rows[item].order_by is rows[item].slack_days is None  # nobody says how long a delivery takes
+    assert (rows[item].order_by, rows[item].slack_days) == (None, None)  # nobody says how long a delivery takes
     assert not {
         row.item
         for row in buy_list(
@@ -30,7 +30,7 @@ def test_needs_less_what_was_bought_are_to_be_buy_by_the_first_device_that_misse
 
 def test_an_order_has_its_last_day_and_a_device_that_it_makes_late_says_so(heron_plan: Plan) -> None:
     """Ten days of delivery end on the day of need: ordered ten days before it has no slack, a year later it is late."""
-    day, deadline = needed_on(heron_plan), heron_plan.job.calendar and heron_plan.job.calendar.deadline
+    day, deadline = needed_on(heron_plan), heron_plan.job.calendar.deadline if heron_plan.job.calendar else None
     if day is None:
         pytest.fail("the Heron has a calendar")
     (item, _), _n = next(iter(items_of(heron_plan).items()))

@@ -17,7 +17,6 @@ from planner.phrases import day_words, moment
 
 CHAPTER_PAGE = "chapter.html"
 TEMPLATES = Path(__file__).parent / "templates"
-ORDER = {"no-go": 0, "hold": 1}
 
 
 def chapter_page(sums: Mapping[str, Any]) -> str:
@@ -46,9 +45,9 @@ def chapter_page(sums: Mapping[str, Any]) -> str:
 
 
 def _urgent(job: Mapping[str, Any]) -> tuple[bool, float, str]:
-    """Return the order of jobs: handed or built ones last, the least slack first."""
+    """Return the order of jobs: those that wait for an answer first, then by slack, the least first."""
     slack = job["slack_days"]
-    return not job["plates"] and not job["deadline"], 1e6 if slack is None else slack, str(job["folder"])
+    return Verdict(job["verdict"]).passes, 1e6 if slack is None else slack, str(job["folder"])
 
 
 def _day(text: str | None) -> str:

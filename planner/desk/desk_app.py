@@ -73,7 +73,8 @@ def desk_app(folder: DeskFolder, token: str, port: int) -> Starlette:
 
     async def state(_: Request) -> Response:
         text = folder.job_words()
-        return JSONResponse({"meshes": folder.meshes(), "plan": work.progress(), **_told(folder, text)})
+        there = {"meshes": folder.meshes(), "plan": work.progress(), "chapter": folder.has_chapter()}
+        return JSONResponse({**there, **_told(folder, text)})
 
     async def add(request: Request) -> Response:
         data = await _body(request, MESH_BYTES)
@@ -123,7 +124,12 @@ def desk_app(folder: DeskFolder, token: str, port: int) -> Starlette:
         return JSONResponse(work.progress())
 
     async def planned(request: Request) -> Response:
-        path = folder.of_plan(request.path_params["name"])
+        return shown_alone(folder.of_plan(request.path_params["name"]))
+
+    async def chapter(request: Request) -> Response:
+        return shown_alone(folder.of_chapter(request.path_params["name"]))
+
+    def shown_alone(path: Path) -> Response:
         answer = FileResponse(path, filename=None if path.suffix == ".html" else path.name)
         answer.headers["Content-Security-Policy"] = PLAN_POLICY
         return answer
@@ -145,6 +151,7 @@ def desk_app(folder: DeskFolder, token: str, port: int) -> Starlette:
         Route("/plan", plan, methods=["POST"]),
         Route("/progress", progress),
         Route("/plan/{name:path}", planned),
+        Route("/chapter/{name:path}", chapter),
     ]
     app = Starlette(routes=routes, exception_handlers={FitwrightError: partial(_refused, folder)})
     app.add_middleware(BaseHTTPMiddleware, dispatch=partial(_guard, token, port))

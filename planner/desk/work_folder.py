@@ -18,6 +18,7 @@ from tomlkit.exceptions import TOMLKitError
 from planner.errors import CommandError, FitwrightError, JobError
 from planner.job import Job, job_of_folder, job_text, read_job, read_printer
 from planner.mesh import read_solid
+from planner.output import CHAPTER_PAGE
 from planner.plan import prepare
 from planner.whole_file import whole
 from planner.whole_folder import alone
@@ -57,6 +58,7 @@ class DeskFolder:
         self.parts = self.path / "parts"
         self.job_file = self.path / "job.toml"
         self.plan = self.path / "plan"
+        self.chapter = self.path / "chapter"
         self._told: dict[str, str] = {}
 
     def meshes(self) -> list[str]:
@@ -176,9 +178,22 @@ class DeskFolder:
 
     def of_plan(self, name: str) -> Path:
         """Return a file of the plan."""
-        path = self._inside(self.plan / name)
-        if not path.is_relative_to(self.plan) or not path.is_file():
-            raise CommandError(where=repr(name[:80]), wrong="the plan has no such file", todo="plan the job first")
+        return self._made(self.plan, name, "the plan has no such file", "plan the job first")
+
+    def has_chapter(self) -> bool:
+        """Return whether a chapter was planned into this folder."""
+        return (self.chapter / CHAPTER_PAGE).is_file()
+
+    def of_chapter(self, name: str) -> Path:
+        """Return a file of the chapter's plan: where this is the folder of a chapter, it lies in ``chapter``."""
+        todo = "run fitwright chapter . in this folder first"
+        return self._made(self.chapter, name, "the chapter's plan has no such file", todo)
+
+    def _made(self, where: Path, name: str, wrong: str, todo: str) -> Path:
+        """Return a file that a command wrote; nothing beside its folder."""
+        path = self._inside(where / name)
+        if not path.is_relative_to(where) or not path.is_file():
+            raise CommandError(where=repr(name[:80]), wrong=wrong, todo=todo)
         return path
 
     def _inside(self, path: Path) -> Path:

@@ -8,7 +8,7 @@
 """
 
 from planner.ledger.backup_restore import backed_up, exported, imported, restored
-from planner.ledger.chapter_file import events_of, ledger_beside, money_of
+from planner.ledger.chapter_file import events_of, leads_of, ledger_beside, money_of
 from planner.ledger.codes import code_of, job_and_number, plate_id
 from planner.ledger.event import ROLES, Event
 from planner.ledger.forget_recipient import forgotten
@@ -40,6 +40,7 @@ __all__ = [
     "forgotten",
     "imported",
     "job_and_number",
+    "leads_of",
     "learned",
     "ledger_beside",
     "made",

@@ -30,6 +30,7 @@ def events_of(path: Path, at: datetime) -> tuple[Event, ...]:
     names = [event.subject for event in events if event.kind == "printer"]
     events += [_event("measured", at, *row) for row in _coupons(table, names)]
     _money(table)
+    _leads(table)
     if table.has("chapter"):
         chapter = table.table("chapter")
         chapter.text("ledger", "")
@@ -49,6 +50,24 @@ def money_of(path: Path) -> tuple[float | None, str]:
     """Return the budget of a chapter's file with its currency; None where it states none."""
     table = read_toml(path, LedgerError)
     return _money(table)
+
+
+def leads_of(path: Path) -> tuple[float | None, dict[str, float]]:
+    """Return the days from an order to its arrival that a chapter's file states: of all items, and of some by name."""
+    return _leads(read_toml(path, LedgerError))
+
+
+def _leads(table: Table) -> tuple[float | None, dict[str, float]]:
+    """Read ``[buying]``."""
+    if not table.has("buying"):
+        return None, {}
+    buying = table.table("buying")
+    days, found = buying.number_or_none("lead_days", high=366.0), dict[str, float]()
+    for row in buying.tables("item") if buying.has("item") else ():
+        found[row.text("name")] = row.number("lead_days", low=0.0, high=366.0)
+        row.done()
+    buying.done()
+    return days, found
 
 
 def _money(table: Table) -> tuple[float | None, str]:

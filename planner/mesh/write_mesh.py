@@ -11,6 +11,7 @@ import numpy as np
 from stl.base import BaseMesh
 
 from planner.errors import MeshError
+from planner.mesh.formats.read_3mf import wrapper_3mf
 from planner.mesh.read_mesh import read_solid
 from planner.mesh.single_precision import in_single_precision
 from planner.mesh.solid import Solid
@@ -62,7 +63,7 @@ def write_3mf(path: Path, copies: Sequence[Copy]) -> list[int]:
             where=path.name, wrong="3MF cannot be written here (lib3mf is missing)", todo="use the STL file"
         )
     _refuse_nothing(path, copies)
-    wrapper = lib3mf.get_wrapper()
+    wrapper = wrapper_3mf()
     model = wrapper.CreateModel()
     model.SetUnit(lib3mf.ModelUnit.MilliMeter)
     model.SetBuildUUID(_uuid("build", *(copy.name for copy in copies)))

@@ -11,6 +11,7 @@ from planner.output.asking.start_json import doubt_json, start_json
 from planner.output.asking.start_text import start_lines
 from planner.output.bench.bench_folder import RECORD, Written, write_papers, write_release
 from planner.output.bench.paper_set import bench_papers
+from planner.output.chapter_page.chapter_page import CHAPTER_PAGE, chapter_page
 from planner.output.drawing.part_picture import picture_png
 from planner.output.json.audit_json import audit_json
 from planner.output.json.calibrate_json import calibrate_json
@@ -55,6 +56,7 @@ from planner.output.words.strength_words import pull_words
 from planner.phrases import plural
 
 __all__ = [
+    "CHAPTER_PAGE",
     "RECORD",
     "SIZES",
     "Out",
@@ -68,6 +70,7 @@ __all__ = [
     "blank",
     "calibrate_json",
     "chapter_json",
+    "chapter_page",
     "check_json",
     "check_lines",
     "doubt_json",

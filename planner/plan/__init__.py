@@ -13,6 +13,7 @@ from planner.plan.after_failure.after_failure import AfterFailure, after_failure
 from planner.plan.after_failure.failure import Failure
 from planner.plan.audited import audited
 from planner.plan.changed_job import proved_remedies
+from planner.plan.chapter.buy_list import Leads, Purchase, buy_list, late_by_lead
 from planner.plan.chapter.chapter import Chapter, on_one_calendar
 from planner.plan.chapter.chapter_limits import Shared
 from planner.plan.chapter.left_to_print import left_to_print
@@ -38,11 +39,13 @@ __all__ = [
     "CouponFirst",
     "Drawn",
     "Failure",
+    "Leads",
     "NextSize",
     "Plan",
     "PlannedPart",
     "Prepared",
     "Progress",
+    "Purchase",
     "Scheduled",
     "Shared",
     "Standing",
@@ -50,9 +53,11 @@ __all__ = [
     "after_failure",
     "audited",
     "brought_to",
+    "buy_list",
     "ends_at",
     "judged",
     "judged_settings",
+    "late_by_lead",
     "left_to_print",
     "make_plan",
     "make_undated",

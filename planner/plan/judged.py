@@ -91,7 +91,7 @@ def _fit_on_plates(stage: Scheduled) -> Checked:
     ready, plates = stage.sized.ready, (*stage.plates, *stage.printed.plates)
 
     def bound_on(other: Job) -> BoundRules:
-        return ready.bound_for(other, ready.downs, ranges=True)
+        return ready.once_for("bound on", other, lambda: ready.bound_for(other, ready.downs, ranges=True))
 
     there = fit_per_printer(stage.job, stage.sized.fit, plates, bound_on)
     return laid_past_zones(stage.job, there, plates)

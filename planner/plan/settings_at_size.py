@@ -37,7 +37,8 @@ def settings_on_plates(made: Sized, job: Job, plates: Sequence[Plate]) -> tuple[
                 *_found(height_findings, made, at, estimates, shared),
             )
 
-        return resting(other, ask)
+        facts = other, made.material.name, shared  # estimates follow from them
+        return made.ready.once_for("settings on", facts, lambda: resting(other, ask))
 
     return per_printer(job, there(job), plates, there)
 

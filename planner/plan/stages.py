@@ -29,6 +29,8 @@ from planner.supplies import MaterialChoice, suits_findings
 from planner.survey import Survey
 
 T = TypeVar("T")
+ASKED_MOST = 16
+"""Answers that a stage remembers by what they were asked for: more than a chapter has printers."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,6 +81,19 @@ class Prepared:
             self._once[what] = made()
         found: T = self._once[what]
         return found
+
+    def once_for(self, what: str, facts: object, made: Callable[[], T]) -> T:
+        """Return what follows from this stage and from some facts, made once for each of the facts asked for last.
+
+        A plan is judged up to three times on its way into a chapter, with the same job on the same printers.
+        """
+        held: list[tuple[object, T]] = self.once(what, list)
+        for known, found in held:
+            if known == facts:
+                return found
+        held.append((facts, made()))
+        del held[:-ASKED_MOST]
+        return held[-1][1]
 
     def rules_for(self, job: Job, downs: Mapping[str, Vec3]) -> tuple[Rule, ...]:
         """Return the rules of the same meshes for a changed job, such as another printer, or other poses."""

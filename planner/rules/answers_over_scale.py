@@ -6,7 +6,7 @@ from bisect import bisect_left
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from itertools import chain, pairwise
-from typing import Generic, Protocol, TypeVar, runtime_checkable
+from typing import Generic, Protocol, TypeVar, cast, runtime_checkable
 
 from planner.finding import SEVERITY, Verdict
 from planner.rules.questions.unanswered_rule import UnansweredRule
@@ -60,16 +60,25 @@ class Judging(Protocol):
         """Return the verdict at a scale that is a turn, or lies between two."""
 
 
+_KINDS: dict[type, tuple[bool, bool]] = {}
+"""By the class of a rule: whether it turns another's verdict, and whether it tells its own without words."""
+
+
 def steps_of(rule: Rule) -> Steps[Verdict]:
     """Return the verdicts of a rule; each rule that a wrapped one stands on is asked at its own turns alone."""
-    if isinstance(rule, Turning):
-        return steps_of(rule.inner).turned(rule.turned)
+    kind = type(rule)
+    if kind not in _KINDS:  # a protocol is slow to ask: once for a class, not once for a rule
+        _KINDS[kind] = isinstance(rule, Turning), isinstance(rule, Judging)
+    turning, judging = _KINDS[kind]
+    if turning:
+        over = cast("Turning", rule)
+        return steps_of(over.inner).turned(over.turned)
     if isinstance(rule, UnansweredRule):
         now = [*map(steps_of, rule.now)]
         cases = [[*map(steps_of, case.rules)] for case in rule.cases]
         turns = [turn for steps in (*now, *chain(*cases)) for turn in steps.turns]
         return sampled(turns, lambda s: rule.verdict_of(_worst(now, s), [_worst(case, s) for case in cases]))
-    return sampled(rule.turns(), rule.verdict if isinstance(rule, Judging) else lambda s: rule.at(s).verdict)
+    return sampled(rule.turns(), cast("Judging", rule).verdict if judging else lambda s: rule.at(s).verdict)
 
 
 def _worst(steps: Sequence[Steps[Verdict]], s: float) -> Verdict:

@@ -9,7 +9,7 @@ import pytest
 
 from planner.desk import DeskFolder
 from planner.desk.work_folder import ChangedError, version_of
-from planner.errors import JobError
+from planner.errors import CommandError, JobError
 from tests.shapes import cuboid, written
 
 JOB = """[job]
@@ -92,3 +92,18 @@ def test_a_job_that_is_no_text_is_one_sentence(place: Path) -> None:
 
     with pytest.raises(JobError, match="not UTF-8"):
         _desk(place).job_words()
+
+
+def test_a_chapter_planned_here_is_shown_and_nothing_beside_it(place: Path) -> None:
+    """The page and the reports that it links are found; a path that leads out of the chapter's plan is refused."""
+    desk = _desk(place)
+    assert not desk.has_chapter()
+    (place / "chapter" / "R-07").mkdir(parents=True)
+    for name in ("chapter.html", "R-07/report.html"):
+        (place / "chapter" / name).write_text(name, encoding="utf-8")
+        assert desk.of_chapter(name).read_text(encoding="utf-8") == name
+
+    assert desk.has_chapter()
+    for outside in ("../job.toml", "../../secret.toml", "nothing.html"):
+        with pytest.raises(CommandError):
+            desk.of_chapter(outside)

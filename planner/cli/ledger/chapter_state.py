@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -33,6 +33,7 @@ from planner.ledger import (
 from planner.packing import counted
 from planner.plan import (
     Drawn,
+    Leads,
     Plan,
     Progress,
     Shared,
@@ -63,6 +64,8 @@ class ChapterState:
     now: datetime
     folder: Path = Path()
     money: tuple[float | None, str] = (None, "EUR")
+    leads: Leads = field(default_factory=Leads)
+    """Days from an order to its arrival."""
 
     @property
     def begin(self) -> datetime:
@@ -84,6 +87,11 @@ class ChapterState:
         # where nobody is told to build, the jobs' own hands do it
         helpers = tuple(people) if any("maker" in person.roles for person in people) else ()
         return Shared(helpers=helpers, budget=self.money[0], currency=self.money[1])
+
+    @property
+    def bought(self) -> dict[str, float]:
+        """What was bought, by name."""
+        return {row["name"]: row["n"] for row in shown(self.engine, "stock", self.now.date())}
 
     def job_now(self, job: Job) -> Job:
         """Return a job as it is now: it begins now at the earliest, with the ledger's spools and printers.

@@ -6,6 +6,7 @@ What a simulation tells changes a little whenever another job does: days and ten
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
     from planner.output import PaperName, Written
     from planner.plan import Plan
 
-SAME_VERSION = 1
+SAME_VERSION = 2
 """Raised whenever what counts as the same changes."""
 ROOM = "written"
 BY_DAY = ("printed_expected", "printed_p90", "ready_expected", "ready_p90")
@@ -26,15 +27,18 @@ LEFT_OUT = ("start", "bound_min", "gap_percent", "overrun_percent")
 TENTHS_PERCENT = 10.0
 
 
-def write_changed(plan: Plan, folder: Path, paper: PaperName) -> Written | None:
-    """Write a plan into its folder; None where what lies there, untouched, comes from a plan that says the same."""
+def write_changed(plan: Plan, folder: Path, paper: PaperName, ids: Mapping[int, str] | None = None) -> Written | None:
+    """Write a plan into its folder; None where what lies there, untouched, comes from a plan that says the same.
+
+    ``ids`` are those that its plates have in a ledger, by number.
+    """
     from planner.output import write_whole_plan
 
-    said = _said(plan, paper)
+    said = key_of(_said(plan, paper), sorted((ids or {}).items()))
     here = _listed(folder)
     if here is not None and holds(ROOM, key_of(said, here)):
         return None
-    _, written = write_whole_plan(plan, folder, paper)
+    _, written = write_whole_plan(plan, folder, paper, ids)
     there = _listed(folder)
     if there is not None:
         kept(ROOM, key_of(said, there), bool, lambda: True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import sys
 from collections.abc import Callable, Sequence
-from datetime import date
+from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -57,7 +57,7 @@ def plan_together(
     from planner.cli.plan.same_folder import write_changed
     from planner.finding import Verdict
     from planner.ledger import under_way
-    from planner.output import chapter_json, show_chapter, show_risk
+    from planner.output import CHAPTER_PAGE, chapter_json, chapter_page, show_chapter, show_risk
     from planner.plan import on_one_calendar
     from planner.whole_file import write_text
 
@@ -68,17 +68,29 @@ def plan_together(
     with out.progress() as progress:
         progress("one calendar for all", 0.8)
         chapter = on_one_calendar(plans, standing, state.shared if state else None)
+        changes = state.changes(chapter.plans) if state else []
+        ids = state.kept(chapter.plans) if state else {}  # before any card: none carries an id that no ledger knows
         for step, (name, one) in enumerate(chapter.plans.items()):
             progress("writing", 0.9 + 0.1 * step / len(plans))
-            written = write_changed(one, out_dir / name, paper)
+            written = write_changed(one, out_dir / name, paper, ids.get(name))
             papers |= {name: written} if written else {}
-    changes = state.changes(chapter.plans) if state else []
-    ids = state.kept(chapter.plans) if state else {}
     running = under_way(state.engine) if state else []
-    sums = chapter_json(chapter.plans, chapter.note, unread, ids, changes, chapter=chapter, running=running)
+    sums = chapter_json(
+        chapter.plans,
+        chapter.note,
+        unread,
+        ids,
+        changes,
+        chapter=chapter,
+        running=running,
+        bought=state.bought if state else None,
+        leads=state.leads if state else None,
+        now=state.now if state else datetime.now().replace(microsecond=0),  # noqa: DTZ005  a job runs on local time
+    )
     if state:
         sums |= state.forecast()
     write_text(out_dir / "chapter.json", json.dumps(sums, indent=1, ensure_ascii=False, allow_nan=False) + "\n")
+    write_text(out_dir / CHAPTER_PAGE, chapter_page(sums))
     out.emit(sums)
     show_chapter(out.console, sums, out_dir, chapter.plans)
     for name, one in chapter.plans.items() if risk else ():

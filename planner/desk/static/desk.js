@@ -82,4 +82,4 @@ async function follow() {
   }
 }
 at("plan").onclick = () => quietly(ask("POST", "/plan", { percent: Number(at("percent-n").value) }).then(follow));
-quietly(ask("GET", "/state").then(told => { showMeshes(told.meshes); showForm(told.form, told.job); if (told.job) { quietly(judge(null)); quietly(showQuestions()); } return follow(); }));
+quietly(ask("GET", "/state").then(told => { at("to-chapter").hidden = !told.chapter; showMeshes(told.meshes); showForm(told.form, told.job); if (told.job) { quietly(judge(null)); quietly(showQuestions()); } return follow(); }));

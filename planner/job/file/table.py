@@ -71,7 +71,7 @@ class Table:
             self.refuse(key, f"a text is needed, not {_kind(value)}", f'write {key} = "…"')
         if not value.strip() and default is None:
             self.refuse(key, "it is empty", f'write {key} = "…"')
-        if any(ord(letter) < 32 for letter in value):
+        if value and min(value) < " ":
             self.refuse(key, "it holds a control character", "take it out")
         return value
 

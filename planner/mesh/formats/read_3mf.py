@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import zipfile
 from dataclasses import dataclass, field
+from functools import cache
 from typing import Any
 
 import numpy as np
@@ -49,6 +50,12 @@ class _Pieces:
         self.meshes.append((vertices, faces))
 
 
+@cache
+def wrapper_3mf() -> Any:
+    """Return the library's table of functions, loaded once: it takes longer than a plate's file."""
+    return lib3mf.get_wrapper()
+
+
 def parse_3mf(raw: bytes, where: str) -> Soup:
     """Return all build items of a 3MF file as one soup of triangles, in the file's unit.
 
@@ -63,7 +70,7 @@ def parse_3mf(raw: bytes, where: str) -> Soup:
         )
     _bounded(raw, where)
     try:
-        model = lib3mf.get_wrapper().CreateModel()
+        model = wrapper_3mf().CreateModel()
         reader = model.QueryReader("3mf")
         reader.SetStrictModeActive(StrictModeActive=True)
         reader.ReadFromBuffer(raw)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -39,10 +40,13 @@ class Written:
         return Written(pdf=pdf, hand_over=hand_over, record=record, kept=kept)
 
 
-def write_papers(plan: Plan, folder: Path, paper: PaperName = "a4") -> Written:
-    """Write all papers of a plan into ``folder/bench``; a record that somebody has filled in stays as it is."""
+def write_papers(plan: Plan, folder: Path, paper: PaperName = "a4", ids: Mapping[int, str] | None = None) -> Written:
+    """Write all papers of a plan into ``folder/bench``; a record that somebody has filled in stays as it is.
+
+    ``ids`` are those that plates have in a ledger, by number.
+    """
     bench = folder / "bench"
-    _press(plan, bench, paper, None)
+    _press(plan, bench, paper, None, ids)
     form = blank(plan, paper)
     record, kept = _free(bench, form)
     if record != kept:
@@ -57,10 +61,12 @@ def write_release(plan: Plan, bench: Path, judged: Release, paper: PaperName) ->
     return bench / "hand-over.html"
 
 
-def _press(plan: Plan, bench: Path, paper: PaperName, judged: Release | None) -> tuple[str, ...]:
+def _press(
+    plan: Plan, bench: Path, paper: PaperName, judged: Release | None, ids: Mapping[int, str] | None = None
+) -> tuple[str, ...]:
     """Write HTML and PDF, and return the files' names."""
     size, head = SIZES[paper], head_of(plan)
-    sheets = bench_papers(plan, size, judged)
+    sheets = bench_papers(plan, size, judged, ids)
     pages = html(sheets, head, size)
     for name, text in pages.items():
         _write(bench / name, text.encode())

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from planner.output.paper_files.page_size import PageSize
 from planner.output.paper_files.sheet import Sheet
 from planner.output.papers.assembly_sheet import assembly_sheet
@@ -20,11 +22,16 @@ from planner.output.record.release import Release
 from planner.plan import Plan
 
 
-def bench_papers(plan: Plan, size: PageSize, judged: Release | None = None) -> tuple[Sheet, ...]:
-    """Return every paper that has something on it; the hand-over sheet says NOT RELEASED until one is given."""
+def bench_papers(
+    plan: Plan, size: PageSize, judged: Release | None = None, ids: Mapping[int, str] | None = None
+) -> tuple[Sheet, ...]:
+    """Return every paper that has something on it; the hand-over sheet says NOT RELEASED until one is given.
+
+    ``ids`` are those that plates have in a ledger, by number.
+    """
     return (
         job_sheet(plan),
-        plate_cards(plan),
+        plate_cards(plan, ids),
         labels(plan, size),
         finishing(plan),
         drill_list(plan),

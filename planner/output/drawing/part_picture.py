@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 from PIL import Image
 
+from planner.cache import kept, key_of
 from planner.finding import Vec3
 from planner.mesh import Solid
 from planner.survey import face_normals, first_hits
@@ -26,6 +27,8 @@ FAR = 1e5
 """Farther than any part; where a ray meets nothing."""
 INK = 0.28
 """Brightness of an edge."""
+VIEW_OF_PART_VERSION = 1
+"""Raised whenever a picture, or where a place is in it, changes."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,7 +54,13 @@ class PartView:
 def part_view(
     solid: Solid, width_px: int = 300, height_px: int = 220, tint: tuple[float, float, float] = (0.86, 0.88, 0.88)
 ) -> PartView:
-    """Return a solid on a transparent ground, fitted to the frame."""
+    """Return a solid on a transparent ground, fitted to the frame; kept by what the solid is."""
+    facts = VIEW_OF_PART_VERSION, solid.vertices_mm, solid.faces, width_px, height_px, tint
+    return kept("pictures", key_of(*facts), PartView, lambda: _seen(solid, width_px, height_px, tint))
+
+
+def _seen(solid: Solid, width_px: int, height_px: int, tint: tuple[float, float, float]) -> PartView:
+    """Cast the rays and return what they see."""
     w, h = width_px * FINE, height_px * FINE
     view = VIEW / np.linalg.norm(VIEW)
     right = np.cross(view, [0.0, 0.0, 1.0])

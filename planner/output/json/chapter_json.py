@@ -4,15 +4,18 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from datetime import datetime
+from datetime import datetime, time
 from typing import Any
 
 from planner.finding import Verdict
-from planner.job import kind_of
+from planner.output.chapter_page.late import late_rows
+from planner.output.chapter_page.purchases import purchase_json
+from planner.output.chapter_page.reels import reels_json
+from planner.output.chapter_page.waiting import called, waiting_json
 from planner.output.json.clocks_json import moment_json, ways_json
 from planner.output.json.ledger_json import ledger_json
 from planner.output.json.plan_json import Json
-from planner.plan import Chapter, Plan
+from planner.plan import Chapter, Leads, Plan, buy_list
 from planner.schedule import Limits
 
 Ids = Mapping[str, Mapping[int, str]]
@@ -30,60 +33,88 @@ def chapter_json(
     *,
     chapter: Chapter | None = None,
     running: Sequence[dict[str, Any]] = (),
+    bought: Mapping[str, float] | None = None,
+    leads: Leads | None = None,
+    now: datetime | None = None,
 ) -> Json:
     """Return the sums over several plans, by folder name; each recipient's plates stay apart.
 
     ``unread`` says by path what is wrong with jobs that could not be read: each holds the chapter. ``ids`` are
     those that plates have in a ledger, by folder and number; ``changes`` what is otherwise than it was told there;
-    ``running`` the plates that run. ``chapter`` tells who works on what, and what limits them all.
+    ``running`` the plates that run. ``chapter`` tells who works on what, and what limits them all. ``bought`` is the
+    stock by name, ``leads`` the days of delivery; ``now`` is when the plan is made, by default the day's midnight.
 
     Where the spools that are left do not feed all jobs together, the chapter is on hold though each job alone goes.
     """
-    grams, ledger = _grams(plans), ledger_json(plans)
-    bound = chapter.limits if chapter else None
+    grams, ledger, at = _grams(plans), ledger_json(plans), now or _planned_at(plans)
+    bound, known = chapter.limits if chapter else None, ids or {}
+    buys = buy_list(plans, bought or {}, leads or Leads(), at.date())
+    late = late_rows(plans, chapter, buys, at)
+    schedule, hands, runs = _schedule(plans, known), _hands(chapter, plans), [_running(row) for row in running]
     held = bool(unread) or bound is not None or bool(chapter and chapter.unmet_hands)
-    verdicts = [plan.verdict for plan in plans.values()]
-    verdicts += [Verdict.HOLD] * (held or any(row["short_g"] for row in ledger["spools"]))
-    seconds = sum(plan.totals.duration_s.value for plan in plans.values() if plan.totals.duration_s)
+    held |= any(row.get("by_lead") for row in late)
     return {
         "schema": "fitwright/chapter/1",
-        "verdict": max(verdicts, key=lambda v: v.severity, default=Verdict.GO).value,
-        "jobs": [_job(folder, plan) for folder, plan in plans.items()],
-        "unread": [{"path": path, "why": why} for path, why in (unread or {}).items()],
-        "filament": [
-            {
-                "material": material,
-                "colour": colour,
-                "mass_g": mass_g,
-                "spools": math.ceil(mass_g / SPOOL_G),
-                "spool_g": SPOOL_G,
-            }
-            for (material, colour), mass_g in sorted(grams.items())
+        "verdict": _verdict(plans, ledger, held=held).value,
+        "planned_at": at.isoformat(),
+        "jobs": [
+            _job(name, plan) | waiting_json(name, plan, schedule, hands, runs, chapter) for name, plan in plans.items()
         ],
-        "late": list(_late(plans, chapter)),
+        "unread": [{"path": path, "why": why} for path, why in (unread or {}).items()],
+        "filament": _filament(grams),
+        "late": [{key: row[key] for key in ("job", "days", "why")} for row in late],
         "bottleneck": _bottleneck(bound),
-        "running": [_running(row) for row in running],
-        "schedule": _schedule(plans, ids or {}),
-        "hands": _hands(chapter, plans),
+        "running": runs,
+        "schedule": schedule,
+        "hands": hands,
+        "buy": [purchase_json(row, plans) for row in buys],
+        "reels": reels_json(plans, known),
         "schedule_note": note,
         "changes": list(changes),
         "coupons": _coupons(plans),
         **ledger,
-        "totals": {
-            "plates": sum(len(plan.plates) for plan in plans.values()),
-            "duration_s": seconds,
-            "hours": seconds / 3600.0,
-            "mass_g": sum(grams.values()),
-            "hands_on_min": sum(plan.clocks.hands_min for plan in plans.values() if plan.clocks),
-            "cost_delivered": _costs(plans),
-        },
+        "totals": _totals(plans, sum(grams.values())),
         "withheld": [f"{folder}: {plan.totals.withheld}" for folder, plan in plans.items() if plan.totals.withheld],
     }
 
 
-def _code(folder: str, plans: Mapping[str, Plan]) -> str:
-    """Return what people call a job: its recipient's code, else its folder."""
-    return plans[folder].job.recipient or folder
+def _planned_at(plans: Mapping[str, Plan]) -> datetime:
+    """Return the midnight of the day that plans were prepared on."""
+    return datetime.combine(max(plan.stage.sized.ready.today for plan in plans.values()), time())
+
+
+def _verdict(plans: Mapping[str, Plan], ledger: Mapping[str, Sequence[Mapping[str, object]]], *, held: bool) -> Verdict:
+    """Return the worst verdict of all jobs; a hold at best where ``held``, or where the spools do not feed them all."""
+    verdicts = [plan.verdict for plan in plans.values()]
+    verdicts += [Verdict.HOLD] * (held or any(row["short_g"] for row in ledger["spools"]))
+    return max(verdicts, key=lambda v: v.severity, default=Verdict.GO)
+
+
+def _filament(grams: Mapping[tuple[str, str], float]) -> list[Json]:
+    """Return the grams of each material and colour, and how many full spools that is."""
+    return [
+        {
+            "material": material,
+            "colour": colour,
+            "mass_g": mass_g,
+            "spools": math.ceil(mass_g / SPOOL_G),
+            "spool_g": SPOOL_G,
+        }
+        for (material, colour), mass_g in sorted(grams.items())
+    ]
+
+
+def _totals(plans: Mapping[str, Plan], mass_g: float) -> Json:
+    """Return the sums over all jobs."""
+    seconds = sum(plan.totals.duration_s.value for plan in plans.values() if plan.totals.duration_s)
+    return {
+        "plates": sum(len(plan.plates) for plan in plans.values()),
+        "duration_s": seconds,
+        "hours": seconds / 3600.0,
+        "mass_g": mass_g,
+        "hands_on_min": sum(plan.clocks.hands_min for plan in plans.values() if plan.clocks),
+        "cost_delivered": _costs(plans),
+    }
 
 
 def _bottleneck(bound: Limits | None) -> Json | None:
@@ -111,29 +142,13 @@ def _hands(chapter: Chapter | None, plans: Mapping[str, Plan]) -> list[Json]:
     return [
         {
             "person": row.person,
-            "job": _code(row.folder, plans),
+            "job": called(row.folder, plans),
             "step": row.step,
             "start": moment_json(row.start),
             "end": moment_json(row.end),
         }
         for row in (chapter.hands if chapter else ())
     ]
-
-
-def _late(plans: Mapping[str, Plan], chapter: Chapter | None) -> list[dict[str, Any]]:
-    """Return the jobs that are not ready by their deadline, with the days (None: no date at all) and why."""
-    rows: list[dict[str, Any]] = []
-    unmet = chapter.unmet_hands if chapter else {}
-    for folder, plan in plans.items():
-        clocks, calendar = plan.clocks, plan.job.calendar
-        if clocks is None or calendar is None or calendar.deadline is None:
-            continue
-        days = None if clocks.ready is None else (clocks.ready.date() - calendar.deadline).days
-        if days is None or days > 0:
-            whys = [finding.why for finding in plan.findings if kind_of(finding.rule).late]
-            why = unmet.get(folder) or next(iter(whys), "it has no date")
-            rows.append({"job": _code(folder, plans), "days": days, "why": why})
-    return sorted(rows, key=lambda row: (row["days"] is not None, -(row["days"] or 0), row["job"]))
 
 
 def _grams(plans: Mapping[str, Plan]) -> dict[tuple[str, str], float]:

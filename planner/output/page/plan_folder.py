@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
 from pathlib import Path
 
 from planner.calibrate import coupon, write_coupon
@@ -21,14 +22,17 @@ from planner.whole_folder import files_in, whole_folder
 REPORT = "report.html"
 
 
-def write_whole_plan(plan: Plan, folder: Path, paper: PaperName = "a4") -> tuple[Path, Written]:
+def write_whole_plan(
+    plan: Plan, folder: Path, paper: PaperName = "a4", ids: Mapping[int, str] | None = None
+) -> tuple[Path, Written]:
     """Write a plan and its papers in place of an earlier plan; return the report's path, and which papers were written.
 
     What people have filled in or laid into the folder stays; nothing of the earlier plan does.
+    ``ids`` are those that plates have in a ledger, by number.
     """
     with whole_folder(folder, untouched_files) as twin:
         people = files_in(twin)
-        papers = write_papers(plan, twin, paper)
+        papers = write_papers(plan, twin, paper, ids)
         write_plan(plan, twin, people)
     return folder / REPORT, papers.moved(twin, folder)
 

@@ -6,11 +6,13 @@ import io
 from collections.abc import Sequence
 from functools import partial
 
+import reportlab
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import BaseDocTemplate, Flowable, Frame, NextPageTemplate, PageBreak, PageTemplate
 from reportlab.platypus.doctemplate import LayoutError
 
+from planner.cache import kept, key_of
 from planner.output.paper_files.missing_glyphs import in_words
 from planner.output.paper_files.page_size import PageSize
 from planner.output.paper_files.pdf_blocks import flowables
@@ -22,6 +24,8 @@ LONGEST_N = (900, 400, 90, 30)
 """Letters of one text; the next is tried where a page cannot hold it."""
 LETTER_MM = 15.0
 """Height of the frame of the big L or R."""
+PDF_VERSION = 1
+"""Raised whenever the same papers make another PDF."""
 
 
 class _Numbered(Canvas):  # type: ignore[misc]  # the library ships no types
@@ -52,8 +56,16 @@ def pdf(sheets: Sequence[Sheet], head: Head, size: PageSize) -> bytes:
     """Return all papers as the bytes of one PDF; the same papers always give the same bytes.
 
     Texts longer than any page could hold are cut with an ellipsis, and names in letters that the face lacks stand as
-    "(name 1)" with a line that says where to read them; the HTML papers have both in full.
+    "(name 1)" with a line that says where to read them; the HTML papers have both in full. Papers that were laid out
+    before are not laid out again.
     """
+    # by their names and fields: blocks of two kinds may hold the same words
+    facts = (PDF_VERSION, reportlab.__version__, repr(tuple(sheets)), repr(head), repr(size))
+    return kept("papers", key_of(*facts), bytes, lambda: _pressed(sheets, head, size))
+
+
+def _pressed(sheets: Sequence[Sheet], head: Head, size: PageSize) -> bytes:
+    """Lay the papers out, and return the PDF."""
     sheets, head = in_words(sheets, head)
     for longest_n in LONGEST_N[:-1]:
         try:

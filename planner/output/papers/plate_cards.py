@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from planner.job import Printer, printer_named
+from planner.output.drawing.code_square import code_square
 from planner.output.drawing.plate_shapes import plate_shapes
 from planner.output.drawing.plate_view import plate_view
 from planner.output.paper_files.sheet import (
@@ -26,6 +29,8 @@ from planner.plan import Plan, PlannedPart
 
 TALL_FOR_FOOT = 2.5
 """A part higher than this many times the root of its first layer's area may be knocked over; common practice."""
+CODE_SHARE = 0.35
+"""A code's part of its column's width: 26 mm, modules of 0.9 mm; phones read half of that (no source)."""
 FAILING = (
     "If a piece comes loose, lines hang in the air or layers shift, stop. Let it cool before you reach in: it is hot.",
     "Read the height it reached. Keep pieces that are finished at that height (see the table); print the rest again.",
@@ -36,17 +41,17 @@ FAILING = (
 WORST = "If it is more than 0.5 mm off, the scale or the unit is wrong: stop."
 
 
-def plate_cards(plan: Plan) -> Sheet:
-    """Return a card for each plate."""
+def plate_cards(plan: Plan, ids: Mapping[int, str] | None = None) -> Sheet:
+    """Return a card for each plate; with its id, as words and as a square to scan, where a ledger knows it."""
     parts = {p.part.name: p for p in plan.parts}
-    cards = tuple(_card(plan, plate, parts) for plate in plan.plates)
+    cards = tuple(_card(plan, plate, parts, (ids or {}).get(plate.number, "")) for plate in plan.plates)
     empty = Card(
         title="Plate cards", blocks=(Words(text=f"There is no plate: {plan.totals.withheld}.", tone="warning"),)
     )
     return Sheet(name="plate-cards", title="Plate cards", cards=cards or (empty,))
 
 
-def _card(plan: Plan, plate: Plate, parts: dict[str, PlannedPart]) -> Card:
+def _card(plan: Plan, plate: Plate, parts: dict[str, PlannedPart], name: str) -> Card:
     """Return the card of one plate; the lines to sign stand above the pieces, so that they stay on its first page."""
     kinds = list(dict.fromkeys(p.part for p in plate.placements))
     run = next((run for run in plan.runs if run.plate == plate.number), None)
@@ -58,10 +63,14 @@ def _card(plan: Plan, plate: Plate, parts: dict[str, PlannedPart]) -> Card:
         title=f"Plate {plate.number} of {len(plan.plates)}",
         blocks=(
             Beside(
-                left=(Picture(drawing=plate_shapes(plate_view(plate, rings, bed))),),
+                left=(
+                    Picture(drawing=plate_shapes(plate_view(plate, rings, bed))),
+                    *((Picture(drawing=code_square(name), share=CODE_SHARE),) if name else ()),
+                ),
                 right=(
                     Facts(
                         rows=(
+                            *((("id", name, "what you say to fitwright started, done or failed"),) if name else ()),
                             *((("printer", plate.printer, ""),) if plan.job.more_printers else ()),
                             ("time", wording.hours(plate.duration_s), ""),
                             ("mass", mass + (f": {plate.withheld}" if plate.withheld else ""), ""),

@@ -7,6 +7,7 @@ range changes the verdict, the finding rests on a usual value, and on nothing st
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import fields, is_dataclass, replace
 from itertools import product
 from typing import Any, Literal, TypeVar, cast
@@ -20,9 +21,13 @@ from planner.survey import Survey
 
 End = Literal["low", "high"]
 ENDS: tuple[End, End] = ("low", "high")
+MOVED_MOST = 64
+"""So many records are remembered with what they are at an end of their ranges."""
 Record = TypeVar("Record")
 Otherwise = Mapping[Key, tuple[tuple[Rule, ...], ...]]
 """By rule: what it may be as well, within the ranges of the profiles and under each single answer."""
+
+_MOVED: dict[tuple[int, End], tuple[object, object]] = {}
 
 
 def moved(record: Record, end: End) -> Record:
@@ -42,15 +47,27 @@ def moved(record: Record, end: End) -> Record:
     return record
 
 
+def at_end(record: Record, end: End) -> Record:
+    """Return :func:`moved`, remembered for the very same record: one printer's stands in many changed jobs."""
+    held = _MOVED.get((id(record), end))
+    if held is None:
+        held = record, moved(record, end)  # held, so that no other record takes its number
+        while len(_MOVED) >= MOVED_MOST:
+            with suppress(KeyError, RuntimeError, StopIteration):  # another thread was sooner
+                del _MOVED[next(iter(_MOVED))]
+        _MOVED[id(record), end] = held
+    return cast("Record", held[1])
+
+
 def corners(job: Job) -> list[Job]:
     """Return the job with the ranges of its printer and of its limits and materials at their ends, in all four ways."""
     return [
         replace(
             job,
-            printer=moved(job.printer, printer),
-            limits=moved(job.limits, limits),
-            materials=moved(job.materials, limits),
-            material=moved(job.material, limits),
+            printer=at_end(job.printer, printer),
+            limits=at_end(job.limits, limits),
+            materials=at_end(job.materials, limits),
+            material=at_end(job.material, limits),
         )
         for printer, limits in product(ENDS, ENDS)
     ]

@@ -32,6 +32,9 @@ def test_what_is_printed_is_not_planned_again_after_any_failure(chapter: Path) -
     first = _planned(chapter)
     ids = {row["id"] for row in first["schedule"]}
     assert ids == {"R-07.1", "R-07.2"} == set(_plates(chapter))
+    cards = (chapter / "out" / "blocks-and-a-base" / "bench" / "plate-cards.html").read_text(encoding="utf-8")
+    assert all(f"QR code of {name}" in cards for name in ids)
+    assert all(f"Start {name}" in (chapter / "out" / "chapter.html").read_text(encoding="utf-8") for name in ids)
     assert all(datetime.fromisoformat(row["start"]) >= begun for row in first["schedule"])
     blocks = next(name for name, (_, pieces) in _plates(chapter).items() if pieces == {"block": 2})
     base = next(iter(ids - {blocks}))

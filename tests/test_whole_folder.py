@@ -6,6 +6,7 @@ import os
 import signal
 import subprocess
 import sys
+import tempfile
 import time
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
@@ -102,7 +103,7 @@ def test_a_lock_leaves_no_file_behind_and_lets_one_in_at_a_time(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Three programs add up by turns, none is lost although each takes the lock's file away; in the end none lies there."""
-    monkeypatch.setattr(module.tempfile, "tempdir", str(tmp_path))
+    monkeypatch.setattr(tempfile, "tempdir", str(tmp_path))
     count = tmp_path / "count"
     count.write_text("0", encoding="utf-8")
 

@@ -191,9 +191,9 @@ def screened(
     else:
         # What nothing moves in is held by its joints, too.
         frames = placed(job, solids, surveys, claims).copies if job.joints else {}
-    asked: list[tuple[_Loaded, float]] = []
+    asked, wanted = list[tuple[_Loaded, float]](), names or surveys
     for part in job.parts:
-        if part.judged_duty not in LOADED or part.name not in (names or surveys):
+        if part.judged_duty not in LOADED or part.name not in wanted:
             continue
         survey = surveys[part.name]
         copy = next((name for name in (*at_load, *moved) if part_of(name) == part.name), part.name)
@@ -206,7 +206,7 @@ def screened(
                 pushes = [PartLoad(at_mm=one.at_mm, force_n=one.force_n) for one in load]
                 known.append(known_case(pushes, supports, said))
         stated = stated_case(part, supports, load_n) if copy not in at_load else None
-        known += [stated] if stated else []
+        known += filter(None, [stated])
         if part.judged_duty == "pin":
             held = _held_at_both_ends(part, survey, claims)
             pins = pin_cases(part, survey, load_n, held=held)

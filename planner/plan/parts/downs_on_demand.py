@@ -68,4 +68,4 @@ class DownsOnDemand(Mapping[str, Vec3]):
         screens = screened(*known, open_ones) if open_ones else ()
         screens = with_elements(self.job, screens, self.solids, self.surveys, self.factor)
         again = stronger_poses(self.job, self.solids, self.surveys, poses, screens, self.factor)
-        self._known |= {name: pose.down for name, pose in again.items()}
+        self._known.update({name: pose.down for name, pose in again.items()})

@@ -192,8 +192,8 @@ def screened(
         # What nothing moves in is held by its joints, too.
         frames = placed(job, solids, surveys, claims).copies if job.joints else {}
     asked, wanted = list[tuple[_Loaded, float]](), names or surveys
-    for part in job.parts:
-        if part.judged_duty not in LOADED or part.name not in wanted:
+    for part in filter(lambda one: one.name in wanted, job.parts):
+        if part.judged_duty not in LOADED:
             continue
         survey = surveys[part.name]
         copy = next((name for name in (*at_load, *moved) if part_of(name) == part.name), part.name)

@@ -68,7 +68,7 @@ def prepare_moves(job: Job, today: date, progress: Progress = no_progress) -> Mo
     downs = DownsOnDemand(job=known.job, solids=known.solids, surveys=surveys, factor=factor)
     claims = claims_of(known.job, surveys).claims
     moving = movement_of(known.job, known.solids, surveys, claims, downs)
-    downs.moving = moving
+    downs.movements.append(moving)
     moving, rules = told_moves(known.job, surveys, moving, moves_rules(known.job, moving))
     return Moves(job=known.job, sizing=sized, movement=moving, rules=rules)
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import islice
 from typing import Literal
@@ -15,7 +15,7 @@ from planner.mesh import Solid
 from planner.strength.beam.beam_pass import Weakest, weakest
 from planner.strength.beam.beams_ahead import Asked, weakest_ahead
 from planner.strength.beam.material_as_printed import BeamStuff, stuff_of
-from planner.strength.loads.entering import entering
+from planner.strength.loads.entering import all_entering
 from planner.strength.loads.load_cases import guessed_cases, known_case, pin_cases, stated_case
 from planner.strength.loads.part_load import LoadCase, PartLoad
 from planner.strength.loads.part_supports import supports_of
@@ -167,7 +167,7 @@ def screened(
     claims: Sequence[Claim],
     movement: Movement | None,
     downs: Mapping[str, Vec3],
-    names: Container[str] | None = None,
+    names: Collection[str] = (),
 ) -> tuple[Screened, ...]:
     """Return every loaded part under its load, as drawn; nothing where the job states no load or has no material.
 
@@ -178,7 +178,7 @@ def screened(
     downs
         The drawn direction of every part that faces the bed: layers lie across it.
     names
-        Parts to judge, all where None, each under what decides its pose: loads that are known, if there are any.
+        Parts to judge, all where empty, each under what decides its pose: loads that are known, if there are any.
     """
     load_n, material = load_of(job), weakest_material(job)
     if load_n is None or material is None:
@@ -191,9 +191,9 @@ def screened(
     else:
         # What nothing moves in is held by its joints, too.
         frames = placed(job, solids, surveys, claims).copies if job.joints else {}
-    asked: list[tuple[_Loaded, float]] = []
-    for part in job.parts:
-        if part.judged_duty not in LOADED or (names is not None and part.name not in names):
+    asked, wanted = list[tuple[_Loaded, float]](), names or surveys
+    for part in filter(lambda one: one.name in wanted, job.parts):
+        if part.judged_duty not in LOADED:
             continue
         survey = surveys[part.name]
         copy = next((name for name in (*at_load, *moved) if part_of(name) == part.name), part.name)
@@ -206,25 +206,26 @@ def screened(
                 pushes = [PartLoad(at_mm=one.at_mm, force_n=one.force_n) for one in load]
                 known.append(known_case(pushes, supports, said))
         stated = stated_case(part, supports, load_n) if copy not in at_load else None
-        known += [stated] if stated else []
+        known += filter(None, [stated])
         if part.judged_duty == "pin":
             held = _held_at_both_ends(part, survey, claims)
             pins = pin_cases(part, survey, load_n, held=held)
             known, guessed = [one for one in pins if not one.asks], [one for one in pins if one.asks]
         elif copy not in at_load and stated is None:
             guessed = list(guessed_cases(part, survey, supports, load_n))
-        cases = [entering(one, survey) for one in known], [entering(one, survey) for one in guessed]
+        cases = all_entering(known, survey), all_entering(guessed, survey)
         loaded = (solids[part.name], survey, stuff, material, part.name, cases)
         asked.append((loaded, settings.line_width_mm.value))
-    return _judged(asked, None if names is None else 1)
+    return _judged(asked, names)
 
 
 _Loaded = tuple[Solid, Survey, BeamStuff, Material, str, tuple[Sequence[LoadCase], Sequence[LoadCase]]]
 """A part with its survey, material and name, and its load cases: those that are known, and those that may be."""
 
 
-def _judged(asked: Sequence[tuple[_Loaded, float]], kinds_n: int | None) -> tuple[Screened, ...]:
-    """Return parts under their loads: of each so many kinds, known ones before those that may be; None: both."""
+def _judged(asked: Sequence[tuple[_Loaded, float]], names: Collection[str]) -> tuple[Screened, ...]:
+    """Return parts under their loads: of named ones what decides, known loads before those that may be."""
+    kinds_n = 1 if names else None
     weakest_ahead(beam for loaded, _ in asked for beam in islice(_beams(*loaded), kinds_n))
     found = ((one, line_mm) for loaded, line_mm in asked for one in islice(_of_part(*loaded), kinds_n))
     return tuple(replace(one, line_mm=line_mm) for one, line_mm in found)

@@ -15,7 +15,7 @@ from planner.strength import screened, with_elements
 from planner.survey import Survey
 
 
-@dataclass(kw_only=True, eq=False)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class DownsOnDemand(Mapping[str, Vec3]):
     """The downs of the poses that a whole plan would choose: a part's own load counts, which takes seconds to put on.
 
@@ -26,9 +26,14 @@ class DownsOnDemand(Mapping[str, Vec3]):
     solids: Mapping[str, Solid]
     surveys: Mapping[str, Survey]
     factor: float
-    moving: Movement | None = None
+    movements: list[Movement | None] = field(default_factory=list)
     """What puts known loads on parts: set once it is known, before any pose is asked for."""
     _known: dict[str, Vec3] = field(default_factory=dict)
+
+    @property
+    def moving(self) -> Movement | None:
+        """How the device moves; None where nothing does."""
+        return self.movements[0] if self.movements else None
 
     def __getitem__(self, name: str) -> Vec3:
         """Return the drawn direction of a part that faces the bed; all that will be asked for are found at once."""
@@ -59,7 +64,8 @@ class DownsOnDemand(Mapping[str, Vec3]):
         downs = {name: pose.down for name, pose in poses.items()}
         open_ones = {name for name, pose in poses.items() if not pose.given and pose.runner_up_down is not None}
         claims = claims_of(self.job, self.surveys).claims if self.moving is None else self.moving.claims
-        screens = screened(self.job, self.solids, self.surveys, claims, self.moving, downs, open_ones)
+        known = self.job, self.solids, self.surveys, claims, self.moving, downs
+        screens = screened(*known, open_ones) if open_ones else ()
         screens = with_elements(self.job, screens, self.solids, self.surveys, self.factor)
         again = stronger_poses(self.job, self.solids, self.surveys, poses, screens, self.factor)
-        self._known |= {name: pose.down for name, pose in again.items()}
+        self._known.update({name: pose.down for name, pose in again.items()})

@@ -43,6 +43,11 @@ def over_slot(slot: Slot) -> Lines:
     return tuple(as_vec(side) for side in sides)
 
 
+def all_entering(cases: Sequence[LoadCase], survey: Survey) -> list[LoadCase]:
+    """Return load cases with what each load enters over."""
+    return [entering(case, survey) for case in cases]
+
+
 def entering(case: LoadCase, survey: Survey) -> LoadCase:
     """Return a case whose loads are known by what they enter over: those in no bore act at a point."""
     pushes = tuple(replace(one, spread_mm=_over(one, survey.bores) or ()) for one in case.pushes)

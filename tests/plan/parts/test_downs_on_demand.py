@@ -18,7 +18,7 @@ from tests.shapes import bored_plate
 def _asked_alone(ready: Prepared) -> DownsOnDemand:
     """Return the downs of a prepared job, none of them known yet."""
     known: dict[str, Any] = {"job": ready.job, "solids": ready.solids, "surveys": ready.surveys}
-    return DownsOnDemand(**known, factor=Scale(ready.sizing.percent).factor, moving=ready.movement)
+    return DownsOnDemand(**known, factor=Scale(ready.sizing.percent).factor, movements=[ready.movement])
 
 
 def test_of_a_device_that_moves_each_part_lies_as_in_its_plan(heron_ready: Prepared) -> None:

@@ -96,7 +96,7 @@ def test_the_filter_finds_among_all_checks(opened: Any) -> None:
     there.tab.wait_for_function("document.getElementById('found').textContent !== ''")
     shown = there.tab.locator("#all-list .finding:not([hidden])")
     assert 0 < shown.count() < total
-    assert all("yoke" in text for text in shown.all_inner_texts())
+    assert all("yoke" in text for text in shown.all_text_contents())
     assert f"{shown.count()} of" in there.tab.inner_text("#found")
     there.tab.select_option("#find-verdict", "no-go")
     there.tab.wait_for_function("document.querySelectorAll('#all-list .finding:not([hidden])').length === 0")

@@ -51,7 +51,7 @@ def test_no_number_parts_from_its_unit(opened: Any, width: int) -> None:
     there.tab.evaluate(OPEN)
     assert there.tab.evaluate(BROKEN) == []
     there.try_size(88.0)
-    there.tab.wait_for_function("document.getElementById('all-list').dataset.percent == 88")
+    there.tab.wait_for_function("() => document.getElementById('all-list').dataset.percent == 88")
     assert there.tab.evaluate(BROKEN) == []
 
 
@@ -61,7 +61,7 @@ def test_every_control_has_a_name_of_its_own(opened: Any) -> None:
     there.tab.evaluate(OPEN)
     assert there.tab.evaluate(NAMES) == []
     there.try_size(88.0)
-    there.tab.wait_for_function("document.getElementById('all-list').dataset.percent == 88")
+    there.tab.wait_for_function("() => document.getElementById('all-list').dataset.percent == 88")
     assert there.tab.evaluate(NAMES) == []
 
 
@@ -93,16 +93,16 @@ def test_the_filter_finds_among_all_checks(opened: Any) -> None:
     decides = there.tab.locator("#fit-decides > .findings > .finding").count()
 
     there.tab.fill("#find-text", "yoke 3.10")
-    there.tab.wait_for_function("document.getElementById('found').textContent !== ''")
+    there.tab.wait_for_function("() => document.getElementById('found').textContent !== ''")
     shown = there.tab.locator("#all-list .finding:not([hidden])")
     assert 0 < shown.count() < total
-    assert all("yoke" in text for text in shown.all_inner_texts())
+    assert all("yoke" in text for text in shown.all_text_contents())
     assert f"{shown.count()} of" in there.tab.inner_text("#found")
     there.tab.select_option("#find-verdict", "no-go")
-    there.tab.wait_for_function("document.querySelectorAll('#all-list .finding:not([hidden])').length === 0")
+    there.tab.wait_for_function("() => document.querySelectorAll('#all-list .finding:not([hidden])').length === 0")
     assert there.tab.locator("#fit-decides > .findings > .finding:visible").count() == decides
     there.tab.click("#finder button[type=reset]")
-    there.tab.wait_for_function("document.getElementById('found').textContent === ''")
+    there.tab.wait_for_function("() => document.getElementById('found').textContent === ''")
     assert there.tab.locator(".finding[hidden]").count() == 0
 
 

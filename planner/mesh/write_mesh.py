@@ -135,7 +135,7 @@ def _compared(where: str, back: Solid, solids: Sequence[Solid]) -> None:
     elif sound and back.healed:
         wrong = f"it reads back only after repair: {', '.join(back.healed)}"
     elif sound and abs(back.volume_mm3 - volume) > VOLUME_SHARE * abs(volume) + 1e-3:
-        wrong = f"it holds {back.volume_mm3:.3f} mm3 instead of {volume:.3f}"
+        wrong = f"it holds {back.volume_mm3:.3f} mm³ instead of {volume:.3f}"
     if wrong:
         raise MeshError(
             where=where, wrong=f"the file that was written is wrong: {wrong}", todo="report this, with the mesh"

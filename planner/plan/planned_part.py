@@ -56,4 +56,4 @@ class PlannedPart:
         if other is None or mine is None:
             return self.pose.runner_up
         minutes, cm3 = (other.duration_s - mine.duration_s) / 60.0, (other.deposited_mm3 - mine.deposited_mm3) / 1000.0
-        return f"{self.pose.runner_up}: {minutes:+.0f} min and {cm3:+.1f} cm3 a copy"
+        return f"{self.pose.runner_up}: {minutes:+.0f} min and {cm3:+.1f} cm³ a copy"

@@ -89,7 +89,7 @@ def choose_pose(
         down=best.down,
         given=False,
         reason=_reason(best, mine, theirs),
-        runner_up=f"next best: {toward(other.down)} down, {other.height_mm:.0f} mm high on {other.contact_mm2:.0f} mm2",
+        runner_up=f"next best: {toward(other.down)} down, {other.height_mm:.0f} mm high on {other.contact_mm2:.0f} mm²",
         runner_up_down=other.down,
         terms=mine,
         runner_up_terms=theirs,
@@ -119,7 +119,7 @@ def _reason(best: Pose, mine: tuple[CostTerm, ...], theirs: tuple[CostTerm, ...]
     price = f"; against it, {against.told} instead of {spared.told}" if worst < -ALIKE_MIN else ""
     return (
         f"{own.for_it} ({own.told} instead of {other.told}, worth {gain:.0f} min of printing){price}; "
-        f"stands {best.height_mm:.0f} mm high on {best.contact_mm2:.0f} mm2"
+        f"stands {best.height_mm:.0f} mm high on {best.contact_mm2:.0f} mm²"
     )
 
 

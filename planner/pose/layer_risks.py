@@ -44,7 +44,7 @@ def strength_terms(part: Part, survey: Survey, pose: Pose, weights: PoseWeights)
         CostTerm(
             for_it="no load crosses a narrow layer",
             cost_min=weights.neck_min.value * narrow,
-            told=f"narrowest layer {pose.neck_mm2:.0f} mm2",
+            told=f"narrowest layer {pose.neck_mm2:.0f} mm²",
         ),
         CostTerm(
             for_it="the load path from joint to joint lies along the layers",

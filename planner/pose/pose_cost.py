@@ -26,7 +26,7 @@ def pose_cost(
         CostTerm(
             for_it="it needs the least support",
             cost_min=hands * off_min,
-            told=f"{made.support_mm3 / 1000.0:.1f} cm3 of support under {lies_cm2:.1f} cm2",
+            told=f"{made.support_mm3 / 1000.0:.1f} cm³ of support under {lies_cm2:.1f} cm²",
         ),
         _scars(part, pose, lies_cm2, weights),
         _openings(survey, pose, made, weights),
@@ -45,7 +45,7 @@ def _scars(part: Part, pose: Pose, lies_cm2: float, weights: PoseWeights) -> Cos
     else:
         facing = sum(a * d for a, d in zip(part.skin_toward, pose.down, strict=True))
         share, which = (1.0 if facing > UPRIGHT_COS else 0.0), "of the skin side"
-    told = which if not part.skin_side else f"{share * lies_cm2:.1f} cm2 {which} on support"
+    told = which if not part.skin_side else f"{share * lies_cm2:.1f} cm² {which} on support"
     cost = weights.hands_min.value * weights.scar_min_cm2.value * share * lies_cm2
     return CostTerm(for_it="its skin side stays free of support", cost_min=cost, told=told)
 

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from playwright import sync_api
 
 from planner.job import Job, job_of_folder, read_job, read_printer, with_changes
 from planner.output import SIZES, Sheet, bench_papers, head_of, html, page, write_papers, write_plan
@@ -190,6 +191,34 @@ class Opened:
             "p => { const e = document.getElementById('slider'); e.value = p; e.dispatchEvent(new Event('input')); }",
             percent,
         )
+
+
+READ = {
+    "Page": ("evaluate", "inner_text", "text_content"),
+    "Locator": ("all_inner_texts", "all_text_contents", "inner_text", "text_content"),
+}
+"""What reads words from a page, by the classes of playwright's sync_api."""
+
+
+def _any_space(read: Any) -> Any:
+    """Return what was read with every fixed space as a plain one, in lists and records too."""
+    if isinstance(read, str):
+        return read.replace("\u00a0", " ")
+    if isinstance(read, list):
+        return [_any_space(one) for one in read]
+    return {key: _any_space(one) for key, one in read.items()} if isinstance(read, dict) else read
+
+
+@pytest.fixture(autouse=True, scope="module")
+def _spaces_as_spaces() -> Iterator[None]:
+    """Read fixed spaces as plain ones: a page binds numbers to their units by them, which looks/ tests."""
+    with pytest.MonkeyPatch.context() as patch:
+        for name, methods in READ.items():
+            of = getattr(sync_api, name)
+            for method in methods:
+                read = getattr(of, method)
+                patch.setattr(of, method, lambda *a, _read=read, **more: _any_space(_read(*a, **more)))
+        yield
 
 
 @pytest.fixture(name="opened")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from planner.output import Sheet
-from planner.output.paper_files.sheet import Beside, Block, Facts, Rows, Ticks, Words
+from planner.output.paper_files.sheet import Beside, Block, Facts, Heading, Rows, Ticks, Words
 
 
 def flat(blocks: tuple[Block, ...]) -> list[Block]:
@@ -26,6 +26,6 @@ def said(sheet: Sheet) -> str:
                 texts += [cell for row in block.rows for cell in row]
             elif isinstance(block, Ticks):
                 texts += block.steps
-            elif isinstance(block, Words):
+            elif isinstance(block, Words | Heading):
                 texts.append(block.text)
     return " | ".join(texts)

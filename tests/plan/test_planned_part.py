@@ -30,5 +30,5 @@ def test_the_other_way_up_is_told_in_minutes_and_cm3_a_copy(heron_plan: Plan) ->
     other = replace(mine, duration_s=mine.duration_s + 90.0, deposited_mm3=mine.deposited_mm3 - 2500.0)
     told = replace(part, other_way=other, pose=replace(part.pose, runner_up="on its side"))
 
-    assert told.runner_up == "on its side: +2 min and -2.5 cm3 a copy"
+    assert told.runner_up == "on its side: +2 min and -2.5 cm³ a copy"
     assert replace(told, other_way=None).runner_up == "on its side"

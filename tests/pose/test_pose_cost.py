@@ -80,7 +80,7 @@ def test_the_terms_say_what_support_on_the_skin_side_costs() -> None:
         "its bores stand upright and print round",
     )
 
-    assert "cm3 of support" in edges[support].told
+    assert "cm³ of support" in edges[support].told
     assert "of the skin side on support" in edges[skin].told
     assert min(edges[support].cost_min, edges[skin].cost_min) > 20.0
     assert end[support].cost_min == end[skin].cost_min == edges[bores].cost_min == 0.0

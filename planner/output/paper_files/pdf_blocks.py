@@ -52,6 +52,8 @@ DRAWN_MM = 52.0
 """Width of the column of drawings in a table."""
 KEPT_SHARE = 0.6
 """What takes no more of a page than this is not torn apart."""
+SLACK_MM = 3.0
+"""So much more, below a heading, as room between blocks counts only where blocks stand above them."""
 LEAST_MM = 22.0
 """A longer one starts where at least so much of it has room."""
 
@@ -87,7 +89,7 @@ def _together(blocks: Sequence[Block], wide: float, high: float) -> float:
         found = [one for block in group for one in _block(block, wide)]
         tall = tallness(found[:-1] if isinstance(found[-1], Spacer) else found, wide, high)
         if tall <= KEPT_SHARE * high:
-            return tall
+            return tall + (SLACK_MM * float(mm) if isinstance(blocks[0], Heading) else 0.0)
     return LEAST_MM * float(mm)
 
 

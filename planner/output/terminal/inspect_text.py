@@ -21,7 +21,7 @@ def show_mesh(console: Console, path: Path, found: Survey) -> None:
     bodies = plural(found.bodies_n, "body")
     console.print(f"[bold]{escape(path.name)}[/]  {found.triangles_n} triangles, {bodies}, read in {found.unit}")
     state = "closed" if found.sound else "NOT CLOSED"
-    console.print(f"  size {x:.2f} x {y:.2f} x {z:.2f} mm, volume {found.volume_mm3:.1f} mm3, {state}")
+    console.print(f"  size {x:.2f} x {y:.2f} x {z:.2f} mm, volume {found.volume_mm3:.1f} mm³, {state}")
     for healed in found.healed:
         console.print(f"  repaired: {healed}", markup=False)
     least = found.walls.least

@@ -26,7 +26,7 @@ def support_cost(case: Case) -> list[Finding]:
                 high=most.value,
                 unit="%",
                 what=f"support of {estimate.support_mm3 * density:.1f} g and {minutes:.0f} min a copy, under {lay:.1f} "
-                f"cm2 of it (about {each.value + more.value * lay:.0f} min to take off and smooth),",
+                f"cm² of it (about {each.value + more.value * lay:.0f} min to take off and smooth),",
                 remedy="look for another pose, or cut the part in two",
                 source=f"layer model; minutes by hand and limit: {most.source}",
                 worse=Verdict.GO,

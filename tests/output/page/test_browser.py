@@ -171,7 +171,7 @@ def test_a_section_is_where_the_engine_cuts(opened: Any, reports: Reports) -> No
             )
             section = body.slice(share * part.posed.size_mm[2])
             x0, y0, x1, y1 = section.bounds()
-            wide, deep = (float(t) for t in there.tab.locator("#cut text").all_text_contents())
+            wide, deep = (float(t.removesuffix(" mm")) for t in there.tab.locator("#cut text").all_text_contents())
             path = there.tab.get_attribute("#cut .hatch", "d")
             lines = [
                 [float(v) for v in one] for one in re.findall(r"M(-?[\d.]+),(-?[\d.]+)L(-?[\d.]+),(-?[\d.]+)", path)

@@ -134,10 +134,12 @@ def test_the_plates_heading_tells_the_order_in_which_they_start(make_job: MakeJo
 
 def test_the_page_tells_beside_each_plate_why_it_may_fail(plan: Plan, html: str) -> None:
     """Under every plate: its chance to fail, and the reason of its failure rate."""
-    articles = html.split('<article class="plate"')[1:]
+    articles = html.replace("\u00a0", " ").split('<article class="plate"')[1:]
 
     assert len(articles) == len(plan.plates)
-    for text, batch in zip(articles, plan.batches, strict=True):
+    by_number = {int(text.partition('aria-label="Plate ')[2].partition('"')[0]): text for text in articles}
+    for number, batch in enumerate(plan.batches, 1):
+        text = by_number[number]
         assert f"Risk of failure: {batch.whole.failure_percent:.1f} %" in text
         assert batch.why.split(":")[0].replace("'", "&#39;") in text
 
@@ -146,7 +148,7 @@ def test_a_part_shows_what_its_pose_costs_term_by_term(make_plan_of: Callable[..
     """Every term that costs anything stands in the part's details with its minutes, the next best pose's beside it."""
     made = make_plan_of()
     (part,) = made.parts
-    text = page(made).split("what it costs, in minutes of printing")[1].split("</table>")[0]
+    text = page(made).replace("\u00a0", " ").split("what it costs, in minutes of printing")[1].split("</table>")[0]
     mine, theirs = part.pose.terms, part.pose.runner_up_terms
 
     assert len(mine) == len(theirs)

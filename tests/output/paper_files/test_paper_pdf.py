@@ -15,6 +15,8 @@ from tests.output.conftest import MakePlan
 from tests.output.pages import Page, pages_of
 
 KINDS = '[job]\nname = "x"\nmaterial = "petg"\n[size]\npercent = 30.0\n'
+LONG_N = 20
+"""So many rows of a line or two do not fit one page."""
 TAIL = "(role)"
 
 
@@ -44,13 +46,14 @@ def test_the_lines_to_sign_hang_at_the_printer(make_plan_of: MakePlan, kinds_n: 
 def test_no_page_begins_with_what_belongs_to_the_page_before(plan: Plan, paper: PaperName) -> None:
     """Of the Heron's papers no page holds only lines to sign, and no page begins with the middle of a short table.
 
-    A long one, such as that of the steps with their drawings, goes on under its own head.
+    A long one, such as that of the steps with their drawings or that of all tests, goes on under its own head.
     """
     size = SIZES[paper]
     for sheet in bench_papers(plan, size):
         for card in sheet.cards:
             titles = [block.text for block in card.blocks if isinstance(block, Heading)]
-            titles += [" ".join(block.head) for block in card.blocks if isinstance(block, Rows) and any(block.drawings)]
+            tables = [block for block in card.blocks if isinstance(block, Rows)]
+            titles += [" ".join(one.head) for one in tables if any(one.drawings) or len(one.rows) >= LONG_N]
             pages = _pages(plan, (replace(sheet, cards=(card,)),), size)
             for page in pages:
                 told = page.text.splitlines()

@@ -43,7 +43,7 @@ def test_support_is_told_with_its_grams_and_minutes_and_warned_of_over_a_quarter
     (found,) = support_cost(_case(block, support_mm3=support_mm3, supported_mm2=400.0))
 
     assert found.measured == pytest.approx(support_mm3 / 100.0)
-    assert "support of 3.2 g and 10 min a copy, under 4.0 cm2 of it (about 4 min to take off" in found.why
+    assert "support of 3.2 g and 10 min a copy, under 4.0 cm² of it (about 4 min to take off" in found.why
     assert (found.verdict, bool(found.caution)) == (Verdict.GO, cautious)
 
 

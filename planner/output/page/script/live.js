@@ -181,7 +181,7 @@ function show(percent) {
     write("hardware-size", size);
     write("cut-rows", result.cuts.map(cutRow).join(""));
     write("route-finish", work.length ? `${work.length} to drill or change` : "cleaning only");
-    write("finish-work", work.map((f) => `<li><bdi>${escaped(f.part || "job")}</bdi>, <bdi>${escaped(f.feature)}</bdi>: ${said(f.remedy)}</li>`).join(""));
+    write("finish-work", work.map((f) => `<li><bdi>${escaped(f.part || "job")}</bdi>, <bdi>${said(f.feature)}</bdi>: ${said(f.remedy)}</li>`).join(""));
     for (const station of ["size", "fit"]) {
       const mine = result.findings.filter((f) => live.size_rules.includes(f.rule) === (station === "size"));
       stationIs(station, worstOf(mine));

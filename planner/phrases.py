@@ -22,6 +22,15 @@ def listed(names: Iterable[str], word: str = "and", *, most_n: int | None = None
     return found[0] if len(found) == 1 else f"{', '.join(found[:-1])} {word} {found[-1]}"
 
 
+def wait_words(days: float | None) -> str:
+    """Return a wait in whole days; None where it is not over within the year that was played.
+
+    >>> wait_words(12.4), wait_words(None)
+    ('12 days', 'over a year')
+    """
+    return "over a year" if days is None else plural(round(days), "day")
+
+
 def plural(count: int, thing: str) -> str:
     """Return a count with its thing.
 

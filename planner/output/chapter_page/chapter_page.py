@@ -13,7 +13,7 @@ from planner.output.chapter_page.today import on_day, tasks_of
 from planner.output.page.escaped import escaping
 from planner.output.terminal.chapter.limits_text import change_lines, limit_lines
 from planner.output.words import wording
-from planner.phrases import day_words, moment
+from planner.phrases import day_words, moment, wait_words
 
 CHAPTER_PAGE = "chapter.html"
 TEMPLATES = Path(__file__).parent / "templates"
@@ -25,6 +25,7 @@ def chapter_page(sums: Mapping[str, Any]) -> str:
     today, soon = on_day(tasks_of(sums), now.date())
     environment = escaping(TEMPLATES)
     environment.filters.update({"day": _day, "moment": _moment, "grams": wording.grams, "money": wording.money})
+    environment.filters.update({"whole": _whole, "wait": wait_words})
     verdict = Verdict(sums["verdict"])
     return environment.get_template("chapter.html.j2").render(
         sums=sums,
@@ -41,6 +42,9 @@ def chapter_page(sums: Mapping[str, Any]) -> str:
         limits=limit_lines(dict(sums)),
         board=day_board(sums, now.date()),
         days_most=DAYS_MOST,
+        months=sums.get("forecast"),
+        waits=sums.get("waiting_days"),
+        too_thin=sums.get("forecast_missing"),
     )
 
 
@@ -53,6 +57,11 @@ def _urgent(job: Mapping[str, Any]) -> tuple[bool, float, str]:
 def _day(text: str | None) -> str:
     """Return a day as people write it; a dash for none."""
     return day_words(date.fromisoformat(text[:10])) if text else "–"
+
+
+def _whole(value: float | None) -> str:
+    """Return a count of devices; a dash for none."""
+    return "–" if value is None else f"{value:.0f}"
 
 
 def _moment(text: str | None) -> str:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 from planner.cli.ledger.history.as_learned import profiles_of
 from planner.errors import CommandError
 from planner.ledger import MonthsAhead, learned, months_ahead
-from planner.phrases import plural
+from planner.phrases import plural, wait_words
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -93,7 +93,7 @@ def show_forecast(console: Console, ahead: MonthsAhead) -> None:
     ]
     console.print(row_table("devices handed over", rows))
     console.print()
-    waits = [_days(value) for value in found["waiting_days"].values()]
+    waits = [wait_words(value) for value in found["waiting_days"].values()]
     console.print(f"Whoever comes in then waits {waits[1]} (10 % at most {waits[0]}, 90 % at most {waits[2]}).")
     still = [f"{value:.0f}" for value in found["open"].values()]
     now_n = len(ahead.months) - 1
@@ -105,8 +105,3 @@ def show_forecast(console: Console, ahead: MonthsAhead) -> None:
         markup=False,
         soft_wrap=True,
     )
-
-
-def _days(value: float | None) -> str:
-    """Return days in words."""
-    return "over a year" if value is None else plural(round(value), "day")

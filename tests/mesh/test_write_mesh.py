@@ -55,7 +55,7 @@ def test_what_was_lost_on_the_way_is_said(tmp_path: Path, monkeypatch: pytest.Mo
     """Same box and less matter, or a hole: the sentence names it."""
     hollow = bored_plate(10, 10, 10, [(5, 5, 4, 24)])
     for back, word in (
-        (hollow, "mm3 instead of"),
+        (hollow, "mm³ instead of"),
         (replace(cuboid(10, 10, 10), faults=("open at 3 edges",)), "open at"),
     ):
         monkeypatch.setattr("planner.mesh.write_mesh.read_solid", lambda _, back=back: back)

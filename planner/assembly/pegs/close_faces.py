@@ -12,6 +12,7 @@ from itertools import permutations
 
 import numpy as np
 from numpy.typing import NDArray
+from scipy.spatial import cKDTree
 
 from planner.finding import Vec3
 from planner.job import Job
@@ -203,14 +204,15 @@ def _ways(normals: Floats) -> list[Floats]:
 def _tightest(near: _Near, ways: tuple[Floats, Floats], across: Floats) -> tuple[float, float, Floats] | None:
     """Return the least room between two sides that lie opposite each other, the width there, and the place."""
     one, other = (np.flatnonzero(near.normals @ way > LIKE_COS) for way in ways)
-    reach = near.points[other][None, :] - near.points[one][:, None]
-    along = reach @ across
-    beside = np.linalg.norm(reach - along[..., None] * across, axis=2)
+    points = near.points[one], near.points[other]
+    flat_one, flat_other = (cKDTree(mine - np.outer(mine @ across, across)) for mine in points)
+    found = flat_one.sparse_distance_matrix(flat_other, 2.0 * STEP_MM, output_type="coo_matrix")
+    i, j = found.row, found.col
+    along = (points[1][j] - points[0][i]) @ across
     slope = float(np.sqrt((1.0 - ways[0] @ ways[1]) / 2.0))
-    rooms = (near.gaps_mm[one][:, None] + near.gaps_mm[other][None, :]) / slope
-    fits = (beside < 2.0 * STEP_MM) & (along < 0.0) & (rooms <= ROOM_MOST_MM)
-    if not fits.any():
+    rooms = (near.gaps_mm[one[i]] + near.gaps_mm[other[j]]) / slope
+    fits = np.flatnonzero((found.data < 2.0 * STEP_MM) & (along < 0.0) & (rooms <= ROOM_MOST_MM))
+    if not len(fits):
         return None
-    rooms = np.where(fits, rooms, np.inf)
-    i, j = np.unravel_index(int(rooms.argmin()), rooms.shape)
-    return float(rooms[i, j]), float(-along[i, j]), (near.points[one[i]] + near.points[other[j]]) / 2
+    k = fits[np.lexsort((j[fits], i[fits], rooms[fits]))[0]]
+    return float(rooms[k]), float(-along[k]), (points[0][i[k]] + points[1][j[k]]) / 2

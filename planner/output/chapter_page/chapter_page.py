@@ -24,7 +24,7 @@ def chapter_page(sums: Mapping[str, Any]) -> str:
     now = datetime.fromisoformat(sums["planned_at"])
     today, soon = on_day(tasks_of(sums), now.date())
     environment = escaping(TEMPLATES)
-    environment.filters.update({"day": _day, "moment": _moment, "grams": wording.grams, "money": wording.money})
+    environment.filters.update({"day": _day, "moment": _moment, "grams": wording.grams})
     environment.filters.update({"whole": _whole, "wait": wait_words})
     verdict = Verdict(sums["verdict"])
     return environment.get_template("chapter.html.j2").render(

@@ -7,7 +7,7 @@ from datetime import datetime
 from typing import Any
 
 from planner.job import kind_of
-from planner.output.chapter_page.waiting import called
+from planner.output.chapter_page.waiting import called, slack_days
 from planner.plan import Chapter, Plan, Purchase, late_by_lead
 
 
@@ -25,7 +25,8 @@ def late_rows(
         clocks, calendar = plan.clocks, plan.job.calendar
         if clocks is None or calendar is None or calendar.deadline is None:
             continue
-        days = None if clocks.ready is None else (clocks.ready.date() - calendar.deadline).days
+        slack = slack_days(plan)
+        days = None if slack is None else -slack
         if days is None or days > 0:
             whys = [finding.why for finding in plan.findings if kind_of(finding.rule).late]
             why = unmet.get(folder) or next(iter(whys), "it has no date")

@@ -77,7 +77,8 @@ WHOLE_FLOWS = {
     "remedy/test_print_at.py",  # every size that is named, judged for the whole device
     "rules/test_sentences.py",  # every rule of the sample device, asked beside its turns
     "rules/questions/test_published_answers.py",  # folders of published meshes, their answers against a table made by hand
-    "output/looks/test_page_looks.py",  # the page as somebody sees it, at three widths, dark, and printed
+    "output/looks/test_page_looks.py",
+    "output/looks/test_readme_picture.py",  # the page as somebody sees it, at three widths, dark, and printed
     "remedy/test_published_remedies.py",  # remedies of published meshes, written and judged from the file
     "cli/plan/test_same_bytes.py",  # one job planned twice under other circumstances
     "rebore/test_rebore_grid.py",  # parts at seven sizes: re-bored, written, read by others

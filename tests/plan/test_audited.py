@@ -43,6 +43,6 @@ def test_no_program_is_held_against_an_unsound_mesh(heron_plan: Plan) -> None:
     ]
     plan = changed(heron_plan, parts=tuple(parts))
 
-    assert meant_plate(plan, 1).plate == 1
+    assert meant_plate(plan, 3).plate == 3
     with pytest.raises(CommandError, match="pad"):
-        meant_plate(plan, 3)
+        meant_plate(plan, 1)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from planner.plan.dates.coupon_first import after_coupon, coupon_first, gated, own_coupon_notes
@@ -13,6 +14,9 @@ from planner.plan.plates.plate_inputs import PlateInputs
 from planner.plan.prepare import Progress
 from planner.plan.stages import Laid, Scheduled
 
+TRIES_N = 2
+"""How often plates are numbered anew; one is enough but where starts are tied by the numbers themselves."""
+
 
 def with_dates(laid: Laid, progress: Progress) -> Scheduled:
     """Give dates to the plates of a layout; they begin once the coupon is measured, where one comes first."""
@@ -21,10 +25,42 @@ def with_dates(laid: Laid, progress: Progress) -> Scheduled:
     first = coupon_first(job, sized.material, sized.fit.findings, sized.ready.today)
     inputs = PlateInputs.at(sized, after_coupon(job, first))
     split = parted_for_dates(inputs, laid.packed)
-    plates = finished_plates(inputs, split.plates)
-    made = job_with_times(inputs, plates, split.batches, first.hands_min if first else 0, gated(job, first))
+
+    def timed(order: Sequence[int]) -> TimedPlates:
+        """Return the plates with their times, numbered in an order."""
+        plates = finished_plates(inputs, [split.plates[index] for index in order])
+        batches = [split.batches[index] for index in order]
+        return job_with_times(inputs, plates, batches, first.hands_min if first else 0, gated(job, first))
+
+    made = numbered_by_start(timed, len(split.plates))
     bare = Scheduled(laid=laid, job=job, plates=(), batches=(), clocks=None, coupon=first, parted_why=split.why)
     return with_plates(bare, made)
+
+
+def numbered_by_start(timed: Callable[[Sequence[int]], TimedPlates], plates_n: int) -> TimedPlates:
+    """Return plates whose numbers follow their starts, so that nobody prints plate 3 before plate 1.
+
+    ``timed`` gives times to plates in an order of numbers. Numbers break ties of the schedule, so it is asked again
+    until the order stands, ``TRIES_N`` times at most. A plate without a time comes last.
+    """
+    order = list(range(plates_n))
+    made = timed(order)
+    for _ in range(TRIES_N):
+        by_start = starts_in_order(made)
+        if by_start == sorted(by_start):
+            return made
+        order = [order[index] for index in by_start]
+        made = timed(order)
+    return made
+
+
+def starts_in_order(made: TimedPlates) -> list[int]:
+    """Return the places of the plates in the order of their starts; as they are where there is no calendar."""
+    place = {plate.number: index for index, plate in enumerate(made.plates)}
+    runs = made.clocks.table.runs if made.clocks else ()
+    placed = sorted((run.start, place[run.plate]) for run in runs if run.start is not None)
+    order = [index for _, index in placed]
+    return order + [index for index in place.values() if index not in order]
 
 
 def without_dates(laid: Laid) -> Scheduled:

@@ -21,7 +21,7 @@ def test_every_part_and_every_bag_has_its_label(plan: Plan) -> None:
 
     assert len(tags) == len(plan.parts) + len(bags_of(plan.job))
     assert tags["jaw × 2"].first == "plate 2, bag 3, not mirrored"
-    assert tags["cuff"].first == "plate 1, bag 2, mirrored"
+    assert tags["cuff"].first == "plate 3, bag 2, mirrored"
     assert tags["cuff"].second == "R-07 · 106.5 % · left side"
     assert tags["lock-pin"].second == "R-07 · 100 % · left side"
     assert tags["bag 2"].first == "cuff, saddle, buckle and lock-pin"

@@ -24,7 +24,7 @@ def _inputs(plan: Plan, split: Wish) -> PlateInputs:
 
 def _pads(plan: Plan) -> PackedPlate:
     """Return the plate of two pads as it was packed."""
-    return packed_of(plan.plates[2])
+    return packed_of(plan.plates[0])
 
 
 def test_a_plate_may_run_as_long_as_somebody_is_there_at_a_stretch(heron_plan: Plan) -> None:
@@ -40,7 +40,7 @@ def test_a_plate_may_run_as_long_as_somebody_is_there_at_a_stretch(heron_plan: P
 def test_a_plate_that_is_too_long_is_parted_and_its_copies_keep_their_places(heron_plan: Plan) -> None:
     """Two pads a second over the limit: one a plate, where they lay, half the fill each, a batch for each."""
     plate = _pads(heron_plan)
-    most_s = heron_plan.plates[2].duration_s.value - 1.0
+    most_s = heron_plan.plates[0].duration_s.value - 1.0
     plates, batches = parted(_inputs(heron_plan, "when-needed"), (plate,), most_s)
 
     assert {p.placements for p in plates} == {(place,) for place in plate.placements}
@@ -55,7 +55,7 @@ def test_a_plate_stays_whole_where_nobody_wants_or_needs_it_parted(
 ) -> None:
     """Too long but never to be parted; or a second within the limit."""
     plate = _pads(heron_plan)
-    most_s = heron_plan.plates[2].duration_s.value - over_s
+    most_s = heron_plan.plates[0].duration_s.value - over_s
     plates, batches = parted(_inputs(heron_plan, split), (plate,), most_s)
 
     assert plates == (plate,)

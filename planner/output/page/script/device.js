@@ -184,7 +184,8 @@ function rangeWords(joint) {
   const unit = joint.unit === "mm" ? " mm" : joint.unit;
   const told = (x) => (x === null ? "no stop" : `${fixed(x, 1)}${unit}`);
   const needs = joint.needs ? `; needs ${general(joint.needs[0], 4)} to ${general(joint.needs[1], 4)}${unit}` : "";
-  return `free from ${told(joint.free[0])} to ${told(joint.free[1])}${needs}. ${joint.stops.join("; ")}`;
+  const stops = joint.stops.join("; ");
+  return `Free from ${told(joint.free[0])} to ${told(joint.free[1])}${needs}. ${stops.charAt(0).toUpperCase()}${stops.slice(1)}`;
 }
 
 /** Take another joint: its slider runs over its own range and begins at rest. */

@@ -46,6 +46,7 @@ UNITS = frozenset(
         "percent",
         "mpa",
         "px",
+        "em",  # of type: as wide as it is high
         "pt",
         "years",
         "months",

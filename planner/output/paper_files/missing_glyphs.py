@@ -1,7 +1,7 @@
-"""Names in letters that the PDF's face lacks: each gets a number of its own, and the card says where to read it.
+"""Names in letters that no face of the PDF has: each gets a number of its own, and the card says where to read it.
 
 Two names must never look the same on paper, so a question mark for a letter would not do: bags and parts are told
-apart by them. Faces of further scripts were weighed and left out: see the contributors' notes.
+apart by them. Letters of many scripts have a face, see ``lettering``; signs such as a wrench have none.
 """
 
 from __future__ import annotations
@@ -10,6 +10,7 @@ import unicodedata
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
+from planner.output.paper_files.lettering import face_of
 from planner.output.paper_files.sheet import BOX, Block, Card, Head, Sheet, Words
 from planner.output.paper_files.type_face import letters
 from planner.output.words.block_texts import texts_of, with_texts
@@ -18,8 +19,8 @@ from planner.output.words.block_texts import texts_of, with_texts
 def lacking_runs(text: str) -> list[str]:
     """Return the runs of letters that the face lacks, with the blanks inside them.
 
-    >>> lacking_runs("cap 漢字 仮名 × 2 and あ")
-    ['漢字 仮名', 'あ']
+    >>> lacking_runs("cap ხელი თითი × 2 and እጅ")
+    ['ხელი თითი', 'እጅ']
     """
     found, run, gap = [], "", ""
     for letter in text:
@@ -34,15 +35,17 @@ def lacking_runs(text: str) -> list[str]:
 
 
 def lacks(letter: str) -> bool:
-    """Return whether the face lacks a letter; the box to tick is drawn, and format marks are never seen."""
-    return ord(letter) not in letters() and letter != BOX and unicodedata.category(letter) != "Cf"
+    """Return whether every face lacks a letter; the box to tick is drawn, and format marks are never seen."""
+    if ord(letter) in letters() or letter == BOX or unicodedata.category(letter) == "Cf":
+        return False
+    return face_of(letter) is None
 
 
 def script_of(run: str) -> str:
     """Return the script of a run's first letter, by its Unicode name.
 
-    >>> script_of("שלום"), script_of("漢字"), script_of("🔧")
-    ('Hebrew', 'CJK', 'wrench')
+    >>> script_of("ხელი"), script_of("漢字"), script_of("🔧")
+    ('Georgian', 'CJK', 'wrench')
     """
     name = unicodedata.name(run[0], "unknown")
     kind = name.split(" ")[0]

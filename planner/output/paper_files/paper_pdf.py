@@ -13,27 +13,35 @@ from reportlab.platypus import BaseDocTemplate, Flowable, Frame, NextPageTemplat
 from reportlab.platypus.doctemplate import LayoutError
 
 from planner.cache import kept, key_of
+from planner.output.paper_files.lettering import DrawnRun, installed, write
 from planner.output.paper_files.missing_glyphs import in_words
 from planner.output.paper_files.page_size import PageSize
 from planner.output.paper_files.pdf_blocks import flowables
 from planner.output.paper_files.sheet import Card, Head, Sheet
-from planner.output.paper_files.type_face import BOLD, REGULAR, shown
+from planner.output.paper_files.type_face import BOLD, REGULAR
 from planner.output.words.shortened import short, shortened
 
 LONGEST_N = (900, 400, 90, 30)
 """Letters of one text; the next is tried where a page cannot hold it."""
 LETTER_MM = 15.0
 """Height of the frame of the big L or R."""
-PDF_VERSION = 1
+PDF_VERSION = 2
 """Raised whenever the same papers make another PDF."""
 
 
 class _Numbered(Canvas):  # type: ignore[misc]  # the library ships no types
-    """A canvas that knows at the end how many pages there are."""
+    """A canvas that knows at the end how many pages there are, and draws shaped runs where pictures stand in a line."""
 
     def __init__(self, *words: object, **named: object) -> None:
         super().__init__(*words, **named)
         self.pages: list[dict[str, object]] = []
+
+    def drawImage(self, image: object, x: float, y: float, *more: object, **named: object) -> object:  # noqa: N802  the library's
+        """Draw a picture, or a shaped run with its baseline at y."""
+        if isinstance(image, DrawnRun):
+            image.draw(self, x, y)
+            return None
+        return super().drawImage(image, x, y, *more, **named)
 
     def showPage(self) -> None:  # noqa: N802  the library's own name
         """Keep a page until all are there."""
@@ -60,7 +68,7 @@ def pdf(sheets: Sequence[Sheet], head: Head, size: PageSize) -> bytes:
     before are not laid out again.
     """
     # by their names and fields: blocks of two kinds may hold the same words
-    facts = (PDF_VERSION, reportlab.__version__, repr(tuple(sheets)), repr(head), repr(size))
+    facts = (PDF_VERSION, reportlab.__version__, installed(), repr(tuple(sheets)), repr(head), repr(size))
     return kept("papers", key_of(*facts), bytes, lambda: _pressed(sheets, head, size))
 
 
@@ -81,8 +89,8 @@ def _built(sheets: Sequence[Sheet], head: Head, size: PageSize, longest_n: int) 
     document = BaseDocTemplate(
         file,
         pagesize=(size.width_mm * mm, size.height_mm * mm),
-        title=shown(short(f"Bench papers: {head.job}", 200)),
-        author=shown(head.maker),
+        title=short(f"Bench papers: {head.job}", 200),
+        author=head.maker,
         invariant=1,
         lang="en",
     )
@@ -138,10 +146,8 @@ def _dress(canvas: Canvas, document: BaseDocTemplate, *, head: Head, size: PageS
     """Draw head and foot of one page: title, whose and what size, the big letter, who made it."""
     left, right = size.margin_mm * mm, (size.width_mm - size.margin_mm) * mm
     top = (size.height_mm - size.margin_mm) * mm
-    canvas.setFont(BOLD, 17)
-    canvas.drawString(left, top - 6.5 * mm, shown(short(card.title, 44)))
-    canvas.setFont(REGULAR, 9)
-    canvas.drawString(left, top - 12.5 * mm, shown(_whose(head)))
+    write(canvas, (left, top - 6.5 * mm), short(card.title, 44), BOLD, 17)
+    write(canvas, (left, top - 12.5 * mm), _whose(head), REGULAR, 9)
     if head.letter:
         box = LETTER_MM * mm
         canvas.setLineWidth(1.6)
@@ -149,13 +155,11 @@ def _dress(canvas: Canvas, document: BaseDocTemplate, *, head: Head, size: PageS
         canvas.setFont(BOLD, 36)
         canvas.drawCentredString(right - box / 2, top - box + 1.9 * mm, head.letter)
     if head.bar:
-        canvas.setFont(BOLD, 10.5)
-        canvas.drawString(left, top - 16.7 * mm, shown(head.bar))
+        write(canvas, (left, top - 16.7 * mm), head.bar, BOLD, 10.5)
     line = top - 17.5 * mm
     canvas.setLineWidth(1.1)
     canvas.line(left, line, right, line)
-    canvas.setFont(REGULAR, 7.5)
-    canvas.drawString(left, 11.0 * mm, shown(head.maker))
+    write(canvas, (left, 11.0 * mm), head.maker, REGULAR, 7.5)
 
 
 def _whose(head: Head) -> str:

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from html import escape
 
 from reportlab.lib.colors import black
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.lib.units import mm
 from reportlab.platypus import CondPageBreak, Flowable, Paragraph, Spacer, Table, TableStyle
 
+from planner.output.paper_files.lettering import lettered
 from planner.output.paper_files.line_breaks import with_fixed_spaces
 from planner.output.paper_files.page_size import PageSize
 from planner.output.paper_files.pdf_drawing import Box, Drawn
@@ -27,7 +27,7 @@ from planner.output.paper_files.sheet import (
     Ticks,
     Words,
 )
-from planner.output.paper_files.type_face import BOLD, REGULAR, letters, shown
+from planner.output.paper_files.type_face import BOLD, REGULAR, letters
 
 GREY = 0.35
 PLAIN = ParagraphStyle("plain", fontName=REGULAR, fontSize=9.5, leading=12.6, spaceAfter=2.5)
@@ -41,6 +41,9 @@ STYLES = {
     "label": ParagraphStyle("label", parent=PLAIN, fontName=BOLD, fontSize=8.8, leading=11.2, spaceAfter=0),
     "stamp": ParagraphStyle("stamp", parent=PLAIN, fontName=BOLD, fontSize=25, leading=30, alignment=1, spaceAfter=0),
     "below": ParagraphStyle("below", parent=PLAIN, fontSize=10, leading=13, alignment=1, spaceAfter=0),
+    "number head": ParagraphStyle(
+        "number head", parent=PLAIN, fontName=BOLD, fontSize=8.8, leading=11.2, alignment=2, spaceAfter=0
+    ),
     "number": ParagraphStyle("number", parent=PLAIN, fontSize=8.8, leading=11.2, alignment=2, spaceAfter=0),
 }
 HAIR = 0.35
@@ -131,7 +134,7 @@ def _beside(block: Beside, wide: float) -> Table:
 
 def _words(text: str, style: str) -> Paragraph:
     """Return a paragraph; nothing in the text is taken for markup."""
-    return Paragraph(escape(shown(with_fixed_spaces(text)), quote=False), STYLES[style])
+    return lettered(with_fixed_spaces(text), STYLES[style])
 
 
 def _cell(text: str, style: str = "cell") -> Flowable:
@@ -177,7 +180,7 @@ def _rows(block: Rows, wide: float) -> Table:
         for row in block.rows
     ]
     for index in block.right:
-        head[index] = Paragraph(f"<b>{escape(shown(block.head[index]), quote=False)}</b>", STYLES["number"])
+        head[index] = _words(block.head[index], "number head")
     apart = [("RIGHTPADDING", (index, 0), (index, -1), 12) for index in block.right]
     if block.written:
         apart.append(("TOPPADDING", (0, 1), (-1, -1), HAND_MM * mm - CELL_HIGH))

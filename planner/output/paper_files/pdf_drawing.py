@@ -6,7 +6,8 @@ from reportlab.lib.units import mm
 from reportlab.platypus import Flowable
 
 from planner.output.drawing.shapes import Drawing, Label, Shape
-from planner.output.paper_files.type_face import REGULAR, shown
+from planner.output.paper_files.lettering import write
+from planner.output.paper_files.type_face import REGULAR
 
 
 class Box(Flowable):  # type: ignore[misc]  # the library ships no types
@@ -75,7 +76,5 @@ class Drawn(Flowable):  # type: ignore[misc]  # the library ships no types
 
     def _label(self, label: Label, k: float) -> None:
         """Write one label."""
-        canvas = self.canv
-        canvas.setFont(REGULAR, label.size_mm * k)
-        draw = canvas.drawCentredString if label.anchor == "middle" else canvas.drawString
-        draw(label.at[0] * k, label.at[1] * k, shown(label.text))
+        at = label.at[0] * k, label.at[1] * k
+        write(self.canv, at, label.text, REGULAR, label.size_mm * k, middle=label.anchor == "middle")

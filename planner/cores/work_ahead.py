@@ -12,6 +12,7 @@ import threading
 import time
 import warnings
 from collections.abc import Callable, Sequence
+from pathlib import Path
 from typing import TypeVar
 
 from planner.cache import folder
@@ -22,9 +23,14 @@ FIRST = os.getpid()
 CORES_MOST = 4
 """So many cores are used at most: each has the memory of a whole device."""
 PATIENCE_S = 120.0
-"""A forked process gets so long once there is nothing left to take: libraries with threads may stand still in one."""
+"""A forked process gets so long once there is nothing left to take, where nothing tells whether it works."""
+STILL_S = 5.0
+"""One that used no processor time for so long, all cores idle or not, stands still: libraries with threads may do so
+in one. A busy machine gives every process its turn within a fraction of a second (common practice, no source)."""
 POLL_S = 0.002
 WORD_BYTES = 2
+TIMES = slice(11, 13)
+"""Where a process's own processor time stands after its name: in programs, and in the system (proc(5))."""
 ITEMS_MOST = 1 << 14
 """So many numbers of two bytes go into a pipe before anybody reads it (on Linux 65,536 bytes)."""
 
@@ -61,9 +67,8 @@ def ahead(work: Callable[[T], object], items: Sequence[T]) -> None:
         done = True
     finally:
         os.close(numbers)
-        patience_s = PATIENCE_S if done else 0.0
         for one in others:
-            _ended(one, patience_s)
+            _ended(one, patience=done)
 
 
 def _forked(work: Callable[[T], object], items: Sequence[T], numbers: int) -> int:
@@ -77,15 +82,29 @@ def _forked(work: Callable[[T], object], items: Sequence[T], numbers: int) -> in
     return process
 
 
-def _ended(process: int, patience_s: float) -> None:
-    """Wait for a process to end; one that takes too long is stopped: what it has not kept is made where it is asked."""
-    until_s = time.monotonic() + patience_s
+def _ended(process: int, *, patience: bool) -> None:
+    """Wait for a process to end; one that stands still is stopped: what it has not kept is made where it is asked."""
+    began_s = changed_s = time.monotonic()
+    used = _used(process)
     while os.waitpid(process, os.WNOHANG) == (0, 0):
-        if time.monotonic() >= until_s:
+        now_s, using = time.monotonic(), _used(process)
+        if using != used:
+            used, changed_s = using, now_s
+        still = now_s - changed_s >= STILL_S if used else now_s - began_s >= PATIENCE_S
+        if still or not patience:
             os.kill(process, signal.SIGKILL)
             os.waitpid(process, 0)
             return
         time.sleep(POLL_S)
+
+
+def _used(process: int) -> tuple[bytes, ...]:
+    """Return what tells how much processor time a process has used; nothing where the system does not tell."""
+    try:
+        about = Path(f"/proc/{process}/stat").read_bytes()
+    except OSError:
+        return ()
+    return tuple(about.rpartition(b")")[2].split()[TIMES])
 
 
 def _worked_off(work: Callable[[T], object], items: Sequence[T], numbers: int) -> None:

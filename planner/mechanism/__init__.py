@@ -16,6 +16,7 @@ from planner.mechanism.movement.move_records import CordMove, JointMove, Moved, 
 from planner.mechanism.movement.movement import Movement, movement_of
 from planner.mechanism.movement.stop_words import stop_words
 from planner.mechanism.places.frame import STILL, Frame, rotation
+from planner.mechanism.places.off_part import Landing
 from planner.mechanism.places.placed import Placed, placed
 from planner.mechanism.range.free_range import ranges_of
 from planner.mechanism.range.joint_range import JointRange, LeastGap, Ranges, Stop, Together
@@ -27,6 +28,7 @@ __all__ = [
     "Frame",
     "JointMove",
     "JointRange",
+    "Landing",
     "LeastGap",
     "LockedError",
     "Mechanism",

@@ -9,8 +9,8 @@ from typing import Literal
 
 from planner.assembly import Claim
 from planner.finding import Vec3
-from planner.job import Job, Material, Part, part_of
-from planner.mechanism import Movement, placed
+from planner.job import Job, Material, part_of
+from planner.mechanism import Landing, Movement, placed
 from planner.mesh import Solid
 from planner.strength.beam.beam_pass import Weakest, weakest
 from planner.strength.beam.beams_ahead import Asked, weakest_ahead
@@ -18,7 +18,7 @@ from planner.strength.beam.material_as_printed import BeamStuff, stuff_of
 from planner.strength.loads.entering import all_entering
 from planner.strength.loads.load_cases import guessed_cases, known_case, pin_cases, stated_case
 from planner.strength.loads.part_load import LoadCase, PartLoad
-from planner.strength.loads.part_supports import supports_of
+from planner.strength.loads.part_supports import held_at_both_ends, supports_of
 from planner.strength.unscreened import Unscreened
 from planner.survey import Survey
 
@@ -27,8 +27,6 @@ NO_ANSWER_RATIO = 4.0
 some more for sharper corners, no source."""
 HIDES_LEAST = 1.05
 """What a mesh may hide is told from so many times the share: less counts as standing."""
-BOTH_ENDS_SHARE = 0.5
-"""A pin is held at both ends where bores of one part reach along so much of its length; no source."""
 LOADED = ("load", "pin")
 """Duties of parts that are screened."""
 
@@ -133,8 +131,8 @@ class Screened:
         What finite elements say; None where nobody asked them.
     line_mm
         Width of a printed line, over which they average.
-    unknown
-        Why it could not be told; None where it could.
+    unknown, said
+        Why it could not be told, and more of it in words; None where it could.
     """
 
     part: str
@@ -147,6 +145,7 @@ class Screened:
     elements: ByElements | None = None
     line_mm: float = 0.0
     unknown: Unscreened | None = None
+    said: str = ""
 
 
 def load_of(job: Job) -> float | None:
@@ -191,12 +190,18 @@ def screened(
     else:
         # What nothing moves in is held by its joints, too.
         frames = placed(job, solids, surveys, claims).copies if job.joints else {}
-    asked, wanted = list[tuple[_Loaded, float]](), names or surveys
+    groups = [frozenset(frames)] if movement is None else movement.mechanism.groups
+    landing = Landing(job=job, solids=solids, surveys=surveys, frames=frames, groups=groups)
+    asked, wanted, away = list[tuple[_Loaded, float]](), names or surveys, list[Screened]()
     for part in filter(lambda one: one.name in wanted, job.parts):
         if part.judged_duty not in LOADED:
             continue
         survey = surveys[part.name]
         copy = next((name for name in (*at_load, *moved) if part_of(name) == part.name), part.name)
+        off = landing.off_words(copy, part.load_at_mm, f"load_at_mm of {part.name}") if part.load_at_mm else ""
+        if off:
+            away.append(Screened(part=part.name, known=False, unknown=Unscreened.AIR, said=off))
+            continue
         supports = supports_of(job, copy, solids, survey, claims, frames)
         settings = job.settings_at(job.own_height_mm(part.name))
         stuff = stuff_of(material, settings, downs[part.name])
@@ -208,7 +213,7 @@ def screened(
         stated = stated_case(part, supports, load_n) if copy not in at_load else None
         known += filter(None, [stated])
         if part.judged_duty == "pin":
-            held = _held_at_both_ends(part, survey, claims)
+            held = held_at_both_ends(part, survey, claims)
             pins = pin_cases(part, survey, load_n, held=held)
             known, guessed = [one for one in pins if not one.asks], [one for one in pins if one.asks]
         elif copy not in at_load and stated is None:
@@ -216,7 +221,7 @@ def screened(
         cases = all_entering(known, survey), all_entering(guessed, survey)
         loaded = (solids[part.name], survey, stuff, material, part.name, cases)
         asked.append((loaded, settings.line_width_mm.value))
-    return _judged(asked, names)
+    return (*_judged(asked, names), *away)
 
 
 _Loaded = tuple[Solid, Survey, BeamStuff, Material, str, tuple[Sequence[LoadCase], Sequence[LoadCase]]]
@@ -242,18 +247,6 @@ def _beams(
 def _downs(survey: Survey) -> tuple[Vec3, ...]:
     """Return the directions that might face the bed."""
     return tuple(pose.down for pose in survey.poses)
-
-
-def _held_at_both_ends(part: Part, survey: Survey, claims: Sequence[Claim]) -> bool:
-    """Return whether a printed pin goes through bores of one part that reach along most of it, such as two lugs."""
-    bores: dict[str, list[tuple[float, float]]] = {}
-    for claim in claims:
-        if claim.hardware.printed == part.name:
-            middle = sum(a * b for a, b in zip(claim.bore.centre_mm, claim.bore.axis, strict=True))
-            half = claim.bore.depth_mm / 2.0
-            bores.setdefault(claim.part, []).append((middle - half, middle + half))
-    reach_mm = [max(high for _, high in each) - min(low for low, _ in each) for each in bores.values()]
-    return max(reach_mm, default=0.0) >= BOTH_ENDS_SHARE * max(survey.size_mm)
 
 
 def _grip(job: Job, movement: Movement | None, load_n: float) -> tuple[float, str]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import signal
+import time
 from pathlib import Path
 
 import pytest
@@ -57,10 +58,13 @@ def test_an_other_process_that_dies_costs_time_only() -> None:
     assert {_who(n) for n in range(4)} == {here}
 
 
-def test_an_other_process_that_stands_still_is_stopped(monkeypatch: pytest.MonkeyPatch) -> None:
+@pytest.mark.parametrize("told", [True, False])
+def test_an_other_process_that_stands_still_is_stopped(monkeypatch: pytest.MonkeyPatch, told: bool) -> None:
     """Nobody waits for it longer than is told, and what it held is made where it is asked."""
     here = os.getpid()
-    monkeypatch.setattr(work_ahead, "PATIENCE_S", 0.05)
+    monkeypatch.setattr(work_ahead, "STILL_S" if told else "PATIENCE_S", 0.05)
+    if not told:
+        monkeypatch.setattr(work_ahead, "_used", lambda _: ())
 
     def work(n: int) -> None:
         if os.getpid() != here:
@@ -72,6 +76,25 @@ def test_an_other_process_that_stands_still_is_stopped(monkeypatch: pytest.Monke
     assert {_who(n) for n in range(4)} == {here}
     with pytest.raises(ChildProcessError):
         os.waitpid(-1, os.WNOHANG)
+
+
+def test_an_other_process_that_works_is_waited_for(monkeypatch: pytest.MonkeyPatch) -> None:
+    """However little patience there is: while it uses processor time, it goes on to its end."""
+    here, pipe = os.getpid(), os.pipe()
+    monkeypatch.setattr(work_ahead, "PATIENCE_S", 0.0)
+    monkeypatch.setattr(work_ahead, "_used", lambda _: (os.urandom(8),))
+
+    def work(n: int) -> None:
+        if os.getpid() == here:
+            os.read(pipe[0], 1)  # until the other process has one, too
+        else:
+            os.write(pipe[1], b".")
+            time.sleep(0.05)
+        _who(n)
+
+    ahead(work, range(2))
+
+    assert len({_who(n) for n in range(2)}) == 2
 
 
 def test_a_fault_comes_out_and_leaves_nobody_behind() -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
 import networkx as nx
@@ -14,7 +14,7 @@ from planner.job import Cord, Job, copy_name, number_of, part_of
 from planner.mechanism.cord.cord_run import CordRun, run_of
 from planner.mechanism.cord.path.cord_ways import CordWay, cord_ways
 from planner.mechanism.cord.path.next_way import Known
-from planner.mechanism.cord.path.path_stop import PathStop
+from planner.mechanism.cord.path.path_stop import PathStop, PointStop
 from planner.mechanism.cord.path.settled_path import settled
 from planner.mechanism.cord.placed_stop import stand
 from planner.mechanism.cord.small_moves import Motion, motions_over
@@ -22,6 +22,7 @@ from planner.mechanism.cord.taut import taut
 from planner.mechanism.joints.linkage import LockedError
 from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.mechanism import Mechanism
+from planner.mechanism.places.off_part import Landing
 from planner.mesh import Solid
 from planner.phrases import listed
 from planner.sourced import Sourced, stated
@@ -65,6 +66,8 @@ class StrungCord:
     driven: str
     stops: tuple[PathStop, ...]
     legs: tuple[Leg, ...]
+    tip_off: str = ""
+    """How far the place where the driven copy grips lies off it, in words; empty where it does not."""
     runs: dict[tuple[float, str], CordRun] = field(default_factory=dict, repr=False)
     """Runs that were asked for before, by scale and joint."""
     through: dict[tuple[StrungCord, ...], str] = field(default_factory=dict, repr=False)
@@ -106,10 +109,32 @@ def strung_cords(
     """
     known = Known(job=job, solids=solids, surveys=surveys, claims=tuple(claims), frames=mechanism.frames)
     every = cord_ways(known) if ways is None else ways
-    return {
-        name: way if isinstance(way, str) else strung_cord(job, mechanism, cord, way, free)
-        for name, (cord, way) in every.items()
-    }
+    landing = Landing(job=job, solids=solids, surveys=surveys, frames=mechanism.frames, groups=mechanism.groups)
+    found: dict[str, StrungCord | str] = {}
+    for name, (cord, way) in every.items():
+        off = way if isinstance(way, str) else _off_way(landing, cord, way)
+        one = off or strung_cord(job, mechanism, cord, way, free)  # type: ignore[arg-type]
+        found[name] = one if isinstance(one, str) else replace(one, tip_off=_tip_off(landing, one))
+    return found
+
+
+def _off_way(landing: Landing, cord: Cord, stops: Sequence[PathStop]) -> str:
+    """Return in words which point of a cord's way lies off its part; empty where none does."""
+    points = (stop for stop in stops if isinstance(stop, PointStop))
+    words = (landing.off_words(stop.copy, stop.at_mm, f"its point {_name(stop)}".strip()) for stop in points)
+    return next((f"the path of {cord.name} cannot be followed: {off}" for off in words if off), "")
+
+
+def _name(stop: PointStop) -> str:
+    """Return what a point of a path is called; nothing where its coordinates are all its name."""
+    return "" if stop.said.endswith("]") else stop.said
+
+
+def _tip_off(landing: Landing, one: StrungCord) -> str:
+    """Return in words how far the place where a cord's driven copy grips lies off it; empty where it does not."""
+    places = {"grip_at_mm": one.cord.grip_at_mm, "load_at_mm": landing.job.part(part_of(one.driven)).load_at_mm}
+    told = ((f"{key} of {one.driven}", at) for key, at in places.items() if at is not None)
+    return next(filter(None, (landing.off_words(one.driven, at, said) for said, at in told)), "")
 
 
 def friction_of(job: Job, cord: Cord) -> Sourced:

@@ -44,7 +44,7 @@ def tip_loads(
     found: CopyLoads = {}
     for one in known:
         tip = one.cord.grip_at_mm or job.part(part_of(one.driven)).load_at_mm
-        if one.cord.kind == "elastic" or tip is None:
+        if one.cord.kind == "elastic" or tip is None or one.tip_off:
             continue
         runs = [one.run(1.0, leg) for leg in one.legs]
         joints = driven_joints(job, solids, one, bands_on(job, [one], strung), runs, tip, 1.0)
@@ -67,7 +67,7 @@ def tips(job: Job, frames: Mapping[str, Frame], strung: Mapping[str, StrungCord 
             continue
         part = job.part(part_of(one.driven))
         tip = part.load_at_mm or one.cord.grip_at_mm
-        if tip is None:
+        if tip is None or one.tip_off:
             continue
         back = frames[one.driven].inverse()
         arm = less(tip, back.point(one.joint.at_mm))

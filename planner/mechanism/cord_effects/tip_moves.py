@@ -135,8 +135,8 @@ def rooms_of(
 
 
 def _tip_mm(job: Job, one: StrungCord) -> Vec3 | None:
-    """Return where a cord's driven part grips, in its mesh."""
-    return one.cord.grip_at_mm or job.part(part_of(one.driven)).load_at_mm
+    """Return where a cord's driven part grips, in its mesh; None where that is not stated, or lies off it."""
+    return None if one.tip_off else one.cord.grip_at_mm or job.part(part_of(one.driven)).load_at_mm
 
 
 def _finger(one: StrungCord, at_mm: Vec3, factor: float) -> Finger:

@@ -8,24 +8,18 @@ from functools import lru_cache
 from typing import Literal
 
 import numpy as np
-import shapely
 from numpy.typing import NDArray
 
 from planner.cache import kept, key_of
 from planner.finding import Vec3
 from planner.mesh import Solid
-from planner.strength.beam.curved.curved_way import Curve, limbs_of
-from planner.strength.beam.cut_forces import Cut, beyond
-from planner.strength.beam.cut_pieces import Pieces
 from planner.strength.beam.cut_shapes import cuts_of_way, printed_zones
 from planner.strength.beam.cut_stress import judged_zones
-from planner.strength.beam.end_to_end import end_to_end, leaves, thin_mm
-from planner.strength.beam.entering_strips import Strip, strips_of_cut
+from planner.strength.beam.end_to_end import end_to_end, leaves
 from planner.strength.beam.material_as_printed import BeamStuff
-from planner.strength.beam.side_by_side import legs_share, stand_apart
-from planner.strength.beam.skin_and_core import Zones
-from planner.strength.criterion import index, torn
-from planner.strength.loads.part_load import LoadCase, PartLoad, as_vec
+from planner.strength.beam.worst_of_way import Cuts, Loads, Way, WayWorst, along, worst_of
+from planner.strength.criterion import torn
+from planner.strength.loads.part_load import LoadCase, as_vec
 
 Floats = NDArray[np.float64]
 BEAM_VERSION = 16
@@ -39,13 +33,6 @@ END = 0.002
 """How far from the ends of a way the first and last cut lie, as a share of it."""
 KEPT_N = 256
 """So many answers are kept in memory: trying remedies asks for the same parts again and again."""
-FEWEST_MM2 = 0.05
-"""A smaller cut is the edge of a part."""
-PATCH = 0.5
-SLIVER = 0.5
-"""Cuts nearer to where a load enters than half the side of a square of the way's largest cut, and than they are thin,
-are left out where they are smaller than half of it: they take off a corner, where no stress is that of a beam
-(Saint-Venant's principle, textbook; both shares without source). A thin leg of a bulky part is no corner."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,28 +86,6 @@ class Weakest:
         return self.stress_mpa * share_percent / self.share_percent[KNOTS.index(1.0)]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class _Judged:
-    """One cut under one case."""
-
-    index_ratio: float
-    case_n: int
-    cut: Cut
-    shape: shapely.Geometry
-    loads: tuple[PartLoad, ...]
-    strips: tuple[Strip, ...]
-    curve: Curve | None
-    spread_mm: float
-    place_mm: Floats
-    tensor_mpa: Floats
-    tensors_mpa: Floats
-    way: tuple[Vec3, Vec3]
-    share: float
-    largest_mm2: float
-    whole_share: float
-    """Root of the index, if slender legs bend by themselves."""
-
-
 @lru_cache(maxsize=KEPT_N)
 def weakest(
     solid: Solid, cases: tuple[LoadCase, ...], stuff: BeamStuff, downs: tuple[Vec3, ...] = ()
@@ -138,26 +103,29 @@ def weakest(
 
 def weakest_key(solid: Solid, cases: tuple[LoadCase, ...], stuff: BeamStuff, downs: tuple[Vec3, ...]) -> str:
     """Return all that the weakest cut of a part hangs on."""
-    facts = (solid.sha256, solid.vertices_mm.tobytes(), solid.faces.tobytes(), cases, stuff, KNOTS, downs)
-    return key_of(BEAM_VERSION, *facts)
+    return key_of(BEAM_VERSION, *_solid(solid), cases, stuff, KNOTS, downs)
 
 
-def _weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff, downs: Sequence[Vec3]) -> Weakest | None:
-    """Cut and judge, then once more between the neighbours of the worst."""
-    loads = [tuple(case.balanced) for case in cases]
-    ways, found = dict[_Way, list[int]](), list[_Judged]()
-    for way, asked, cuts in cuts_of_all_ways(solid, cases):
-        ways[way] = asked
-        found += _along(solid, cuts, way, asked, loads, stuff)
-    if not found:
+def _solid(solid: Solid) -> tuple[str, bytes, bytes]:
+    """Return what tells a solid from all others."""
+    return solid.sha256, solid.vertices_mm.tobytes(), solid.faces.tobytes()
+
+
+def _weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff, downs: tuple[Vec3, ...]) -> Weakest | None:
+    """Cut and judge every way, then once more between the neighbours of the worst of all."""
+    ways = [(one, found) for one in ways_asked(solid, cases, stuff, downs) if (found := one.worst) is not None]
+    if not ways:
         return None
-    worst = max(found, key=_worse)
+    at, told = max(ways, key=lambda each: each[1].worse)
+    (worst,) = along(solid, at.cuts, at.way, at.loads, stuff, only=told.number)
     step = (1.0 - 2.0 * END) / (CUTS_N - 1)
     between = np.linspace(worst.share - step, worst.share + step, CLOSER_N + 2)[1:-1]
     nearer = tuple(float(x) for x in between if END <= x <= 1.0 - END)
-    cuts = cuts_of_way(solid, worst.way, nearer)
-    closer = list(_along(solid, cuts, worst.way, ways[worst.way], loads, stuff, worst.largest_mm2))
-    worst = max((worst, *closer), key=_worse)
+    cuts = cuts_of_way(solid, at.way, nearer)
+    closer = worst_of(along(solid, cuts, at.way, at.loads, stuff, worst.largest_mm2), len(at.loads), stuff, downs)
+    if closer is not None:
+        ways.append((at, closer[0]))
+        worst = max((worst, closer[1]), key=lambda one: one.worse)
     knots = tuple(
         100.0
         * judged_zones(
@@ -174,51 +142,84 @@ def _weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff, downs: S
         area_mm2=float(worst.shape.area),
         stress_mpa=float(np.abs(principal).max()),
         direction=torn(worst.tensor_mpa, np.array(stuff.normal), stuff.strengths),
-        case_n=worst.case_n,
+        case_n=at.asked[worst.case_k],
         share_percent=knots,
-        cuts_n=len(found) + len(closer),
-        case_shares=_case_shares([*found, *closer], len(cases)),
+        cuts_n=sum(one.cuts_n for _, one in ways),
+        case_shares=_case_shares(ways, len(cases)),
         spread_mm=worst.spread_mm,
-        legs_ratio=max(one.whole_share for one in [*found, *closer]) / (worst.index_ratio**0.5 or 1.0),
-        lying=_lying([*found, *closer], stuff, downs),
+        legs_ratio=max(one.whole_share for _, one in ways) / (worst.index_ratio**0.5 or 1.0),
+        lying=_lying([one.lying_index for _, one in ways], downs),
     )
 
 
-def _worse(one: _Judged) -> tuple[float, float]:
-    """Return what tells the worst cut: where a plate takes as much all the way from its load, its root is told."""
-    return float(f"{one.index_ratio:.5g}"), one.spread_mm
-
-
-def _case_shares(found: Sequence[_Judged], cases_n: int) -> tuple[float, ...]:
+def _case_shares(ways: Sequence[tuple[WayAsked, WayWorst]], cases_n: int) -> tuple[float, ...]:
     """Return what each load case takes at its own weakest cut, as a share of the worst of all."""
     most = np.zeros(cases_n)
-    for one in found:
-        most[one.case_n] = max(most[one.case_n], one.index_ratio)
+    for way, one in ways:
+        for number, found in zip(way.asked, one.case_index, strict=True):
+            most[number] = max(most[number], found)
     return tuple(float(x) for x in np.sqrt(most / (most.max() or 1.0)))  # no load at all: no share
 
 
-def _lying(found: Sequence[_Judged], stuff: BeamStuff, downs: Sequence[Vec3]) -> tuple[tuple[Vec3, float], ...]:
+def _lying(indices: Sequence[Sequence[float]], downs: Sequence[Vec3]) -> tuple[tuple[Vec3, float], ...]:
     """Return how many times the share it would be with other directions down; the skin is taken as it is now."""
-    every = np.concatenate([one.tensors_mpa for one in found])
-
-    def most(normal: Floats) -> float:
-        return float(index(every, normal, stuff.strengths).max())
-
-    now = most(np.array(stuff.normal))
-    return tuple((down, (most(-np.array(down)) / now) ** 0.5) for down in downs)
+    now, *others = (max(each) for each in zip(*indices, strict=True))
+    return tuple((down, (most / now) ** 0.5 if now else 1.0) for down, most in zip(downs, others, strict=True))
 
 
-_Way = tuple[Vec3, Vec3]
-_Cuts = Sequence[tuple[Cut, shapely.Geometry, Pieces]]
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class WayAsked:
+    """One way of a part with the cases that ask for it, and its cuts: what may be judged apart from all other ways."""
+
+    solid: Solid
+    way: Way
+    asked: tuple[int, ...]
+    loads: tuple[Loads, ...]
+    stuff: BeamStuff
+    downs: tuple[Vec3, ...]
+    cuts: Cuts
+
+    @property
+    def key(self) -> str:
+        """All that what is found along it hangs on."""
+        return key_of(BEAM_VERSION, "way", self.way, CUTS_N, self.loads, self.stuff, self.downs, *_solid(self.solid))
+
+    @property
+    def worst(self) -> WayWorst | None:
+        """What is found along it: kept, so that several processes may each judge some ways of one part."""
+        return kept("strength", self.key, WayWorst | None, self._worst)
+
+    def _worst(self) -> WayWorst | None:
+        """Judge all its cuts."""
+        every = along(self.solid, self.cuts, self.way, self.loads, self.stuff)
+        found = worst_of(every, len(self.loads), self.stuff, self.downs)
+        return None if found is None else found[0]
 
 
-def cuts_of_all_ways(solid: Solid, cases: Sequence[LoadCase]) -> Iterator[tuple[_Way, list[int], _Cuts]]:
+def ways_asked(
+    solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff, downs: tuple[Vec3, ...]
+) -> Iterator[WayAsked]:
+    """Yield all ways that a part is cut along under its cases."""
+    loads = [tuple(case.balanced) for case in cases]
+    for way, asked, cuts in cuts_of_all_ways(solid, cases):
+        yield WayAsked(
+            solid=solid,
+            way=way,
+            asked=tuple(asked),
+            loads=tuple(loads[number] for number in asked),
+            stuff=stuff,
+            downs=downs,
+            cuts=cuts,
+        )
+
+
+def cuts_of_all_ways(solid: Solid, cases: Sequence[LoadCase]) -> Iterator[tuple[Way, list[int], Cuts]]:
     """Yield all ways that cases are cut along, each with the cases that ask for it and its cuts.
 
     The part's own three axes come last, for those cases whose ways leave it.
     """
     shares = tuple(float(x) for x in np.linspace(END, 1.0 - END, CUTS_N))
-    ways, left = dict[_Way, list[int]](), set[int]()
+    ways, left = dict[Way, list[int]](), set[int]()
     for number, case in enumerate(cases):
         for way in case.ways:
             ways.setdefault(way, []).append(number)
@@ -228,65 +229,3 @@ def cuts_of_all_ways(solid: Solid, cases: Sequence[LoadCase]) -> Iterator[tuple[
         yield way, asked, cuts
     for way in end_to_end(solid) if left else ():
         yield way, sorted(left), cuts_of_way(solid, way, shares)
-
-
-def _along(
-    solid: Solid,
-    cuts: _Cuts,
-    way: _Way,
-    asked: Sequence[int],
-    loads: Sequence[tuple[PartLoad, ...]],
-    stuff: BeamStuff,
-    most_mm2: float = 0.0,
-) -> Iterator[_Judged]:
-    """Yield every cut of a way under every case that asks for it; ``most_mm2`` is its largest that is known."""
-    start, end = np.array(way[0]), np.array(way[1])
-    largest = max(most_mm2, *(shape.area for _, shape, _ in cuts), FEWEST_MM2)
-    apart = stand_apart(cuts)
-    limbs = limbs_of(solid, way) if cuts else None
-    for place_n, (cut, shape, pieces) in enumerate(cuts):
-        share = float(np.linalg.norm(cut.at_mm - start) / np.linalg.norm(end - start))
-        known: dict[bytes, tuple[Zones, Curve | None]] = {}
-        for number in asked:
-            each = loads[number]
-            for mine, pressing in pieces.pressed(cut, each) if pieces.each else [(shape, beyond(cut, each))]:
-                if len(pressing) == len(each) and pieces.each:
-                    continue  # what presses it is in balance by itself
-                if is_no_section(cut, mine, pressing, largest):
-                    continue
-                key = mine.wkb
-                if key not in known:
-                    known[key] = printed_zones(mine, cut, stuff, 1.0), limbs.curve(cut, mine) if limbs else None
-                zones, curve = known[key]
-                strips = tuple(strips_of_cut(cut, zones, pressing, () if pieces.each else each))
-                found = judged_zones(zones, cut, pressing, stuff, strips, curve)
-                bends = legs_share(mine, cut, pressing, stuff, apart.get(place_n, 0.0))
-                yield _Judged(
-                    index_ratio=found.index_ratio,
-                    case_n=number,
-                    cut=cut,
-                    shape=mine,
-                    loads=tuple(pressing),
-                    strips=strips,
-                    curve=curve,
-                    spread_mm=found.spread_mm,
-                    place_mm=found.place_mm,
-                    tensor_mpa=found.tensor_mpa,
-                    tensors_mpa=found.tensors_mpa,
-                    way=way,
-                    share=share,
-                    largest_mm2=largest,
-                    whole_share=found.index_ratio**0.5 + bends,
-                )
-
-
-def is_no_section(cut: Cut, shape: shapely.Geometry, loads: Sequence[PartLoad], largest_mm2: float) -> bool:
-    """Say whether a cut is no section of a beam: a part's edge, or a corner where a load enters."""
-    sliver = shape.area < SLIVER * largest_mm2
-    return bool(shape.area < FEWEST_MM2 or (sliver and _close(cut, loads, PATCH * largest_mm2**0.5, shape)))
-
-
-def _close(cut: Cut, loads: Sequence[PartLoad], most_mm: float, shape: shapely.Geometry) -> bool:
-    """Return whether a cut lies so near to where a load enters that it takes off a corner."""
-    reach_mm = min(most_mm, thin_mm(shape))
-    return any(abs(float((np.array(one.at_mm) - cut.at_mm) @ cut.axes[2])) < reach_mm for one in loads)

@@ -9,12 +9,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planner.mesh import Solid
-from planner.strength.beam.beam_pass import cuts_of_all_ways, is_no_section
+from planner.strength.beam.beam_pass import cuts_of_all_ways
 from planner.strength.beam.cut_forces import LEAST_N, Cut, beyond, summed
 from planner.strength.beam.cut_shapes import printed_zones
 from planner.strength.beam.entering_strips import in_strip, strips_of_cut
 from planner.strength.beam.material_as_printed import BeamStuff
 from planner.strength.beam.skin_and_core import Zones
+from planner.strength.beam.worst_of_way import is_no_section
 from planner.strength.criterion import share_percent
 from planner.strength.loads.part_load import LoadCase, PartLoad
 

@@ -26,7 +26,7 @@ def strength_rules(job: Job, parts: Sequence[Screened]) -> tuple[Rule, ...]:
     rules: list[Rule] = []
     for one in parts:
         if one.weakest is None or one.case is None or one.stuff is None:
-            rules += constants([unscreened(one.part, one.unknown or Unscreened.UNCUT)])
+            rules += constants([unscreened(one.part, one.unknown or Unscreened.UNCUT, one.said)])
             continue
         strengths, by = one.stuff.strengths, one.elements
         ratio, elements = (1.0, False) if by is None else (by.ratio, by.ratio > 1.0)

@@ -8,7 +8,7 @@ import numpy as np
 
 from planner.assembly import Claim
 from planner.finding import Vec3
-from planner.job import Job, part_of
+from planner.job import Job, Part, part_of
 from planner.mechanism import Frame
 from planner.mesh import Solid
 from planner.strength.loads.entering import over_bore, over_slot
@@ -18,6 +18,8 @@ from planner.survey import Survey
 Lines = tuple[Vec3, ...]
 APART_MM = 0.5
 """Two places nearer to each other than this are one."""
+BOTH_ENDS_SHARE = 0.5
+"""A pin is held at both ends where bores of one part reach along so much of its length; no source."""
 CARRIED = ("soft", "cover")
 """Duties of parts that hang on others and hold nothing."""
 
@@ -60,6 +62,18 @@ def supports_of(
         if all(np.linalg.norm(np.subtract(one.at_mm, other.at_mm)) > APART_MM for other in kept):
             kept.append(one)
     return tuple(kept)
+
+
+def held_at_both_ends(part: Part, survey: Survey, claims: Sequence[Claim]) -> bool:
+    """Return whether a printed pin goes through bores of one part that reach along most of it, such as two lugs."""
+    bores: dict[str, list[tuple[float, float]]] = {}
+    for claim in claims:
+        if claim.hardware.printed == part.name:
+            middle = sum(a * b for a, b in zip(claim.bore.centre_mm, claim.bore.axis, strict=True))
+            half = claim.bore.depth_mm / 2.0
+            bores.setdefault(claim.part, []).append((middle - half, middle + half))
+    reach_mm = [max(high for _, high in each) - min(low for low, _ in each) for each in bores.values()]
+    return max(reach_mm, default=0.0) >= BOTH_ENDS_SHARE * max(survey.size_mm)
 
 
 def _meeting_mm(

@@ -112,10 +112,16 @@ def one_jaw(folder: Path) -> OneJaw:
     hole = cylinder(5.6, 20.0, 48).translate((0, 0, -5))
     solids = {
         "plate": solid_of(Manifold.cube((80.0, 60.0, 5.0)).translate((-65.0, -30.0, 0.0)) - hole, "plate"),
-        "jaw": solid_of(Manifold.cube((70.0, 10.0, 5.0)).translate((-6.0, -5.0, 0.0)) - hole, "jaw"),
+        "jaw": solid_of(Manifold.cube((70.0, 10.0, 5.0)).translate((-6.0, -5.0, 0.0)) - hole + _horns(), "jaw"),
     }
     surveys = {name: survey_of(name, (bore(1, 0.0, 0.0, 2.5, 5.6, 5.0),)) for name in solids}
     return _read(folder, TEXT, solids, surveys)
+
+
+def _horns() -> Manifold:
+    """Return what the hook and the band's end are tied to: rods that weigh nothing."""
+    rods = Manifold.cube((0.1, 24.0, 0.1)).translate((-0.05, -14.0, 2.45))
+    return rods + Manifold.cube((14.0, 0.1, 0.1)).translate((-14.0, -0.05, 2.45)) - cylinder(5.6, 20.0, 48)
 
 
 def two_jaws(folder: Path, bands_n: int = 2) -> OneJaw:
@@ -127,7 +133,7 @@ def two_jaws(folder: Path, bands_n: int = 2) -> OneJaw:
     plate = Manifold.cube((80.0, 120.0, 5.0)).translate((-65.0, -60.0, 0.0))
     for y in (30.0, -30.0):
         plate -= hole.translate((0.0, y, 0.0))
-    jaw = Manifold.cube((70.0, 10.0, 5.0)).translate((-6.0, -5.0, 0.0)) - hole
+    jaw = Manifold.cube((70.0, 10.0, 5.0)).translate((-6.0, -5.0, 0.0)) - hole + _horns()
     solids = {"plate": solid_of(plate, "plate"), "jaw": solid_of(jaw, "jaw")}
     surveys = {
         "plate": survey_of("plate", tuple(bore(n, 0.0, y, 2.5, 5.6, 5.0) for n, y in ((1, 30.0), (2, -30.0)))),

@@ -12,10 +12,10 @@ from tests.mechanism.cord_effects.one_jaw import two_jaws
 
 
 def test_a_cord_through_a_part_that_it_does_not_name_is_told(tmp_path: Path) -> None:
-    """From (30, -50) to the hook at (0, 16) the way passes (21, -30): the second jaw lies there; from its own eye not."""
+    """From (15, -50) to the hook at (0, 16) the way passes (10, -30): the second jaw lies there; from its own eye not."""
     pair = two_jaws(tmp_path)
     pull, band = pair.job.cords
-    wrong = (PathPoint(copy="plate", at_mm=(30.0, -50.0, 7.5)), PathPoint(copy="jaw", feature="hook"))
+    wrong = (PathPoint(copy="plate", at_mm=(15.0, -50.0, 7.5)), PathPoint(copy="jaw", feature="hook"))
     job = replace(pair.job, cords=(replace(pull, path=wrong, count=1), band))
     found, free = pair.strung(job)["pull"], [pair.strung()[name] for name in ("pull", "pull#2")]
     known = [one for one in free if isinstance(one, StrungCord)]

@@ -19,7 +19,7 @@ from planner.mechanism.joints.linkage import linkage_of
 from planner.mechanism.joints.rigid_groups import rigid_groups
 from tests.mechanism.cord.path.known_parts import survey_of
 from tests.mechanism.cord_effects.one_jaw import OneJaw, one_jaw, two_jaws
-from tests.shapes import cuboid, written
+from tests.shapes import Manifold, cuboid, solid_of, written
 
 
 @pytest.fixture(name="device", scope="module")
@@ -282,7 +282,8 @@ def test_a_finger_of_three_segments_takes_the_cord_of_three_joints_and_the_pull_
         encoding="utf-8",
     )
     job = read_job(tmp_path / "job.toml")
-    solids = dict.fromkeys(FINGER, cuboid(1, 1, 1))
+    foil = solid_of(Manifold.cube((100.0, 20.0, 0.001)).translate((-10.0, -10.0, 0.0)))  # of no weight
+    solids = dict.fromkeys(FINGER, foil)
     strung = strung_cords(job, solids, {name: survey_of(name, ()) for name in FINGER}, [], finger(), {})
     (move,) = cord_moves(job, solids, strung, 1.0).cords
 

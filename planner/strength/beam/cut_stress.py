@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 
 from planner.strength.beam.curved.curved_bending import fibre_stress_mpa
 from planner.strength.beam.curved.curved_way import Curve
+from planner.strength.beam.curved.radial_stress import radial_stress_mpa
 from planner.strength.beam.cut_forces import LEAST_N, Cut, summed
 from planner.strength.beam.entering_strips import Linear, Strip, in_strip, linear
 from planner.strength.beam.material_as_printed import BeamStuff
@@ -51,7 +52,8 @@ def stress_in(
 
     Corners take pull and unsymmetrical bending (Navier, textbook; where a limb is curved, Winkler and Bach) with the
     greatest shear of torsion, wherever that is; the centroid takes pull with the shear of the force across and of
-    torsion. ``moment_n_mm`` is about the centroid.
+    torsion, and where a limb is curved the greatest stress towards the centre of the curve, wherever that is.
+    ``moment_n_mm`` is about the centroid.
     """
     moments = zones.moments
     centre, second = moments.centre_mm, moments.about_centre_mm4
@@ -74,6 +76,8 @@ def stress_in(
     else:
         tensors[-1, 2, 0] = twist
     tensors[:, :2, 2] = tensors[:, 2, :2]
+    if curve is not None:
+        tensors[-1, :2, :2] = radial_stress_mpa(zones, curve, bends) * np.outer(curve.inward, curve.inward)
     return CutStress(places_mm=places, tensors_mpa=tensors)
 
 

@@ -89,6 +89,14 @@ def proof_words(load_n: float, part: str) -> str:
     )
 
 
+def unproved_words(parts: Sequence[str]) -> str:
+    """Say that parts which a load would break are mended before any test with it."""
+    return (
+        f"No proof load for this device as it is: by the figures the stated load alone would break {listed(parts)}. "
+        "Mend that first; a test could throw pieces."
+    )
+
+
 def load_words(one: Screened) -> str:
     """Return under which load a part was screened; empty where it was not."""
     if one.case is None:

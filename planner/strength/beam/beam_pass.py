@@ -18,17 +18,18 @@ from planner.strength.beam.curved.curved_way import Curve, limbs_of
 from planner.strength.beam.cut_forces import Cut, beyond
 from planner.strength.beam.cut_pieces import Pieces
 from planner.strength.beam.cut_shapes import cuts_of_way, printed_zones
-from planner.strength.beam.cut_stress import judged_zones
+from planner.strength.beam.cut_stress import Zoned, judged_zones
 from planner.strength.beam.end_to_end import end_to_end, leaves, thin_mm
 from planner.strength.beam.entering_strips import Strip, strips_of_cut
 from planner.strength.beam.material_as_printed import BeamStuff
+from planner.strength.beam.portal import Legs, Portal, joined_legs, legs_at, portal_of
 from planner.strength.beam.side_by_side import legs_share, stand_apart
 from planner.strength.beam.skin_and_core import Zones
 from planner.strength.criterion import index, torn
 from planner.strength.loads.part_load import LoadCase, PartLoad, as_vec
 
 Floats = NDArray[np.float64]
-BEAM_VERSION = 17
+BEAM_VERSION = 18
 """Raised whenever a result changes, so that kept ones are not trusted."""
 KNOTS = (0.4, 0.6, 0.8, 1.0, 1.25, 1.6, 2.0, 2.5)
 """Scales at which the skin is laid again; between them its part in the section goes straight."""
@@ -110,6 +111,7 @@ class _Judged:
     loads: tuple[PartLoad, ...]
     strips: tuple[Strip, ...]
     curve: Curve | None
+    between: Legs
     spread_mm: float
     place_mm: Floats
     tensor_mpa: Floats
@@ -145,10 +147,10 @@ def weakest_key(solid: Solid, cases: tuple[LoadCase, ...], stuff: BeamStuff, dow
 def _weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff, downs: Sequence[Vec3]) -> Weakest | None:
     """Cut and judge, then once more between the neighbours of the worst."""
     loads = [tuple(case.balanced) for case in cases]
-    ways, found = dict[_Way, list[int]](), list[_Judged]()
+    ways, found = dict[_Way, tuple[list[int], tuple[Legs, ...]]](), list[_Judged]()
     for way, asked, cuts in cuts_of_all_ways(solid, cases):
-        ways[way] = asked
-        found += _along(solid, cuts, way, asked, loads, stuff)
+        ways[way] = asked, joined_legs(cuts, solid.vertices_mm)
+        found += _along(solid, cuts, way, ways[way], loads, stuff)
     if not found:
         return None
     worst = max(found, key=_worse)
@@ -158,14 +160,7 @@ def _weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff, downs: S
     cuts = cuts_of_way(solid, worst.way, nearer)
     closer = list(_along(solid, cuts, worst.way, ways[worst.way], loads, stuff, worst.largest_mm2))
     worst = max((worst, *closer), key=_worse)
-    knots = tuple(
-        100.0
-        * judged_zones(
-            printed_zones(worst.shape, worst.cut, stuff, s), worst.cut, worst.loads, stuff, worst.strips, worst.curve
-        ).index_ratio
-        ** 0.5
-        for s in KNOTS
-    )
+    knots = tuple(100.0 * _again(worst, stuff, s).index_ratio ** 0.5 for s in KNOTS)
     principal = np.linalg.eigvalsh(worst.tensor_mpa)
     return Weakest(
         at_mm=as_vec(worst.place_mm),
@@ -182,6 +177,12 @@ def _weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff, downs: S
         legs_ratio=max(one.whole_share for one in [*found, *closer]) / (worst.index_ratio**0.5 or 1.0),
         lying=_lying([*found, *closer], stuff, downs),
     )
+
+
+def _again(one: _Judged, stuff: BeamStuff, factor: float) -> Zoned:
+    """Return a cut judged with its skin as printed at a scale."""
+    zones = printed_zones(one.shape, one.cut, stuff, factor)
+    return judged_zones(zones, one.cut, one.loads, stuff, one.strips, one.curve, portal_of(zones, one.between))
 
 
 def _worse(one: _Judged) -> tuple[float, float]:
@@ -234,19 +235,24 @@ def _along(
     solid: Solid,
     cuts: _Cuts,
     way: _Way,
-    asked: Sequence[int],
+    cases: tuple[Sequence[int], Sequence[Legs]],
     loads: Sequence[tuple[PartLoad, ...]],
     stuff: BeamStuff,
     most_mm2: float = 0.0,
 ) -> Iterator[_Judged]:
-    """Yield every cut of a way under every case that asks for it; ``most_mm2`` is its largest that is known."""
+    """Yield every cut of a way under every case that asks for it; ``most_mm2`` is its largest that is known.
+
+    ``cases`` are those that ask, and the legs of the way that are joined.
+    """
+    asked, legs = cases
     start, end = np.array(way[0]), np.array(way[1])
     largest = max(most_mm2, *(shape.area for _, shape, _ in cuts), FEWEST_MM2)
     apart = stand_apart(cuts)
     limbs = limbs_of(solid, way) if cuts else None
     for place_n, (cut, shape, pieces) in enumerate(cuts):
         share = float(np.linalg.norm(cut.at_mm - start) / np.linalg.norm(end - start))
-        known: dict[bytes, tuple[Zones, Curve | None]] = {}
+        known: dict[bytes, tuple[Zones, Curve | None, Portal | None]] = {}
+        between = legs_at(legs, cut)
         for number in asked:
             each = loads[number]
             for mine, pressing in pieces.pressed(cut, each) if pieces.each else [(shape, beyond(cut, each))]:
@@ -256,11 +262,12 @@ def _along(
                     continue
                 key = mine.wkb
                 if key not in known:
-                    known[key] = printed_zones(mine, cut, stuff, 1.0), limbs.curve(cut, mine) if limbs else None
-                zones, curve = known[key]
+                    zones = printed_zones(mine, cut, stuff, 1.0)
+                    known[key] = zones, limbs.curve(cut, mine) if limbs else None, portal_of(zones, between)
+                zones, curve, portal = known[key]
                 strips = tuple(strips_of_cut(cut, zones, pressing, () if pieces.each else each))
-                found = judged_zones(zones, cut, pressing, stuff, strips, curve)
-                bends = legs_share(mine, cut, pressing, stuff, apart.get(place_n, 0.0))
+                found = judged_zones(zones, cut, pressing, stuff, strips, curve, portal)
+                bends = legs_share(mine, cut, pressing, stuff, apart.get(place_n, 0.0), twists=portal is None)
                 yield _Judged(
                     index_ratio=found.index_ratio,
                     case_n=number,
@@ -269,6 +276,7 @@ def _along(
                     loads=tuple(pressing),
                     strips=strips,
                     curve=curve,
+                    between=between,
                     spread_mm=found.spread_mm,
                     place_mm=found.place_mm,
                     tensor_mpa=found.tensor_mpa,

@@ -16,6 +16,7 @@ from planner.strength.beam.cut_forces import LEAST_N, Cut, beyond, summed
 from planner.strength.beam.cut_shapes import printed_zones
 from planner.strength.beam.entering_strips import in_strip, strips_of_cut
 from planner.strength.beam.material_as_printed import BeamStuff
+from planner.strength.beam.portal import joined_legs, legs_at, portal_of
 from planner.strength.beam.skin_and_core import Zones
 from planner.strength.criterion import share_percent
 from planner.strength.loads.part_load import LoadCase, PartLoad
@@ -85,7 +86,7 @@ def _ways(solid: Solid, case: LoadCase, stuff: BeamStuff, factor: float) -> Iter
         start = np.array(way[0])
         along, rows, stripped, axes = [], [], [], np.eye(3)
         largest_mm2 = max((shape.area for _, shape, _ in cuts), default=0.0)
-        limbs = limbs_of(solid, way) if cuts else None
+        limbs, legs = limbs_of(solid, way) if cuts else None, joined_legs(cuts, solid.vertices_mm)
         for cut, shape, pieces in cuts:
             pressing = beyond(cut, case.balanced)
             if is_no_section(cut, shape, pressing, largest_mm2):
@@ -103,6 +104,8 @@ def _ways(solid: Solid, case: LoadCase, stuff: BeamStuff, factor: float) -> Iter
             curve = limbs.curve(cut, shape) if limbs else None
             fibres = _fibres(zones, curve, float(force[2]), np.array([-moment[1], moment[0]]))
             twist = abs(moment[2]) * zones.torsion.shear_mpa_per_n_mm if abs(moment[2]) > LEAST_N else 0.0
+            portal = portal_of(zones, legs_at(legs, cut))
+            twist *= 1.0 if portal is None else portal.twist_share
             bent = (0.0, 0.0) if curve is None else curve.inward / curve.radius_mm(moments.centre_mm[None])[0]
             rows.append([*fibres, *moments.centre_mm, twist, *shape.bounds, *bent])
             stripped.append(_of_strip(cut, zones, pressing, case, stuff))

@@ -13,6 +13,10 @@ SCREENING = (
     "a screening. The share is of one short load at room temperature, and sees notches only with --elements; no figure "
     "is a load to count on"
 )
+BY_ELEMENTS = "finite elements"
+"""What a finding says that rests on them."""
+UNNOTCHED = " Bores, steps and corners may take three times that; fitwright strength JOB --elements sees them."
+"""A small bore in a pulled plate takes three times (Kirsch 1898)."""
 ALIKE_SHARE = 0.15
 """Beam pass and elements say the same within this share (the contract of the screening)."""
 TIES_MOST_N = 2
@@ -31,7 +35,7 @@ def strength_line(findings: Sequence[Finding]) -> str:
     many = f"the weakest of {len(passed)} loaded parts that pass" if len(passed) > 1 else "the loaded part that passes"
     return (
         f"Strength: {weakest.part} is {many}, at {weakest.measured:.0f} % of the low strength of a coupon printed "
-        "the same way."
+        f"the same way.{'' if BY_ELEMENTS in weakest.why else UNNOTCHED}"
     )
 
 

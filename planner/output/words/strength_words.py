@@ -13,6 +13,10 @@ SCREENING = (
     "a screening. The share is of one short load at room temperature, and sees notches only with --elements; no figure "
     "is a load to count on"
 )
+BY_ELEMENTS = "finite elements"
+"""What a finding says that rests on them."""
+UNNOTCHED = " Bores, steps and corners may take three times that; fitwright strength JOB --elements sees them."
+"""A small bore in a pulled plate takes three times (Kirsch 1898)."""
 ALIKE_SHARE = 0.15
 """Beam pass and elements say the same within this share (the contract of the screening)."""
 TIES_MOST_N = 2
@@ -31,7 +35,7 @@ def strength_line(findings: Sequence[Finding]) -> str:
     many = f"the weakest of {len(passed)} loaded parts that pass" if len(passed) > 1 else "the loaded part that passes"
     return (
         f"Strength: {weakest.part} is {many}, at {weakest.measured:.0f} % of the low strength of a coupon printed "
-        "the same way."
+        f"the same way.{'' if BY_ELEMENTS in weakest.why else UNNOTCHED}"
     )
 
 
@@ -86,6 +90,14 @@ def proof_words(load_n: float, part: str) -> str:
         f"Before use, put a proof load of {PROOF_RATIO * load_n:g} N ({PROOF_RATIO:g} times what is stated) on the "
         f"device for 60 s on the bench, nobody near it. Watch {part} at its weakest place: white marks, cracks, layers "
         "that open, or a bend that stays mean that it fails the test."
+    )
+
+
+def unproved_words(parts: Sequence[str]) -> str:
+    """Say that parts which a load would break are mended before any test with it."""
+    return (
+        f"No proof load for this device as it is: by the figures the stated load alone would break {listed(parts)}. "
+        "Mend that first; a test could throw pieces."
     )
 
 

@@ -13,16 +13,16 @@ from numpy.typing import NDArray
 from planner.cache import kept, key_of
 from planner.finding import Vec3
 from planner.mesh import Solid
-from planner.strength.beam.cut_shapes import cuts_of_way, printed_zones
-from planner.strength.beam.cut_stress import judged_zones
+from planner.strength.beam.cut_shapes import cuts_of_way
 from planner.strength.beam.end_to_end import end_to_end, leaves
 from planner.strength.beam.material_as_printed import BeamStuff
+from planner.strength.beam.portal import joined_legs
 from planner.strength.beam.worst_of_way import Cuts, Loads, Way, WayWorst, along, worst_of
 from planner.strength.criterion import torn
 from planner.strength.loads.part_load import LoadCase, as_vec
 
 Floats = NDArray[np.float64]
-BEAM_VERSION = 16
+BEAM_VERSION = 19
 """Raised whenever a result changes, so that kept ones are not trusted."""
 KNOTS = (0.4, 0.6, 0.8, 1.0, 1.25, 1.6, 2.0, 2.5)
 """Scales at which the skin is laid again; between them its part in the section goes straight."""
@@ -122,18 +122,13 @@ def _weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff, downs: t
     between = np.linspace(worst.share - step, worst.share + step, CLOSER_N + 2)[1:-1]
     nearer = tuple(float(x) for x in between if END <= x <= 1.0 - END)
     cuts = cuts_of_way(solid, at.way, nearer)
-    closer = worst_of(along(solid, cuts, at.way, at.loads, stuff, worst.largest_mm2), len(at.loads), stuff, downs)
+    legs = joined_legs(at.cuts, solid.vertices_mm)
+    nearby = along(solid, cuts, at.way, at.loads, stuff, worst.largest_mm2, legs=legs)
+    closer = worst_of(nearby, len(at.loads), stuff, downs)
     if closer is not None:
         ways.append((at, closer[0]))
         worst = max((worst, closer[1]), key=lambda one: one.worse)
-    knots = tuple(
-        100.0
-        * judged_zones(
-            printed_zones(worst.shape, worst.cut, stuff, s), worst.cut, worst.loads, stuff, worst.strips, worst.curve
-        ).index_ratio
-        ** 0.5
-        for s in KNOTS
-    )
+    knots = tuple(100.0 * worst.at(stuff, s).index_ratio ** 0.5 for s in KNOTS)
     principal = np.linalg.eigvalsh(worst.tensor_mpa)
     return Weakest(
         at_mm=as_vec(worst.place_mm),

@@ -11,9 +11,11 @@ from numpy.typing import NDArray
 
 from planner.strength.beam.curved.curved_bending import fibre_stress_mpa
 from planner.strength.beam.curved.curved_way import Curve
+from planner.strength.beam.curved.radial_stress import radial_stress_mpa
 from planner.strength.beam.cut_forces import LEAST_N, Cut, summed
 from planner.strength.beam.entering_strips import Linear, Strip, in_strip, linear
 from planner.strength.beam.material_as_printed import BeamStuff
+from planner.strength.beam.portal import Portal
 from planner.strength.beam.skin_and_core import Zones
 from planner.strength.criterion import index
 from planner.strength.loads.part_load import PartLoad
@@ -42,7 +44,13 @@ def shear_most_mpa(zones: Zones, force_n: Floats) -> float:
 
 
 def stress_in(
-    zones: Zones, force_n: Floats, moment_n_mm: Floats, *, bound_mpa: float = 0.0, curve: Curve | None = None
+    zones: Zones,
+    force_n: Floats,
+    moment_n_mm: Floats,
+    *,
+    bound_mpa: float = 0.0,
+    curve: Curve | None = None,
+    portal: Portal | None = None,
 ) -> CutStress:
     """Return stresses at all corners and at the centroid.
 
@@ -51,19 +59,23 @@ def stress_in(
 
     Corners take pull and unsymmetrical bending (Navier, textbook; where a limb is curved, Winkler and Bach) with the
     greatest shear of torsion, wherever that is; the centroid takes pull with the shear of the force across and of
-    torsion. ``moment_n_mm`` is about the centroid.
+    torsion, and where a limb is curved the greatest stress towards the centre of the curve, wherever that is.
+    Legs between joined ends bend under torsion, too. ``moment_n_mm`` is about the centroid.
     """
     moments = zones.moments
     centre, second = moments.centre_mm, moments.about_centre_mm4
     corners = zones.corners_mm
     bends = np.array([-moment_n_mm[1], moment_n_mm[0]])  # sum of s x and of s y over the section
     twist = abs(moment_n_mm[2]) * zones.torsion.shear_mpa_per_n_mm if abs(moment_n_mm[2]) > LEAST_N else 0.0
+    twist *= 1.0 if portal is None else portal.twist_share
     places = np.vstack([corners, centre])
     tensors = np.zeros((len(places), 3, 3))
     if curve is None:
         tensors[:, 2, 2] = force_n[2] / moments.area_mm2 + (places - centre) @ np.linalg.solve(second, bends)
     else:
         tensors[:, 2, 2] = fibre_stress_mpa(zones, curve, float(force_n[2]), bends, places)
+    if portal is not None:  # it bends one way at one end of the legs, and the other way at the other
+        tensors[:-1, 2, 2] += np.copysign(abs(moment_n_mm[2]) * portal.corner_mpa, tensors[:-1, 2, 2])
     tangents = np.column_stack([-(corners - centre)[:, 1], (corners - centre)[:, 0]])
     long = np.linalg.norm(tangents, axis=1)
     tensors[:-1, 2, :2] = twist * tangents / np.where(long > 0.0, long, 1.0)[:, None]
@@ -74,6 +86,8 @@ def stress_in(
     else:
         tensors[-1, 2, 0] = twist
     tensors[:, :2, 2] = tensors[:, 2, :2]
+    if curve is not None:
+        tensors[-1, :2, :2] = radial_stress_mpa(zones, curve, bends) * np.outer(curve.inward, curve.inward)
     return CutStress(places_mm=places, tensors_mpa=tensors)
 
 
@@ -95,17 +109,19 @@ def judged_zones(
     stuff: BeamStuff,
     strips: Sequence[Strip] = (),
     curve: Curve | None = None,
+    portal: Portal | None = None,
 ) -> Zoned:
     """Return the worst of a cut: of the whole section under all its loads, and of strips that take up one of them.
 
-    ``curve`` is how the limb is curved, if it is; strips are told as straight.
+    ``curve`` is how the limb is curved, if it is, and ``portal`` what twists legs between joined ends; strips are told
+    as straight and in one piece.
     """
     about = cut.at_mm + zones.moments.centre_mm @ cut.axes[:2]
     force, moment = summed(cut, loads, about)
     shear_mpa = min(stuff.strengths.shear_mpa, stuff.strengths.along_mpa / 3.0**0.5)
     bound_mpa = math.inf
     while True:
-        stress = stress_in(zones, force, moment, bound_mpa=bound_mpa, curve=curve)
+        stress = stress_in(zones, force, moment, bound_mpa=bound_mpa, curve=curve, portal=portal)
         tensors = cut.axes.T @ stress.tensors_mpa @ cut.axes
         found = index(tensors, np.array(stuff.normal), stuff.strengths)
         counts_mpa = UNSHEARED * float(found.max()) ** 0.5 * shear_mpa

@@ -53,7 +53,7 @@ def leg_of(zones: Zones) -> Leg:
         area_mm2=moments.area_mm2,
         centre_mm=moments.centre_mm,
         second_mm4=moments.about_centre_mm4,
-        reach_mm=min(reach, _thick_mm(shapely.convex_hull(zones.whole)) / 2.0 * OFF_MIDDLE),
+        reach_mm=min(reach, thick_mm(shapely.convex_hull(zones.whole)) / 2.0 * OFF_MIDDLE),
     )
 
 
@@ -69,13 +69,13 @@ def stand_apart(cuts: Sequence[tuple[Cut, shapely.Geometry, Pieces]]) -> dict[in
             continue
         if counts[start] > 1:
             long_mm = float(np.linalg.norm(cuts[n - 1][0].at_mm - cuts[start][0].at_mm))
-            thick_mm = min(_thick_mm(one) for one in polygons_of(cuts[(start + n - 1) // 2][1]))
-            found |= dict.fromkeys(range(start, n), long_mm) if long_mm > SLENDER * thick_mm else {}
+            thin_mm = min(thick_mm(one) for one in polygons_of(cuts[(start + n - 1) // 2][1]))
+            found |= dict.fromkeys(range(start, n), long_mm) if long_mm > SLENDER * thin_mm else {}
         start = n
     return found
 
 
-def _thick_mm(polygon: shapely.Polygon) -> float:
+def thick_mm(polygon: shapely.Polygon) -> float:
     """Return about how thick a leg is: the shorter side of the box about it."""
     box = shapely.oriented_envelope(polygon)
     corners = np.asarray(box.exterior.coords) if isinstance(box, shapely.Polygon) else np.zeros((3, 2))
@@ -110,13 +110,24 @@ def leg_bends_mpa(legs: Sequence[Leg], force_n: Floats, long_mm: float, twist_n_
     return most
 
 
-def legs_share(shape: shapely.Geometry, cut: Cut, loads: Sequence[PartLoad], stuff: BeamStuff, long_mm: float) -> float:
-    """Return the root of the index of legs side by side that bend by themselves; 0 without any."""
+def legs_share(
+    shape: shapely.Geometry,
+    cut: Cut,
+    loads: Sequence[PartLoad],
+    stuff: BeamStuff,
+    long_mm: float,
+    *,
+    twists: bool = True,
+) -> float:
+    """Return the root of the index of legs side by side that bend by themselves; 0 without any.
+
+    ``twists`` is whether what a twisting moment bends counts: not where that is in the stress.
+    """
     if long_mm <= 0.0:
         return 0.0
     legs = [leg_of(printed_zones(one, cut, stuff, 1.0)) for one in polygons_of(shape)]
     middle = np.average([leg.centre_mm for leg in legs], axis=0, weights=[leg.area_mm2 for leg in legs])
     force, moment = summed(cut, loads, cut.at_mm + middle @ cut.axes[:2])
     normal = cut.axes[2]
-    bent = leg_bends_mpa(legs, force, long_mm, float(moment[2])) * np.outer(normal, normal)
+    bent = leg_bends_mpa(legs, force, long_mm, float(moment[2]) if twists else 0.0) * np.outer(normal, normal)
     return math.sqrt(float(index(bent, np.array(stuff.normal), stuff.strengths)))

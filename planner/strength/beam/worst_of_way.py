@@ -15,10 +15,11 @@ from planner.strength.beam.curved.curved_way import Curve, limbs_of
 from planner.strength.beam.cut_forces import Cut, beyond
 from planner.strength.beam.cut_pieces import Pieces
 from planner.strength.beam.cut_shapes import printed_zones
-from planner.strength.beam.cut_stress import judged_zones
+from planner.strength.beam.cut_stress import Zoned, judged_zones
 from planner.strength.beam.end_to_end import thin_mm
 from planner.strength.beam.entering_strips import Strip, strips_of_cut
 from planner.strength.beam.material_as_printed import BeamStuff
+from planner.strength.beam.portal import Legs, Portal, joined_legs, legs_at, portal_of
 from planner.strength.beam.side_by_side import legs_share, stand_apart
 from planner.strength.beam.skin_and_core import Zones
 from planner.strength.criterion import index
@@ -49,6 +50,7 @@ class Judged:
     loads: tuple[PartLoad, ...]
     strips: tuple[Strip, ...]
     curve: Curve | None
+    between: Legs
     spread_mm: float
     place_mm: Floats
     tensor_mpa: Floats
@@ -62,6 +64,12 @@ class Judged:
     def worse(self) -> tuple[float, float]:
         """What tells the worst cut: where a plate takes as much all the way from its load, its root is told."""
         return float(f"{self.index_ratio:.5g}"), self.spread_mm
+
+    def at(self, stuff: BeamStuff, factor: float) -> Zoned:
+        """Return the cut judged with its skin as printed at a scale."""
+        zones = printed_zones(self.shape, self.cut, stuff, factor)
+        portal = portal_of(zones, self.between)
+        return judged_zones(zones, self.cut, self.loads, stuff, self.strips, self.curve, portal)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -122,18 +130,22 @@ def along(
     stuff: BeamStuff,
     most_mm2: float = 0.0,
     only: int | None = None,
+    legs: Sequence[Legs] | None = None,
 ) -> Iterator[Judged]:
     """Yield every cut of a way under every case that asks for it, or ``only`` the one of a number.
 
-    ``loads`` are those of each case, ``most_mm2`` is the way's largest cut that is known.
+    ``loads`` are those of each case, ``most_mm2`` is the way's largest cut that is known, ``legs`` are its joined legs
+    where these cuts are too few to tell.
     """
     start, end = np.array(way[0]), np.array(way[1])
     largest = max(most_mm2, *(shape.area for _, shape, _ in cuts), FEWEST_MM2)
     apart, number = stand_apart(cuts), -1
     limbs = limbs_of(solid, way) if cuts else None
+    joined = joined_legs(cuts, solid.vertices_mm) if legs is None else legs
     for place_n, (cut, shape, pieces) in enumerate(cuts):
         share = float(np.linalg.norm(cut.at_mm - start) / np.linalg.norm(end - start))
-        known: dict[bytes, tuple[Zones, Curve | None]] = {}
+        known: dict[bytes, tuple[Zones, Curve | None, Portal | None]] = {}
+        between = legs_at(joined, cut)
         for case_k, each in enumerate(loads):
             for mine, pressing in pieces.pressed(cut, each) if pieces.each else [(shape, beyond(cut, each))]:
                 if len(pressing) == len(each) and pieces.each:
@@ -145,11 +157,12 @@ def along(
                     continue
                 key = mine.wkb
                 if key not in known:
-                    known[key] = printed_zones(mine, cut, stuff, 1.0), limbs.curve(cut, mine) if limbs else None
-                zones, curve = known[key]
+                    zones = printed_zones(mine, cut, stuff, 1.0)
+                    known[key] = zones, limbs.curve(cut, mine) if limbs else None, portal_of(zones, between)
+                zones, curve, portal = known[key]
                 strips = tuple(strips_of_cut(cut, zones, pressing, () if pieces.each else each))
-                found = judged_zones(zones, cut, pressing, stuff, strips, curve)
-                bends = legs_share(mine, cut, pressing, stuff, apart.get(place_n, 0.0))
+                found = judged_zones(zones, cut, pressing, stuff, strips, curve, portal)
+                bends = legs_share(mine, cut, pressing, stuff, apart.get(place_n, 0.0), twists=portal is None)
                 yield Judged(
                     number=number,
                     index_ratio=found.index_ratio,
@@ -159,6 +172,7 @@ def along(
                     loads=tuple(pressing),
                     strips=strips,
                     curve=curve,
+                    between=between,
                     spread_mm=found.spread_mm,
                     place_mm=found.place_mm,
                     tensor_mpa=found.tensor_mpa,

@@ -10,10 +10,13 @@ from numpy.typing import NDArray
 
 from planner.mesh import Solid
 from planner.strength.beam.beam_pass import cuts_of_all_ways
+from planner.strength.beam.curved.curved_bending import fibre_constants
+from planner.strength.beam.curved.curved_way import Curve, limbs_of
 from planner.strength.beam.cut_forces import LEAST_N, Cut, beyond, summed
 from planner.strength.beam.cut_shapes import printed_zones
 from planner.strength.beam.entering_strips import in_strip, strips_of_cut
 from planner.strength.beam.material_as_printed import BeamStuff
+from planner.strength.beam.portal import joined_legs, legs_at, portal_of
 from planner.strength.beam.skin_and_core import Zones
 from planner.strength.beam.worst_of_way import is_no_section
 from planner.strength.criterion import share_percent
@@ -24,7 +27,9 @@ GAP_CUTS_N = 2
 """Between cuts so many steps apart nothing is told: those between them were empty or a part's edge."""
 BESIDE_STEPS = 0.5
 """So many steps beside a cut's box a place still belongs to it, as outlines run on between cuts; no source."""
-CARRIED_N = 10
+CARRIED_N = 12
+NEAREST_SHARE = 0.1
+"""No fibre is told to be nearer to the centre of a bend than this share of the radius through the centroid."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -39,8 +44,9 @@ class BeamWay:
         Of each cut, from the start.
     carried
         Of each cut: pull in MPa, its rise along both axes in MPa/mm, the centroid in the plane in mm, and the greatest
-        shear of torsion in MPa, and the low and high ends of the box about it, in mm. Not numbers where the cut's sides
-        come apart: each piece carries its own loads there, which places between cuts do not tell.
+        shear of torsion in MPa, the low and high ends of the box about it, in mm, and how its limb is curved, as a
+        vector to the centre of one over the radius, in 1/mm. Not numbers where the cut's sides come apart: each piece
+        carries its own loads there, which places between cuts do not tell.
     """
 
     start_mm: Floats
@@ -57,7 +63,8 @@ class BeamWay:
         carried = (1.0 - share) * self.carried[right - 1] + share * self.carried[right]
         off = own[:, :2] - carried[:, 3:5]
         tensors = np.zeros((len(own), 3, 3))
-        tensors[:, 2, 2] = carried[:, 0] + (off * carried[:, 1:3]).sum(axis=1)
+        nearer = np.maximum(1.0 - (off * carried[:, 10:12]).sum(axis=1), NEAREST_SHARE)
+        tensors[:, 2, 2] = (carried[:, 0] + (off * carried[:, 1:3]).sum(axis=1)) / nearer
         tangents = np.column_stack([-off[:, 1], off[:, 0]])
         long = np.linalg.norm(tangents, axis=1, keepdims=True)
         tensors[:, 2, :2] = carried[:, 5:6] * tangents / np.where(long > 0.0, long, 1.0)
@@ -80,6 +87,7 @@ def _ways(solid: Solid, case: LoadCase, stuff: BeamStuff, factor: float) -> Iter
         start = np.array(way[0])
         along, rows, stripped, axes = [], [], [], np.eye(3)
         largest_mm2 = max((shape.area for _, shape, _ in cuts), default=0.0)
+        limbs, legs = limbs_of(solid, way) if cuts else None, joined_legs(cuts, solid.vertices_mm)
         for cut, shape, pieces in cuts:
             pressing = beyond(cut, case.balanced)
             if is_no_section(cut, shape, pressing, largest_mm2):
@@ -94,14 +102,26 @@ def _ways(solid: Solid, case: LoadCase, stuff: BeamStuff, factor: float) -> Iter
             moments = zones.moments
             about = cut.at_mm + moments.centre_mm @ cut.axes[:2]
             force, moment = summed(cut, pressing, about)
-            rise = np.linalg.solve(moments.about_centre_mm4, np.array([-moment[1], moment[0]]))
+            curve = limbs.curve(cut, shape) if limbs else None
+            fibres = _fibres(zones, curve, float(force[2]), np.array([-moment[1], moment[0]]))
             twist = abs(moment[2]) * zones.torsion.shear_mpa_per_n_mm if abs(moment[2]) > LEAST_N else 0.0
-            rows.append([force[2] / moments.area_mm2, *rise, *moments.centre_mm, twist, *shape.bounds])
+            portal = portal_of(zones, legs_at(legs, cut))
+            twist *= 1.0 if portal is None else portal.twist_share
+            bent = (0.0, 0.0) if curve is None else curve.inward / curve.radius_mm(moments.centre_mm[None])[0]
+            rows.append([*fibres, *moments.centre_mm, twist, *shape.bounds, *bent])
             stripped.append(_of_strip(cut, zones, pressing, case, stuff))
         if len(rows) > 1:
             yield BeamWay(start_mm=start, axes=axes, along_mm=np.array(along), carried=np.array(rows))
             if np.isfinite(stripped).any():
                 yield BeamWay(start_mm=start, axes=axes, along_mm=np.array(along), carried=np.array(stripped))
+
+
+def _fibres(zones: Zones, curve: Curve | None, pull_n: float, bends_n_mm: Floats) -> Floats:
+    """Return pull in MPa and its rise in MPa/mm: Navier's, or where a limb is curved Winkler and Bach's constants."""
+    if curve is not None:
+        return fibre_constants(zones, curve, pull_n, bends_n_mm)
+    rise = np.linalg.solve(zones.moments.about_centre_mm4, bends_n_mm)
+    return np.array([pull_n / zones.moments.area_mm2, *rise])
 
 
 def _of_strip(cut: Cut, zones: Zones, pressing: Sequence[PartLoad], case: LoadCase, stuff: BeamStuff) -> list[float]:
@@ -116,7 +136,7 @@ def _of_strip(cut: Cut, zones: Zones, pressing: Sequence[PartLoad], case: LoadCa
         share = float(share_percent(tensors, np.array(stuff.normal), stuff.strengths).max())
         if share > most:
             rise, centre = stress.rise_mpa_per_mm, stress.centre_mm
-            most, row = share, [stress.pull_mpa, *rise, *centre, stress.twist_mpa, *own.whole.bounds]
+            most, row = share, [stress.pull_mpa, *rise, *centre, stress.twist_mpa, *own.whole.bounds, 0.0, 0.0]
     return row
 
 

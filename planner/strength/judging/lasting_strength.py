@@ -25,13 +25,16 @@ class Lasting:
     Parameters
     ----------
     share
-        Of the strength, what is left, 0 to 1.
+        Of the strength, what is left, 0 to 1, by the middle of what the source says.
+    low_share
+        The same by the low end of it: what verdicts rest on, as strengths count at their low ends, too.
     stated
         Whether the job states it; else it is told, and decides nothing.
     """
 
     name: str
     share: float
+    low_share: float
     source: str
     stated: bool
 
@@ -47,10 +50,11 @@ def lasting_of(job: Job, material: Material) -> tuple[Lasting, ...]:
     """
     limits, heat, found = job.limits, hottest(job), list[Lasting]()
     if heat is not None and heat.hottest_c > ROOM_C:
-        softens_c = material.softens_c.value
-        left = max((softens_c - heat.hottest_c) / (softens_c - ROOM_C), 0.0) if softens_c > ROOM_C else 0.0
-        source = f"straight down to nothing at {softens_c:g} °C, where {material.name} softens (from memory)"
-        found.append(Lasting(name=f"at {heat.hottest_c:g} °C", share=left, source=source, stated=True))
+        softens = material.softens_c
+        left, low = _of_heat(heat.hottest_c, softens.value), _of_heat(heat.hottest_c, min(softens.low, softens.value))
+        source = f"straight down to nothing at {softens.value:g} °C, where {material.name} softens (from memory)"
+        name = f"at {heat.hottest_c:g} °C"
+        found.append(Lasting(name=name, share=left, low_share=low, source=source, stated=True))
     load_h, loads_n = job.use.load_h, job.use.loads_n
     hours, times = LONG_H if load_h is None else load_h, MANY_N if loads_n is None else loads_n
     decades = math.log(max(hours / SHORT_H, 1.0)) / math.log(LONG_H / SHORT_H), math.log(times) / math.log(MANY_N)
@@ -59,13 +63,19 @@ def lasting_of(job: Job, material: Material) -> tuple[Lasting, ...]:
         (f"after {hours:g} h under the load", limits.creep_share, decades[0], load_h is not None),
         (f"after {many} loads", limits.fatigue_share, decades[1], loads_n is not None),
     ):
-        share = max(1.0 - (1.0 - sourced.value) * far, 0.0)
-        found.append(Lasting(name=name, share=share, source=sourced.source, stated=stated))
+        share, low = (max(1.0 - (1.0 - one) * far, 0.0) for one in (sourced.value, min(sourced.low, sourced.value)))
+        found.append(Lasting(name=name, share=share, low_share=low, source=sourced.source, stated=stated))
     return tuple(found)
 
 
+def _of_heat(hottest_c: float, softens_c: float) -> float:
+    """Return what is left at a temperature, straight from all of it in a room to nothing where a material softens."""
+    return max((softens_c - hottest_c) / (softens_c - ROOM_C), 0.0) if softens_c > ROOM_C else 0.0
+
+
 def stated_left(lasting: Sequence[Lasting]) -> tuple[float, str]:
-    """Return what all that the job states leaves of a strength, 0 to 1, and that in words; 1 and none without any."""
+    """Return what all that the job states leaves of a strength at least, 0 to 1, and that in words; 1 without any."""
     stated = [one for one in lasting if one.stated]
-    share = math.prod(one.share for one in stated)
-    return share, f"{listed([one.name for one in stated])} {100.0 * share:.0f} % of it is left" if stated else ""
+    low, share = math.prod(one.low_share for one in stated), math.prod(one.share for one in stated)
+    said = f"{100.0 * low:.0f} %" if 100.0 * (share - low) < 0.5 else f"{100.0 * low:.0f} to {100.0 * share:.0f} %"
+    return low, f"{listed([one.name for one in stated])} {said} of it is left" if stated else ""

@@ -51,6 +51,8 @@ def test_a_lever_has_a_figure_and_more_load_ends_it(lever: Path) -> None:
     assert 0.5 < part["share_percent"] < 10.0
     assert more.returncode == 1
     assert more.stdout.startswith("NO-GO")
+    assert "No proof load for this device as it is" in more.stdout
+    assert "Before use, put a proof load" in run("strength", lever, "--load", "10").stdout
 
 
 def test_no_load_is_a_hold_that_says_what_to_state(lever: Path) -> None:

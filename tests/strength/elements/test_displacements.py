@@ -8,6 +8,7 @@ from collections.abc import Callable
 
 import pytest
 
+from tests.strength.elements.pin_contact import frocht_hill, strip
 from tests.strength.elements.textbook import (
     CASES,
     ORDERS,
@@ -42,22 +43,28 @@ def test_a_bore_in_a_pulled_plate_triples_the_stress(edge_mm: float, within: flo
     assert bored(edge_mm) < within
 
 
-def test_a_pin_in_a_wide_plate_comes_to_the_cosine_s_closed_form() -> None:
-    """8 / π² of P / (d t) beside it (Michell 1899): within 5 % with short edges, so that lugs rest on elements."""
-    assert pinned(0.4) < 0.05
+def test_a_pin_in_a_wide_plate_comes_to_its_closed_form() -> None:
+    """0.69 of P / (d t) beside it (Michell 1899): within 5 % with short edges, so that lugs rest on elements."""
+    assert pinned(0.5) < 0.05
+
+
+@pytest.mark.parametrize("share", [0.2, 0.5, 0.7])
+def test_the_arc_that_a_pin_presses_comes_to_frocht_and_hill(share: float) -> None:
+    """Apart from our elements: within 5 % of their curve (1940), as a loose pin in contact is; one that fills is less."""
+    one = strip(share, 90, 40)
+    push, reach_deg = one.touched(0.5)
+
+    assert one.factor(one.pressed()) == pytest.approx(frocht_hill(share), rel=0.05)
+    assert one.factor(push) == pytest.approx(frocht_hill(share), rel=0.05)
+    assert one.factor(one.touched(0.0)[0]) < frocht_hill(share)
+    assert reach_deg < 45.0
 
 
 def test_every_case_comes_to_its_closed_form() -> None:
-    """With the shortest edges within 5 %, as ``tests.strength.elements.textbook`` found.
-
-    The lug's own figure is a real pin's (:func:`lug`): ours stands 8 to 9 % under it, the last, finer mesh changing it
-    by less than 1 %, so that more than that either way is a fault.
-    """
+    """With the shortest edges within 5 %, as ``tests.strength.elements.textbook`` found: the lug is a real pin's."""
     rows = tomllib.loads(ORDERS.read_text(encoding="utf-8"))
 
     assert set(rows) == set(CASES)
     off = {name: row["off_percent"] for name, row in rows.items()}
-    assert {name for name, each in off.items() if each[-1] > 5.0} == {"lug in tension"}
-    assert 8.0 < off["lug in tension"][-1] < 9.0
-    assert abs(off["lug in tension"][-1] - off["lug in tension"][-2]) < 1.0
+    assert {name for name, each in off.items() if each[-1] > 5.0} == set()
     assert {name for name, each in off.items() if each[-1] > each[0]} == set()

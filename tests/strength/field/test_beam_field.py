@@ -12,7 +12,7 @@ from planner.strength.beam.material_as_printed import BeamStuff
 from planner.strength.field.beam_field import beam_shares, beam_ways
 from planner.strength.loads.load_cases import known_case
 from planner.strength.loads.part_load import PartLoad, Support
-from tests.shapes import cuboid, solid_of
+from tests.shapes import Manifold, cuboid, cylinder, solid_of
 
 BAR = cuboid(80.0, 10.0, 8.0)
 SOLID = BeamStuff(
@@ -68,3 +68,19 @@ def test_a_wide_plate_shows_the_strip_that_takes_up_its_load() -> None:
 
     assert ahead == pytest.approx(most.share_percent[KNOTS.index(1.0)], rel=0.05)
     assert beside < ahead / 3.0
+
+
+def test_the_inside_of_a_bend_shows_what_the_beam_pass_found_there() -> None:
+    """Half a ring with R / h of 1, opened: Winkler's figure (a third over Navier's) at its crown, and less outside."""
+    ring = (
+        cylinder(24.0, 6.0, 96) - cylinder(8.0, 6.0, 96) - Manifold.cube((99.0, 99.0, 99.0)).translate((-99, -50, -9))
+    )
+    half = solid_of(ring)
+    push = PartLoad(at_mm=(0.3, 8.0, 3.0), force_n=(0.0, 50.0, 0.0))
+    case = known_case([push], [Support(at_mm=(0.3, -8.0, 3.0))], "opened")
+    most = weakest(half, (case,), SOLID)
+    assert most is not None
+    inside, outside = beam_shares(beam_ways(half, case, SOLID, 1.0), SOLID, np.array([[4.0, 0, 3.0], [12.0, 0, 3.0]]))
+
+    assert inside == pytest.approx(most.share_percent[KNOTS.index(1.0)], rel=0.05)
+    assert outside < 0.6 * inside

@@ -26,17 +26,20 @@ def test_strength_falls_straight_to_nothing_where_a_material_softens(heron: Path
 
 
 def test_stated_heat_time_and_repetition_multiply_and_nothing_else_counts(heron: Path, petg: Material) -> None:
-    """By hand: 70 % at 40 °C; an hour is 1.78 of 4.78 decades from a minute to 1000 h, so 81 %; a thousand loads 65 %."""
+    """By hand: 70 % at 40 °C; an hour is 1.78 of 4.78 decades from a minute to 1000 h, so 81 %; a thousand loads 65 %.
+
+    With the low ends of both, 0.3 and 0.2 instead of 0.5 and 0.3, 74 % and 60 %: verdicts rest on these.
+    """
     job = read_job(heron)
     use = replace(job.use, kept=(), hottest_c=None)
     hot = replace(job, use=replace(use, hottest_c=40.0))
     worn = replace(job, use=replace(use, load_h=1.0, loads_n=1000.0))
-    hour, thousand = 1.0 - 0.5 * 1.7782 / 4.7782, 1.0 - 0.7 * 3.0 / 6.0
+    hour, thousand = 1.0 - 0.7 * 1.7782 / 4.7782, 1.0 - 0.8 * 3.0 / 6.0
 
     assert stated_left(lasting_of(replace(job, use=use), petg)) == (1.0, "")
     assert stated_left(lasting_of(hot, petg))[0] == pytest.approx(40.0 / 57.0)
     assert stated_left(lasting_of(worn, petg))[0] == pytest.approx(hour * thousand, rel=1e-4)
-    assert stated_left(lasting_of(worn, petg))[1].startswith("after 1 h under the load and after 1000 loads 53 %")
+    assert stated_left(lasting_of(worn, petg))[1].startswith("after 1 h under the load and after 1000 loads 44 to 53 %")
 
 
 def test_what_a_part_takes_of_what_is_left_is_told(heron: Path, petg: Material) -> None:
@@ -47,3 +50,14 @@ def test_what_a_part_takes_of_what_is_left_is_told(heron: Path, petg: Material) 
     assert "after 1000 h under the load 50 % of it is left, of which jaw takes 50 %" in told
     assert "after a million loads 30 % of it is left, of which jaw takes 83 %" in told
     assert lasting_words("jaw", 25.0, ()) == ""
+
+
+def test_heat_counts_from_where_a_material_may_soften_at_the_earliest(heron: Path, petg: Material) -> None:
+    """A hot car, 76 °C at most, and a plastic that softens at 80 to 90 °C: (80 - 76) / 57 = 7 %, not 21 %."""
+    job = read_job(heron)
+    car = replace(job, use=replace(job.use, kept=(), hottest_c=76.0))
+    wide = replace(petg, softens_c=replace(petg.softens_c, value=90.0, low=80.0, high=95.0))
+    left, said = stated_left(lasting_of(car, wide))
+
+    assert left == pytest.approx(4.0 / 57.0)
+    assert said == "at 76 °C 7 to 21 % of it is left"

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from planner.finding import Finding, worst
+from planner.finding import Finding, Verdict, worst
 from planner.output.terminal.finding_list import entry
 from planner.output.words.few_lines import wrapped
-from planner.output.words.strength_words import SCREENING, difference_words, lasting_words, proof_words
+from planner.output.words.strength_words import SCREENING, difference_words, lasting_words, proof_words, unproved_words
 from planner.phrases import numbers
 from planner.strength import Lasting, Screened
 
@@ -37,7 +37,8 @@ def strength_lines(
     known = [one for one in parts if one[1].measured is not None]
     if load_n is not None and known:
         weakest = max(known, key=lambda each: each[1].measured or 0.0)
-        yield from wrapped(proof_words(load_n, weakest[0].part))
+        broken = list(dict.fromkeys(one.part for one, finding in known if finding.verdict is Verdict.NO_GO))
+        yield from wrapped(unproved_words(broken) if broken else proof_words(load_n, weakest[0].part))
         yield from wrapped(lasting_words(weakest[0].part, weakest[1].measured or 0.0, lasting))
     yield from wrapped(hardest) if hardest else ()
     yield from wrapped(f"This is {SCREENING}.")

@@ -1,10 +1,12 @@
 """``strength.bore`` and ``strength.pin``: stress at a joint of a loaded part, as a share of the material's strength.
 
 A screening number and no promise: the whole load is put on every joint, and notches, creep, heat and wear stay out.
+Over half of the low strength it is a hold, and never a no-go: nobody said that a joint takes the whole load.
 """
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from planner.assembly import ends_of
@@ -21,13 +23,16 @@ from planner.rules.fit.strength.joint_stress import (
     pin_shear_mpa,
     tear_out_mpa,
 )
-from planner.rules.rule import ConstantVerdict, Rule, at_most
+from planner.rules.rule import Rule, at_most
 from planner.sourced import Sourced
 from planner.survey import Bore
 
 
+REMEDY = "a wider edge there, wider hardware or a larger scale; then a proof load on the bench, watching that place"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
-class BoreStress(ConstantVerdict):
+class BoreStress:
     """The wall about one bore of hardware under the whole load. Lengths as drawn, the hardware as bought."""
 
     part: str
@@ -53,8 +58,21 @@ class BoreStress(ConstantVerdict):
             found["tear-out"] = tear_out_mpa(self.load_n, left, deep) / SHEAR_SHARE
         return found
 
+    def turns(self) -> tuple[float, ...]:
+        """Return the scales at which each stress takes half of the strength."""
+        most_mpa = self.most_share.value * self.strength_mpa.low
+        drawn, deep, beside = self.bore.drawn_diameter_mm, self.bore.depth_mm, self.bore.edge_wall_mm
+        found = [self.load_n / (self.hardware_mm * deep * most_mpa)]
+        wide = 0.0 if beside is None else beside + drawn / 2
+        for times in (1.0, 1.0 / SHEAR_SHARE) if beside is not None and beside > 0.0 else ():
+            both = times * self.load_n / (2.0 * deep * most_mpa)  # what is left of the edge, times the scale
+            held, grown = self.need_mm / 2, math.sqrt(both / (wide - drawn / 2))
+            opened = (held + math.sqrt(held * held + 4.0 * wide * both)) / (2.0 * wide)
+            found.append(opened if opened * drawn <= self.need_mm else grown)
+        return tuple(sorted(set(found)))
+
     def at(self, s: float) -> Finding:
-        """Judge the worst stress at a scale; never worse than go."""
+        """Judge the worst stress at a scale; never worse than a hold."""
         stresses = self.stresses_mpa(s)
         worst = max(stresses, key=lambda name: stresses[name])
         ratio = stresses[worst] / max(self.stresses_mpa(1.0).values())
@@ -74,7 +92,7 @@ class BoreStress(ConstantVerdict):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PinStress(ConstantVerdict):
+class PinStress:
     """A printed pin under the whole load, as a round bar of its least thickness and its whole length, as drawn."""
 
     part: str
@@ -93,8 +111,12 @@ class PinStress(ConstantVerdict):
         shear = pin_shear_mpa(self.load_n, d) / SHEAR_SHARE
         return {"shear": shear, "bending": pin_bending_mpa(self.load_n, d, long)}
 
+    def turns(self) -> tuple[float, ...]:
+        """Return the scale at which the greatest stress takes half of the strength: all go with one over its square."""
+        return (math.sqrt(max(self.stresses_mpa(1.0).values()) / (self.most_share.value * self.strength_mpa.low)),)
+
     def at(self, s: float) -> Finding:
-        """Judge the worst stress at a scale; never worse than go."""
+        """Judge the worst stress at a scale; never worse than a hold."""
         stresses = self.stresses_mpa(s)
         worst = max(stresses, key=lambda name: stresses[name])
         return _finding(
@@ -126,23 +148,26 @@ def _finding(
     at_mm: Vec3 | None,
 ) -> Finding:
     """Say what a joint bears, as a share of the strength."""
-    measured, limit = 100.0 * value_mpa / strength_mpa.value, 100.0 * most_share.value
-    share, _ = told_apart(measured, limit, 0)
+    measured, limit = 100.0 * value_mpa / strength_mpa.low, 100.0 * most_share.value
+    share, most = told_apart(measured, limit, 0)
     way = "along the layers" if along else "across the layers"
+    passes = at_most(measured, limit)
     return Finding(
         rule=rule,
         part=part,
         feature=feature,
-        verdict=Verdict.GO,
+        verdict=Verdict.GO if passes else Verdict.HOLD,
         measured=measured,
         limit=limit,
         unit="%",
         at_mm=at_mm,
-        why=f"{load_n:g} N on {feature} alone causes {value_mpa:.1f} MPa ({stress}), {share} % of the "
-        f"{strength_mpa.value:g} MPa {way}; that is {ratio:.2f} times the stress at 100 %",
+        why=f"{load_n:g} N on {feature} alone causes {value_mpa:.1f} MPa ({stress}), {share} % of the low strength, "
+        f"{strength_mpa.low:g} MPa {way}, of which up to {most} % is go; that is {ratio:.2f} times the stress at 100 %",
         source=f"pin and lug formulas (textbook); strength: {strength_mpa.source}; limit: {most_share.source}",
+        remedy="" if passes else REMEDY,
+        question="" if passes else f"Does {feature} of {part} take the whole load, and what does a proof load do to it?",
         caution=""
-        if at_most(measured, limit)
+        if passes
         else f"{feature} of {part} may break. This is a screening number: test the part with load before use.",
     )
 

@@ -26,10 +26,17 @@ def fibre_stress_mpa(zones: Zones, curve: Curve, pull_n: float, bends_n_mm: Floa
     """
     centre = zones.moments.centre_mm
     radius_mm = float(curve.radius_mm(centre[None])[0])
-    whole, core = (_shortened(edges, curve, centre, radius_mm) for edges in zones.edges_mm)
-    constants = np.linalg.solve(whole + (zones.core_share - 1.0) * core, np.array([pull_n, *bends_n_mm]))
+    constants = fibre_constants(zones, curve, pull_n, bends_n_mm)
     off = np.column_stack([np.ones(len(places_mm)), places_mm - centre])
     return np.asarray(off @ constants * radius_mm / curve.radius_mm(places_mm))
+
+
+def fibre_constants(zones: Zones, curve: Curve, pull_n: float, bends_n_mm: Floats) -> Floats:
+    """Return a in MPa, b and c in MPa/mm: a + b x + c y from the centroid, times its radius over r, is the stress."""
+    centre = zones.moments.centre_mm
+    radius_mm = float(curve.radius_mm(centre[None])[0])
+    whole, core = (_shortened(edges, curve, centre, radius_mm) for edges in zones.edges_mm)
+    return np.asarray(np.linalg.solve(whole + (zones.core_share - 1.0) * core, np.array([pull_n, *bends_n_mm])))
 
 
 def _shortened(edges: Floats, curve: Curve, centre: Floats, radius_mm: float) -> Floats:

@@ -21,6 +21,7 @@ from planner.ledger import (
     Event,
     as_planned,
     code_of,
+    devices_that_took,
     job_and_number,
     plate_id,
     printed,
@@ -90,8 +91,13 @@ class ChapterState:
 
     @property
     def bought(self) -> dict[str, float]:
-        """What was bought, by name."""
+        """What is in stock, by name: what was bought, less what fitted devices took."""
         return {row["name"]: row["n"] for row in shown(self.engine, "stock", self.now.date())}
+
+    @property
+    def took(self) -> frozenset[str]:
+        """The recipients whose devices took out of the stock what they are made of."""
+        return devices_that_took(self.engine)
 
     def job_now(self, job: Job) -> Job:
         """Return a job as it is now: it begins now at the earliest, with the ledger's spools and printers.

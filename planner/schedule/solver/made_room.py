@@ -16,11 +16,11 @@ from planner.schedule.calendar.schedule_terms import Judge, last_free_min
 from planner.schedule.solver.calendar_proof import proved
 from planner.schedule.solver.stays import Gaps
 
-CHOICES_N = 12
+CHOICES_N = 40
 """So many choices of plates that give way are tried for each late job: the first by time to spare, others by lot."""
-NEAR_N = 10
+NEAR_N = 25
 """A lot is drawn among so many plates that have most time to spare."""
-TRIES_N = 90
+TRIES_N = 80
 """Calendars that are tried at most; one of 300 plates takes a tenth of a second."""
 
 NEVER_MIN = 10**7

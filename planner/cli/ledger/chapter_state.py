@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 from uuid import uuid4
 
-from planner.cli.ledger.chapter_printers import ran_out, windows_told, with_printers
+from planner.cli.ledger.chapter_printers import blocked_of, ran_out, windows_told, with_printers
 from planner.cli.ledger.history.as_learned import history_of
 from planner.cli.ledger.history.forecast_action import forecast_json, forecast_of
 from planner.cli.ledger.kept_rows import job_body, made_of, plate_row, stood_of
@@ -163,8 +163,26 @@ class ChapterState:
         """Return what is left to print of a job as it is now, without dates: the schedule of all jobs gives them.
 
         Where the last plan's plates stay, they do; else plates are parted for the job's dates as if it were alone.
+
+        Raises
+        ------
+        AllBlockedError
+            Where something is left to print, and all printers of the job are blocked.
         """
-        ready = prepare(self.job_now(job), today, progress)
+        left = self._planned(self.job_now(job), today, progress)
+        if left.plates:
+            self.refuse_blocked(left.job)
+        return left
+
+    def refuse_blocked(self, job: Job) -> None:
+        """Raise what is said where all printers of a job, as it is now, are blocked."""
+        waits = blocked_of(job, staff(self.engine)[1])
+        if waits is not None:
+            raise waits
+
+    def _planned(self, job: Job, today: date, progress: Progress) -> Plan:
+        """Return what is left to print of a job, whatever its printers wait for."""
+        ready = prepare(job, today, progress)
         if self._plates(job.recipient):
             plan = make_undated(ready, progress)
             standing = self.standing(plan)

@@ -10,6 +10,7 @@
 from planner.ledger.backup_restore import backed_up, exported, imported, restored
 from planner.ledger.chapter_file import events_of, leads_of, ledger_beside, money_of
 from planner.ledger.codes import code_of, job_and_number, plate_id
+from planner.ledger.device_items import devices_that_took
 from planner.ledger.event import ROLES, Event
 from planner.ledger.forget_recipient import forgotten
 from planner.ledger.history.drifts import ToldDrift
@@ -34,6 +35,7 @@ __all__ = [
     "backed_up",
     "brought_up",
     "code_of",
+    "devices_that_took",
     "events_of",
     "exported",
     "failures_since",

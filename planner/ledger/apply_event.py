@@ -176,16 +176,26 @@ def _bought(db: Connection, number: int, event: Event) -> None:
 
 
 def _fitted(db: Connection, number: int, event: Event) -> None:  # noqa: ARG001
-    """Write that a device was fitted."""
+    """Write that a device was fitted, and take out of the stock what it is made of."""
+    _taken_out(db, event)
     db.execute(update(JOB).where(JOB.c.code == event.subject).values(state="fitted"))
 
 
 def _handed(db: Connection, number: int, event: Event) -> None:  # noqa: ARG001
-    """Write that a device was handed over, and when to ask how it goes."""
+    """Write that a device was handed over, and when to ask how it goes; what it is made of leaves the stock."""
+    _taken_out(db, event)
     db.execute(update(JOB).where(JOB.c.code == event.subject).values(state="handed", handed_at=event.at))
     db.execute(delete(FOLLOW_UP).where(FOLLOW_UP.c.job == event.subject))
     for due in follow_ups(event.at.date()):
         db.execute(insert(FOLLOW_UP).values(job=event.subject, due=due.isoformat()))
+
+
+def _taken_out(db: Connection, event: Event) -> None:
+    """Take out of the stock what a device took; of what nobody bought by this ledger there is none to take."""
+    for row in event.body.get("took", ()):
+        had = db.execute(select(ITEM.c.n).where(ITEM.c.name == row["item"])).scalar()
+        if had is not None:
+            put(db, ITEM, name=row["item"], n=max(0.0, had - row["n"]))
 
 
 def _note(db: Connection, number: int, event: Event) -> None:

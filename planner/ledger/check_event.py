@@ -11,6 +11,7 @@ from sqlalchemy.engine import Connection
 
 from planner.errors import LedgerError, nearest
 from planner.ledger.codes import code_of, refuse_telling
+from planner.ledger.device_items import BUILT, items_to_take
 from planner.ledger.event import KINDS, ROLES, Event
 from planner.ledger.plates.doubts import about_printer, about_spool, despite
 from planner.ledger.plates.fed_by import fed_by
@@ -49,6 +50,9 @@ def completed(db: Connection, event: Event) -> Event:
         return _over(db, event)
     if event.kind == "plates":
         _none_is_over(db, event)
+    if event.kind in BUILT:
+        took = items_to_take(db, event.subject)
+        return replace(event, body={**event.body, "took": took}) if took else event
     _known_thing(db, event)
     return _with_lot(db, event) if event.kind == "measured" else event
 

@@ -13,7 +13,7 @@ from planner.plan.after_failure.after_failure import AfterFailure, after_failure
 from planner.plan.after_failure.failure import Failure
 from planner.plan.audited import audited
 from planner.plan.changed_job import proved_remedies
-from planner.plan.chapter.buy_list import Leads, Purchase, buy_list, late_by_lead
+from planner.plan.chapter.buy_list import Leads, Purchase, buy_list, items_of, late_by_lead
 from planner.plan.chapter.chapter import Chapter, on_one_calendar
 from planner.plan.chapter.chapter_limits import Shared
 from planner.plan.chapter.left_to_print import left_to_print
@@ -55,6 +55,7 @@ __all__ = [
     "brought_to",
     "buy_list",
     "ends_at",
+    "items_of",
     "judged",
     "judged_settings",
     "late_by_lead",

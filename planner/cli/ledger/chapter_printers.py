@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -33,12 +33,8 @@ def with_printers(
 
     A job that names more than one printer keeps to those. Each has the nozzle that is in it now. A printer without a
     valid coupon for its nozzle and the job's material counts as one that nobody has measured, whatever others have.
-    One that is blocked takes no plates. ``history`` tells the numbers that the ledger has learned of each.
-
-    Raises
-    ------
-    LedgerError
-        Where all that the job may be printed on are blocked.
+    One that is blocked takes no plates; where all of its own kind are, the job keeps these alone, and whoever plans
+    asks ``blocked_of``. ``history`` tells the numbers that the ledger has learned of each.
     """
     known = {row["name"]: (row, read_printer(row["profile"], folder.resolve())) for row in rows}
     named = {printer.name for printer in printers_of(job)}
@@ -60,20 +56,29 @@ def with_printers(
     own.sort(key=lambda p: abs(p.nozzle_mm.value - nozzle_mm) > SAME_MM)  # the settings are for that nozzle
     if not own:
         return job
-    own, every = ([p for p in some if p.name not in blocked] for some in (own, every))
-    if not own:
-        raise _all_blocked(job, blocked)
+    if all(p.name in blocked for p in own):
+        every = own
+    else:
+        own, every = ([p for p in some if p.name not in blocked] for some in (own, every))
     # where none has that nozzle, the rules say so
     first = own_of(own[0].name, _nozzled(known[own[0].name][0], job.printer))
     return replace(job, printer=first, more_printers=tuple(p for p in every if p.name != first.name))
 
 
-def _all_blocked(job: Job, blocked: Mapping[str, str]) -> LedgerError:
-    """Return what is said where nothing that a job may be printed on takes plates."""
-    told = listed(f"{name} ({why})" for name, why in blocked.items())
+class AllBlockedError(LedgerError):
+    """Nothing that a job may be printed on takes plates: it waits, and nothing is wrong with what was written."""
+
+
+def blocked_of(job: Job, rows: Sequence[Row]) -> AllBlockedError | None:
+    """Return what is said where all printers of a job wait for their coupons; None where one takes plates."""
+    why = {row["name"]: row["blocked"] for row in rows if row.get("blocked")}
+    mine = [printer.name for printer in printers_of(job)]
+    if not all(name in why for name in mine):
+        return None
+    told = listed(f"{name} ({why[name]})" for name in mine)
     wrong = f"its printers wait until their coupons are measured: {told}"
-    todo = f"print and measure the coupon, then: fitwright measured {next(iter(blocked))} --readings FILE --until DAY"
-    return LedgerError(where=job.recipient or job.name, wrong=wrong, todo=todo)
+    todo = f"print and measure the coupon, then: fitwright measured {mine[0]} --readings FILE --until DAY"
+    return AllBlockedError(where=job.recipient or job.name, wrong=wrong, todo=todo)
 
 
 def _nozzled(row: Row, printer: Printer) -> Printer:

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 from uuid import uuid4
 
-from planner.cli.ledger.chapter_printers import ran_out, windows_told, with_printers
+from planner.cli.ledger.chapter_printers import blocked_of, ran_out, windows_told, with_printers
 from planner.cli.ledger.history.as_learned import history_of
 from planner.cli.ledger.history.forecast_action import forecast_json, forecast_of
 from planner.cli.ledger.kept_rows import job_body, made_of, plate_row, stood_of
@@ -21,6 +21,7 @@ from planner.ledger import (
     Event,
     as_planned,
     code_of,
+    devices_that_took,
     job_and_number,
     plate_id,
     printed,
@@ -90,8 +91,13 @@ class ChapterState:
 
     @property
     def bought(self) -> dict[str, float]:
-        """What was bought, by name."""
+        """What is in stock, by name: what was bought, less what fitted devices took."""
         return {row["name"]: row["n"] for row in shown(self.engine, "stock", self.now.date())}
+
+    @property
+    def took(self) -> frozenset[str]:
+        """The recipients whose devices took out of the stock what they are made of."""
+        return devices_that_took(self.engine)
 
     def job_now(self, job: Job) -> Job:
         """Return a job as it is now: it begins now at the earliest, with the ledger's spools and printers.
@@ -157,8 +163,26 @@ class ChapterState:
         """Return what is left to print of a job as it is now, without dates: the schedule of all jobs gives them.
 
         Where the last plan's plates stay, they do; else plates are parted for the job's dates as if it were alone.
+
+        Raises
+        ------
+        AllBlockedError
+            Where something is left to print, and all printers of the job are blocked.
         """
-        ready = prepare(self.job_now(job), today, progress)
+        left = self._planned(self.job_now(job), today, progress)
+        if left.plates:
+            self.refuse_blocked(left.job)
+        return left
+
+    def refuse_blocked(self, job: Job) -> None:
+        """Raise what is said where all printers of a job, as it is now, are blocked."""
+        waits = blocked_of(job, staff(self.engine)[1])
+        if waits is not None:
+            raise waits
+
+    def _planned(self, job: Job, today: date, progress: Progress) -> Plan:
+        """Return what is left to print of a job, whatever its printers wait for."""
+        ready = prepare(job, today, progress)
         if self._plates(job.recipient):
             plan = make_undated(ready, progress)
             standing = self.standing(plan)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from planner.cli.ledger.ledger_options import LedgerOption, RoleOption, WhenOption, event_of, ledger_at, moment_of
-from planner.cli.ledger.print_told import spools_told, took_s
+from planner.cli.ledger.print_told import spools_told, taken_text, took_s
 from planner.cli.options import JsonOption, QuietOption
 
 if TYPE_CHECKING:
@@ -162,7 +162,7 @@ def fitted(
     json: JsonOption = "",
     quiet: QuietOption = False,
 ) -> None:
-    """Say that a device was fitted with its recipient.
+    """Say that a device was fitted with its recipient: what it is made of leaves the stock.
 
     Example: `fitwright fitted R-07`
     """
@@ -253,6 +253,8 @@ def tell_event(event: Event, ledger: str, json_path: str, *, quiet: bool) -> Non
         words.append(f"it runs on {kept.body['printer']}")
     if left_g is not None and not fed:
         words.append(f"{left_g:.0f} g left on it")
+    if kept.body.get("took"):
+        words.append(f"out of the stock: {', '.join(taken_text(row) for row in kept.body['took'])}")
     if follows["due"]:
         words.append(f"ask how it goes on {', '.join(due)}")
     out.console.print("; ".join(words), markup=False, soft_wrap=True)

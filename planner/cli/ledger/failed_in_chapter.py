@@ -45,10 +45,13 @@ def failed_in(
     Raises
     ------
     LedgerError
-        Where the ledger has no such plate that is planned or runs, or knows what speaks against it.
+        Where the ledger has no such plate that is planned or runs, or knows what speaks against it, or where all
+        printers of the job are blocked: then it is told by ``fitwright failed PLATE``.
     """
     name = plate_id(job.recipient, failure.plate)
-    today = make(state.job_now(job))
+    now = state.job_now(job)
+    state.refuse_blocked(now)
+    today = make(now)
     plan, number = _with_failed(state, today, name)
     after = replace(after_failure(plan, replace(failure, plate=number)), done=())
     pieces = counted(next(plate for plate in plan.plates if plate.number == number).placements)

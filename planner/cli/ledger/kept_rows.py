@@ -6,7 +6,7 @@ from typing import Any
 
 from planner.job import printers_of
 from planner.packing import Placement, counted
-from planner.plan import Plan, PlannedPart, Stood
+from planner.plan import Plan, PlannedPart, Stood, items_of
 
 Row = dict[str, Any]
 RATIOS = ("time_ratio", "mass_ratio")
@@ -55,6 +55,7 @@ def job_body(plan: Plan) -> Row:
         "measures": measures,
         "parts": parts,
         "overrides": overrides,
+        "items": [{"item": item, "unit": unit, "n": n} for (item, unit), n in items_of(plan).items()],
         "hours": hours,
         "unattended": job.calendar.unattended if job.calendar else False,
     }

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 from planner.errors import CommandError
@@ -46,3 +47,12 @@ def spools_told(spools: list[str] | None) -> dict[str, Any]:
 def _no_grams(told: str) -> Exception:
     """Return what is said of grams that cannot be."""
     return CommandError(where="--spool", wrong=f"'{told}' tells no grams", todo="write them as --spool S-1:30")
+
+
+def taken_text(row: Mapping[str, Any]) -> str:
+    """Return what a device took out of the stock.
+
+    >>> taken_text({"item": "nut M3", "unit": "pcs", "n": 9.0})
+    'nut M3 9 pcs'
+    """
+    return f"{row['item']} {row['n']:.4g} {row['unit']}"

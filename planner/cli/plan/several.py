@@ -52,7 +52,7 @@ def plan_together(
     Raises
     ------
     FitwrightError
-        Where no job can be read: what is wrong with the first.
+        Where no job can be read: what is wrong with the first. Jobs whose printers are all blocked are held.
     """
     from planner.cli.plan.same_folder import write_changed
     from planner.finding import Verdict
@@ -85,6 +85,7 @@ def plan_together(
         running=running,
         bought=state.bought if state else None,
         leads=state.leads if state else None,
+        took=state.took if state else (),
         now=state.now if state else datetime.now().replace(microsecond=0),  # noqa: DTZ005  a job runs on local time
     )
     if state:
@@ -107,6 +108,7 @@ def _each(
     paths: Sequence[Path], read: Callable[[Path], Job], out: Out, state: ChapterState | None
 ) -> tuple[list[Plan], dict[str, str]]:
     """Return the plans of all jobs that can be read, of what is left to print, and what is wrong with the others."""
+    from planner.cli.ledger.chapter_printers import AllBlockedError
     from planner.errors import FitwrightError
     from planner.plan import make_plan, prepare
 
@@ -123,8 +125,9 @@ def _each(
                     made.append(make_plan(prepare(job, today, progress), progress))
         except FitwrightError as problem:
             problems[str(path)] = problem
-    if not made:
-        raise next(iter(problems.values()))
+    wrong = [problem for problem in problems.values() if not isinstance(problem, AllBlockedError)]
+    if not made and wrong:
+        raise wrong[0]
     return made, {path: str(problem).removeprefix(f"{path}: ") for path, problem in problems.items()}
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from datetime import datetime, time
 from typing import Any
 
@@ -35,6 +35,7 @@ def chapter_json(
     running: Sequence[dict[str, Any]] = (),
     bought: Mapping[str, float] | None = None,
     leads: Leads | None = None,
+    took: Collection[str] = (),
     now: datetime | None = None,
 ) -> Json:
     """Return the sums over several plans, by folder name; each recipient's plates stay apart.
@@ -42,13 +43,15 @@ def chapter_json(
     ``unread`` says by path what is wrong with jobs that could not be read: each holds the chapter. ``ids`` are
     those that plates have in a ledger, by folder and number; ``changes`` what is otherwise than it was told there;
     ``running`` the plates that run. ``chapter`` tells who works on what, and what limits them all. ``bought`` is the
-    stock by name, ``leads`` the days of delivery; ``now`` is when the plan is made, by default the day's midnight.
+    stock by name, ``leads`` the days of delivery; ``took`` are the recipients whose devices took theirs out of the
+    stock; ``now`` is when the plan is made, by default the day's midnight.
 
     Where the spools that are left do not feed all jobs together, the chapter is on hold though each job alone goes.
     """
     grams, ledger, at = _grams(plans), ledger_json(plans), now or _planned_at(plans)
     bound, known = chapter.limits if chapter else None, ids or {}
-    buys = buy_list(plans, bought or {}, leads or Leads(), at.date())
+    unbuilt = {name: plan for name, plan in plans.items() if plan.job.recipient not in took}
+    buys = buy_list(unbuilt, bought or {}, leads or Leads(), at.date())
     late = late_rows(plans, chapter, buys, at)
     schedule, hands, runs = _schedule(plans, known), _hands(chapter, plans), [_running(row) for row in running]
     held = bool(unread) or bound is not None or bool(chapter and chapter.unmet_hands)

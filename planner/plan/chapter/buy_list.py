@@ -81,6 +81,7 @@ def buy_list(plans: Mapping[str, Plan], bought: Mapping[str, float], leads: Lead
     """Return what is to be bought, the most urgent first, what no day is known for last.
 
     What was bought serves the devices in the order in which they are put together, those that are built already first.
+    Leave out those that took theirs out of the stock.
     """
     order = sorted(plans, key=lambda name: (needed_on(plans[name]) or date.max, name))
     takers: dict[Item, list[tuple[str, float]]] = {}

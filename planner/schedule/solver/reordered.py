@@ -13,7 +13,7 @@ from planner.schedule.calendar.schedule_records import PrintRun, Task, by_key
 from planner.schedule.calendar.schedule_terms import Judge, last_free_min
 from planner.schedule.solver.dispatch import Dispatch, waits_kept
 
-MOVES_N = 900
+MOVES_N = 300
 """Moves that are tried; one of 300 plates takes about a hundredth of a second."""
 
 

@@ -12,6 +12,9 @@ from planner.schedule.calendar.weekly_spans import Span, first_from
 from planner.schedule.solver.calendar_proof import proved
 from planner.schedule.solver.dispatch import waits_kept
 
+LAST_MIN = 10**9
+"""Later than any calendar."""
+
 
 def as_it_stood(tasks: Sequence[Task], judge: Judge) -> tuple[PrintRun, ...]:
     """Return a calendar that moves only plates that have to move; empty where none is found.
@@ -45,16 +48,28 @@ class Gaps:
         self.judge, self.shop = judge, judge.shop
         self.busy: dict[str, list[Span]] = {printer: [] for printer in self.shop.change_min}
         self.hands: list[Span] = list(self.shop.cleared)
-        self.feeding: dict[str, list[Span]] = {}
+        self.feeding: dict[str, dict[Key, Span]] = {}
         self.done: dict[Key, PrintRun] = {}
+        self.starts: dict[tuple[str, int, bool], tuple[Span, ...]] = {}
+        self.clears = {printer: clears_of(self.shop, printer) for printer in self.shop.change_min}
 
-    def placed(self, tasks: Sequence[Task], loose: set[int]) -> tuple[PrintRun, ...]:
-        """Return all tasks, those of loose jobs and those that cannot stay anew; empty where one finds no time."""
+    def placed(self, tasks: Sequence[Task], loose: set[int], ahead: int | None = None) -> tuple[PrintRun, ...]:
+        """Return all tasks, those of loose jobs and those that cannot stay anew; empty where one finds no time.
+
+        Of those that are placed anew the job that is due first goes first, or one that is to be ``ahead`` of all.
+        """
         staying = [task for task in tasks if task.stood and task.job not in loose]
-        for task in sorted(staying, key=lambda each: (each.stood, each.key)):
-            self._stay(task)
+        self._stay(staying)
         left = [task for task in tasks if task.key not in self.done]
-        left.sort(key=lambda t: (self.judge.terms_of(t.job).deadline or date.max, t.job, -t.shortest_min, t.key))
+        left.sort(
+            key=lambda t: (
+                t.job != ahead,
+                self.judge.terms_of(t.job).deadline or date.max,
+                t.job,
+                -t.shortest_min,
+                t.key,
+            )
+        )
         for task in waits_kept(left):
             choices = [run for p in self._printers(task) if (run := self.earliest(task, p, self._after(task)))]
             if not choices:
@@ -64,15 +79,43 @@ class Gaps:
             )
         return tuple(self.done[task.key] for task in tasks)
 
-    def _stay(self, task: Task) -> None:
-        """Leave a task where it stood, if that still holds."""
-        assert task.stood is not None
-        start, printer = task.stood
-        if printer not in task.takes_min or not any(a <= start <= b for a, b in windows_of(task, printer, self.shop)):
-            return
-        run = self.earliest(task, printer, start)
-        if run is not None and run.start_min == start:
-            self._take(task, run)
+    def _stay(self, tasks: Sequence[Task]) -> None:
+        """Leave tasks where they stood, if that still holds.
+
+        Beds are cleared in the order in which the next plates need them: in the order of starts the hands would come
+        too late to some, and plates would move that nothing has happened to.
+        """
+        lines: dict[str, list[Task]] = {}
+        for task in sorted(tasks, key=lambda each: (each.stood, each.key)):
+            start, printer = _stood(task)
+            line = lines.setdefault(printer, [])
+            free = not line or _stood(line[-1])[0] + line[-1].takes_min[printer] <= start
+            if free and self._may_start(task, start, printer):
+                line.append(task)
+                if task.reel:
+                    self.feeding.setdefault(task.reel, {})[task.key] = start, start + task.takes_min[printer]
+        waiting = []
+        for printer, line in lines.items():
+            for place, task in enumerate(line):
+                end = _stood(task)[0] + task.takes_min[printer]
+                due = _stood(line[place + 1])[0] - self.shop.change_min[printer] if place + 1 < len(line) else LAST_MIN
+                waiting.append((due, end, printer, task))
+        for _, _, printer, task in sorted(waiting, key=lambda row: (*row[:3], row[3].key)):
+            start, takes, change = _stood(task)[0], task.takes_min[printer], self.shop.change_min[printer]
+            clear = self._clear(self.clears[printer], start + takes, change)
+            before = [b for a, b in self.busy[printer] if a <= start < b]
+            if clear is not None and not before:
+                self._take(task, _run(task, printer, start, clear, change))
+            elif task.reel:
+                del self.feeding[task.reel][task.key]
+
+    def _may_start(self, task: Task, start: int, printer: str) -> bool:
+        """Return whether a task may start at a minute on a printer, for all but other plates on it and hands."""
+        if printer not in task.takes_min or start < self.shop.free_from_min.get(printer, 0):
+            return False
+        if not any(a <= start <= b for a, b in windows_of(task, printer, self.shop)):
+            return False
+        return self._fed_from(task, start, task.takes_min[printer]) == start
 
     def _take(self, task: Task, run: PrintRun) -> None:
         """Note a run."""
@@ -80,7 +123,7 @@ class Gaps:
         self.busy[run.printer].append((run.start_min, run.free_min))
         self.hands.append((run.clear_min, run.free_min))
         if task.reel:
-            self.feeding.setdefault(task.reel, []).append((run.start_min, run.end_min))
+            self.feeding.setdefault(task.reel, {})[task.key] = run.start_min, run.end_min
 
     def _after(self, task: Task) -> int:
         """Return the minute before which a task may not start: what it waits for, its job's first plate."""
@@ -99,7 +142,10 @@ class Gaps:
     def earliest(self, task: Task, printer: str, minute: int) -> PrintRun | None:
         """Return the earliest run of a task on a printer from a minute on that meets no other."""
         takes, change = task.takes_min[printer], self.shop.change_min[printer]
-        starts, clears = starts_of(self.shop, takes, printer, watched=task.watched), clears_of(self.shop, printer)
+        key, clears = (printer, takes, task.watched), self.clears[printer]
+        if key not in self.starts:
+            self.starts[key] = starts_of(self.shop, takes, printer, watched=task.watched)
+        starts = self.starts[key]
         minute = max(minute, self.shop.free_from_min.get(printer, 0))
         while (start := first_from(starts, minute)) is not None:
             clear = self._clear(clears, start + takes, change)
@@ -128,8 +174,15 @@ class Gaps:
         """Return the earliest minute, from a start on, at which a spool of the task's colour may be free."""
         if not task.reel:
             return start
-        meeting = [b for a, b in self.feeding.get(task.reel, ()) if a < start + takes and start < b]
+        others = self.feeding.get(task.reel, {})
+        meeting = [b for key, (a, b) in others.items() if key != task.key and a < start + takes and start < b]
         return start if len(meeting) < self.shop.reels_n[task.reel] else min(meeting)
+
+
+def _stood(task: Task) -> tuple[int, str]:
+    """Return where the last plan has a task: its start and its printer."""
+    assert task.stood is not None
+    return task.stood
 
 
 def _run(task: Task, printer: str, start: int, clear: int, change: int) -> PrintRun:

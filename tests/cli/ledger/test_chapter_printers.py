@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
-import pytest
-
-from planner.cli.ledger.chapter_printers import ran_out, windows_told, with_printers
-from planner.errors import LedgerError
+from planner.cli.ledger.chapter_printers import blocked_of, ran_out, windows_told, with_printers
 from planner.job import Attended, printers_of
 from tests.conftest import MakeJob
 from tests.plan.jobs import job_text
@@ -70,13 +68,15 @@ def test_a_printer_has_the_nozzle_that_is_in_it(make_job: MakeJob) -> None:
 
 
 def test_nothing_is_planned_on_a_blocked_printer(make_job: MakeJob) -> None:
-    """Its twin takes the job; where both are blocked, the job waits and is told what for."""
+    """Its twin takes the job; where all of its kind are blocked, it has no others, and is told what it waits for."""
     job = make_job(job_text(("block", 1, "cover")), block=cuboid(20, 20, 4))
     rows = [{**_row("bench-1", "bench-220"), "blocked": "new hot end"}, _row("bench-2", "bench-220")]
 
     assert [p.name for p in printers_of(with_printers(job, rows, Path(), TODAY))] == ["bench-2"]
-    with pytest.raises(LedgerError, match=r"bench-1 \(new hot end\).*fitwright measured bench-1"):
-        with_printers(job, rows[:1], Path(), TODAY)
+    assert blocked_of(with_printers(job, rows, Path(), TODAY), rows) is None
+    waits = with_printers(job, [rows[0], _row("cab", "cabinet-256")], Path(), TODAY)
+    assert [p.name for p in printers_of(waits)] == ["bench-1"]
+    assert re.search(r"bench-1 \(new hot end\).*fitwright measured bench-1", str(blocked_of(waits, rows)))
 
 
 def test_own_hours_are_read() -> None:

@@ -75,8 +75,16 @@ def test_pieces_of_another_size_are_printed_again_and_a_handed_device_is_not(cha
     assert {row["id"] for row in larger["schedule"]} == {"R-07.3", "R-07.4"}
     assert {row["was"] for row in larger["changes"]} == {"base x 1 printed", "block x 2 printed"}
 
+    # all printers blocked: what is to be printed waits, held with what to do, and what is over does not
+    assert run("blocked", "bench-220", "--why", "new hot end", cwd=chapter).returncode == 0
+    waits = _planned(chapter)
+    assert (waits["verdict"], waits["jobs"], waits["schedule"]) == ("hold", [], [])
+    assert "new hot end" in waits["unread"][0]["why"]
+    assert "fitwright measured bench-220" in waits["unread"][0]["why"]
+
     assert run("handed", "R-07", cwd=chapter).returncode == 0
-    assert _planned(chapter)["schedule"] == []
+    handed = _planned(chapter)
+    assert (handed["schedule"], [job["recipient"] for job in handed["jobs"]]) == ([], ["R-07"])
 
 
 def test_a_job_without_a_code_is_held_and_two_with_one_are_refused(chapter: Path) -> None:

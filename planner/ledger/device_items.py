@@ -1,0 +1,34 @@
+"""What a device takes out of the stock, once: when it is fitted, or handed over without that."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from sqlalchemy import select
+from sqlalchemy.engine import Connection, Engine
+
+from planner.ledger.tables import EVENT
+
+BUILT = ("fitted", "handed")
+"""Events before which a device is put together."""
+
+
+def items_to_take(db: Connection, job: str) -> list[dict[str, Any]]:
+    """Return what a device takes by the last plan, each with item, unit and n; nothing where it took that already."""
+    if job in _took(db):
+        return []
+    told = select(EVENT.c.body).where(EVENT.c.kind == "job", EVENT.c.subject == job).order_by(EVENT.c.id.desc())
+    body = db.execute(told.limit(1)).scalar()
+    return list(body.get("items", ())) if body else []
+
+
+def devices_that_took(engine: Engine) -> frozenset[str]:
+    """Return the recipients whose devices took out of the stock what they are made of."""
+    with engine.begin() as db:
+        return _took(db)
+
+
+def _took(db: Connection) -> frozenset[str]:
+    """Return the recipients whose devices took something."""
+    built = db.execute(select(EVENT.c.subject, EVENT.c.body).where(EVENT.c.kind.in_(BUILT)))
+    return frozenset(row.subject for row in built if row.body.get("took"))

@@ -25,7 +25,7 @@ from planner.rules.questions.headline import Headline, headline_of
 from planner.rules.questions.open_doubts import open_doubts, with_sure_guesses
 from planner.rules.questions.question import QUESTIONS_MOST, Question, questions_about, questions_of
 from planner.rules.questions.unanswered_rule import is_unanswered
-from planner.rules.rule import ConstantVerdict, HoldLifted, Rule, Wrapped, constants, lifted
+from planner.rules.rule import ConstantVerdict, HoldLifted, Rule, Wrapped, at_least, constants, lifted
 from planner.rules.settings.settings_rules import height_findings, settings_findings
 from planner.rules.settings.smallest_change import Change, setting_remedy, smallest_change
 from planner.rules.settings.without_layers import WithoutLayers
@@ -50,6 +50,7 @@ __all__ = [
     "WorkedBore",
     "Wrapped",
     "answers_of",
+    "at_least",
     "by_severity",
     "check",
     "constants",

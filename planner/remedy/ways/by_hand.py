@@ -15,6 +15,7 @@ from planner.remedy.candidate import Candidate
 from planner.remedy.group import Group
 from planner.remedy.remedy import Costs
 from planner.remedy.rule_answers import Again, Stand
+from planner.rules import at_least
 from planner.scale import Scale
 from planner.survey import Survey
 
@@ -30,6 +31,9 @@ def drilled(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  #
     for step in DRILL_STEPS_MM:
         works = works_for(stand, group.part, group.findings, group.features, "drill", step)
         candidate = _by_hand(stand, group, "drill", works)
+        if any(_wide(stand, work) for work in works):  # such a one is reamed, or drawn at its size
+            yield replace(candidate, why_not=f"no hand turns a drill of over {_most_mm(stand, 'drill_most_mm'):g} mm")
+            return
         yield replace(candidate, text=f"try it first; if it binds, {candidate.text}") if near else candidate
 
 
@@ -40,7 +44,8 @@ def reamed(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  # 
         return
     for step in DRILL_STEPS_MM:
         works = works_for(stand, group.part, group.findings, group.features, "ream", step)
-        yield _by_hand(stand, group, "ream", works)
+        candidate, why = _by_hand(stand, group, "ream", works), _too_much(stand, works, group)
+        yield replace(candidate, why_not=why) if why else candidate
 
 
 def bushed(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  # noqa: ARG001  needs no trial
@@ -60,7 +65,28 @@ def bushed(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  # 
     if widest < outside:
         works.append(HandWork(part=group.part, kind="drill", to_mm=up(outside, 0.1), bores=group.features))
     works.append(HandWork(part=group.part, kind="bush", to_mm=inside, bores=group.features))
-    yield _by_hand(stand, group, "bush", works)
+    candidate, why = _by_hand(stand, group, "bush", works), _too_much(stand, works[:-1], group)
+    yield replace(candidate, why_not=why) if why else candidate
+
+
+def _most_mm(stand: Stand, key: str) -> float:
+    """Return one of the limits of what a hand widens."""
+    return stand.job.limits.of("bore.tight", key).value
+
+
+def _wide(stand: Stand, work: HandWork) -> bool:
+    """Return whether some work is wider than any drill that a hand turns."""
+    return work.to_mm > _most_mm(stand, "drill_most_mm")
+
+
+def _too_much(stand: Stand, works: Sequence[HandWork], group: Group) -> str:
+    """Return why a hand does not widen bores so far; empty where it does."""
+    has_mm = {name: finding.measured or 0.0 for name, finding in zip(group.features, group.findings, strict=True)}
+    most_mm = _most_mm(stand, "scrape_mm")
+    for work in works:
+        if _wide(stand, work) and any(not at_least(has_mm[name] + most_mm, work.to_mm) for name in work.bores):
+            return f"of a bore over {_most_mm(stand, 'drill_most_mm'):g} mm a hand takes off {most_mm:g} mm at most"
+    return ""
 
 
 def without_work(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  # noqa: ARG001  needs no trial

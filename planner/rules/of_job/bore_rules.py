@@ -162,6 +162,8 @@ def _case(job: Job, part: Part, claim: Claim, down: Vec3, *, stepped: bool) -> B
         drill_mm=drill,
         bush_mm=float("inf") if hardware.kind == "insert" else ends[0] + 2 * limits.bush_wall_mm.value,
         edge_limit_mm=edge,
+        drill_most_mm=limits.of("bore.tight", "drill_most_mm").value,
+        scrape_mm=limits.of("bore.tight", "scrape_mm").value,
         larger=larger,
         smaller=smaller,
         stepped=stepped,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from planner.assembly import between_id, between_question
 from planner.digits import told_apart
 from planner.finding import Evidence, Finding, Vec3, Verdict
 from planner.job import JointKind
@@ -17,7 +18,7 @@ class BetweenTight:
     """The room between the faces as it prints, less the part as drawn, against what the joint needs.
 
     ``play`` counts the room as a bore and the part as a peg. Where nobody has stated the joint, ``how`` None, too
-    little room is a question; stated, up to ``file_mm`` are filed. ``sloped`` faces hold like a dovetail's.
+    little room is a question; stated, up to ``file_mm`` are filed.
     """
 
     part: str
@@ -25,7 +26,6 @@ class BetweenTight:
     feature: str
     at_mm: Vec3
     how: JointKind | None
-    sloped: bool
     need_mm: Sourced
     most_mm: Sourced
     """What it may have where the two parts are not printed at one scale; else it has what it was drawn with."""
@@ -59,6 +59,7 @@ class BetweenTight:
             source=f"{self.need_mm.source}; undersize, as of bores: {off_mm.source}",
             caution="How much narrower openings print on this printer decides: print the coupon." if decides else "",
             question="" if fits or (self.how and verdict is not Verdict.HOLD) else self._question(),
+            question_id="" if fits or self.how or self._mixed else between_id(self.part, self.outer),
             evidence=Evidence.STATED if self.how else Evidence.GUESSED,
         )
 
@@ -73,10 +74,14 @@ class BetweenTight:
             return Verdict.HOLD
         return Verdict.GO_WITH_WORK if at_least(room, need - self.file_mm.value) else Verdict.NO_GO
 
+    @property
+    def _mixed(self) -> bool:
+        """Whether the two parts are not printed at one scale."""
+        return self.play.bore_factor != self.play.peg_factor
+
     def _rattles(self, room_mm: float) -> bool:
         """Return whether parts of two scales leave more room than the joint may have."""
-        mixed = self.play.bore_factor != self.play.peg_factor
-        return mixed and not at_most(room_mm, self.most_mm.value)
+        return self._mixed and not at_most(room_mm, self.most_mm.value)
 
     def _remedy(self, verdict: Verdict, short_mm: float) -> str:
         """Say how much to file off, under an "if" where nobody has stated the joint."""
@@ -94,11 +99,9 @@ class BetweenTight:
 
     def _question(self) -> str:
         """Ask what nobody has stated."""
-        if self.play.bore_factor != self.play.peg_factor:
+        if self._mixed:
             return f"Is {self.part} to keep another scale than {self.outer}?"
-        if self.sloped:
-            return f"Does {self.part} slide or snap into {self.outer}, or is it fixed there?"
-        return f"Does {self.part} go into {self.outer} there, and does it move or stay fixed?"
+        return between_question(self.part, self.outer)
 
     def turns(self) -> tuple[float, ...]:
         """Return the scales at which the room is just enough, and at which filing just does."""

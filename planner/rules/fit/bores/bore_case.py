@@ -152,7 +152,9 @@ class BoreCase:
         printed = self.printed_mm(s)
         if printed > 0.0 and drill_mm > self.drill_most_mm:
             first = "try it first; if it binds, " if hardly_apart(printed, drill_mm) else ""
-            work = f"{first}ream {printed:.2f} to {drill_mm:.2f} mm, with sandpaper round a rod where no reamer is so wide"
+            work = (
+                f"{first}ream {printed:.2f} to {drill_mm:.2f} mm, with sandpaper round a rod where no reamer is so wide"
+            )
         elif printed > 0.0 and hardly_apart(printed, drill_mm):
             way = "through" if self.bore.through else "in"
             work = f"try it first; if it binds, run a {drill_mm:.2f} mm drill {way} by hand"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Mapping, Sequence
 
-from planner.assembly import CloseFit, stated_joint
+from planner.assembly import CloseFit, joint_between
 from planner.finding import Vec3
 from planner.job import Job, JointKind
 from planner.rules.fit.bores.between_tight import BetweenTight
@@ -34,7 +34,7 @@ def between_rules(job: Job, fits: Sequence[CloseFit], downs: Mapping[str, Vec3])
 
 def _rule(job: Job, fit: CloseFit, feature: str, down: Vec3 | None) -> BetweenTight:
     """Return the rule of one part in one room."""
-    how = stated_joint(job, fit.inner, fit.outer)
+    how = joint_between(job, fit.inner, fit.outer)
     level = down is not None and abs(sum(a * b for a, b in zip(fit.way, down, strict=True))) < LEVEL_COS
     return BetweenTight(
         part=fit.inner,
@@ -42,7 +42,6 @@ def _rule(job: Job, fit: CloseFit, feature: str, down: Vec3 | None) -> BetweenTi
         feature=feature,
         at_mm=fit.at_mm,
         how=how,
-        sloped=fit.sloped,
         need_mm=job.limits.running_sliding_mm if how is None or how in MOVES else job.limits.running_held_mm,
         most_mm=job.limits.play_sliding_mm,
         file_mm=job.limits.slot_file_mm,

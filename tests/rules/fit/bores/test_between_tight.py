@@ -28,7 +28,6 @@ def _rule(
         feature="in grip",
         at_mm=(0.0, 0.0, 0.0),
         how=how,
-        sloped=False,
         need_mm=_limit(0.1),
         most_mm=_limit(0.4),
         file_mm=_limit(0.5),

@@ -130,7 +130,9 @@ def test_no_hand_widens_a_wide_bore_by_millimetres() -> None:
     tight = BoreTight(case=replace(CASE, bore=seat, need_mm=22.0, drill_mm=22.0, smaller=()))
 
     assert tight.at(0.6).verdict is Verdict.NO_GO
-    assert tight.at(0.6).remedy.startswith("put the bore back to hardware size in the mesh (by hand no drill over 13 mm")
+    assert tight.at(0.6).remedy.startswith(
+        "put the bore back to hardware size in the mesh (by hand no drill over 13 mm"
+    )
     assert "alone is wide enough from 98.2 %" in tight.at(0.6).remedy
     assert tight.at(0.983).verdict is Verdict.GO_WITH_WORK
     assert tight.at(0.983).remedy.startswith("ream 21.52 to 22.00 mm, with sandpaper round a rod")

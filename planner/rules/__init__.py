@@ -7,6 +7,8 @@
 
 from planner.rules.answers_over_scale import Steps, steps_of
 from planner.rules.check import USUAL, Checked, check, settled_n
+from planner.rules.fit.bearings.bearing_peg import BearingPeg
+from planner.rules.fit.bores.between_tight import BetweenTight
 from planner.rules.fit.bores.peg_tight import PegTight
 from planner.rules.fit.bores.worked_bore import WorkedBore
 from planner.rules.fit.heat_over import Heat, heat_finding, hottest, too_hot
@@ -34,6 +36,8 @@ __all__ = [
     "QUESTIONS_MOST",
     "USUAL",
     "Answers",
+    "BearingPeg",
+    "BetweenTight",
     "BoundRules",
     "Change",
     "Checked",

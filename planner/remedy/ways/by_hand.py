@@ -149,19 +149,25 @@ def edits_of(works: Iterable[HandWork]) -> tuple[Edit, ...]:
 
 def called(work: HandWork) -> str:
     """Return what an edit calls a piece of work."""
-    return f"{work.kind} {work.part} {', '.join(work.bores) or work.drawn_mm}"
+    where = work.bores or work.pegs or ((work.into,) if work.into else ())
+    return f"{work.kind} {work.part} {', '.join((*where, *([f'{work.drawn_mm:g}'] if work.drawn_mm else [])))}"
 
 
 def minutes_for(job: Job, works: Iterable[HandWork]) -> float:
     """Return how long work takes on all copies of its parts."""
     each = read_hands_on().drill_min.value
-    return sum(each * len(work.bores) * job.part(work.part).printed_n for work in works)
+    places_n = ((work, max(1, len(work.bores) + len(work.pegs))) for work in works)
+    return sum(each * n * job.part(work.part).printed_n for work, n in places_n)
 
 
 def _put(work: HandWork) -> dict[str, str | float | tuple[str, ...]]:
     """Return the keys of a piece of work."""
     stop: dict[str, float] = {} if work.depth_mm is None else {"depth_mm": work.depth_mm}
-    return {"part": work.part, "bores": work.bores, "kind": work.kind, "to_mm": work.to_mm, **stop}
+    where: dict[str, str | float | tuple[str, ...]] = {}
+    for key in ("bores", "pegs", "into", "drawn_mm"):
+        if value := getattr(work, key):
+            where[key] = value
+    return {"part": work.part, **where, "kind": work.kind, "to_mm": work.to_mm, **stop}
 
 
 def _by_hand(stand: Stand, group: Group, kind: CureKind, works: Sequence[HandWork]) -> Candidate:
@@ -184,7 +190,9 @@ def orders(works: Sequence[HandWork]) -> str:
     """
     said = []
     for work in works:
-        which = f"{listed(work.bores)} of {work.part}"
+        which = f"{listed(work.bores or work.pegs)} of {work.part}"
+        if work.into:
+            which = f"{work.part}, drawn {work.drawn_mm:g} mm wide in {work.into},"
         kind, rest = work.told.split(" to ", 1) if not work.fills else ("", work.told)
         said.append(f"{rest} in {which}" if work.fills else f"{kind} {which} to {rest}")
     return ", then ".join(said)

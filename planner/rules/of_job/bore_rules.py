@@ -89,7 +89,7 @@ def work_on(job: Job, part: Part, bore: Bore) -> WorkedBore:
     def speaks(work: HandWork) -> bool:
         drawn = work.drawn_mm
         like = drawn is not None and abs(bore.named_mm - drawn) <= slack * drawn + 1e-9
-        return work.part == part.name and (like or bore.id in work.bores)
+        return work.on_bores and work.part == part.name and (like or bore.id in work.bores)
 
     mine = tuple(work for work in job.works if speaks(work))
     return WorkedBore(works=mine, bush_wall_mm=job.limits.bush_wall_mm.value)
@@ -116,9 +116,10 @@ def _work_rules(
                 )
             )
     done = {id(work) for _, found in worked for work in found.works}
-    missed = [work for work in job.works if work.part == part.name and id(work) not in done]
+    mine = [work for work in job.works if work.part == part.name and work.on_bores]
+    missed = [work for work in mine if id(work) not in done]
     known = {bore.id for bore, _ in worked}
-    missed += [w for w in job.works if w.part == part.name and id(w) in done and not set(w.bores) <= known]
+    missed += [w for w in mine if id(w) in done and not set(w.bores) <= known]
     return rules + [ConstantFinding(finding=_no_such_bore(part, work, known), feature=work.told) for work in missed]
 
 

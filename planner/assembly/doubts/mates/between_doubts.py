@@ -1,4 +1,4 @@
-"""Doubts about what is drawn between faces of another part: a tenon, a tongue, a lever in a fork moves or stays fixed."""
+"""Doubts about what is drawn between faces of another part: a tenon, a tongue or a lever moves, or stays fixed."""
 
 from __future__ import annotations
 

@@ -172,8 +172,8 @@ class BoreCase:
         """Return why the bore cannot be drilled to a diameter."""
         if not self.in_reach(self.printed_mm(s), drill_mm):
             return (
-                f"by hand no drill over {self.drill_most_mm:g} mm is turned, and {self.scrape_mm:g} mm is the most that "
-                "is scraped off"
+                f"by hand no drill over {self.drill_most_mm:g} mm is turned, and no more than {self.scrape_mm:g} mm is "
+                "scraped off"
             )
         if self.left_mm(s, drill_mm) <= 0.0:
             return "drilling breaks out at the side"

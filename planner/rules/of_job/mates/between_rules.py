@@ -12,6 +12,7 @@ from planner.rules.fit.bores.between_tight import BetweenTight
 from planner.rules.fit.bores.peg_play import PegPlay
 from planner.rules.fit.bores.worked_bore import WorkedBore
 from planner.rules.of_job.bore_rules import undersize_of
+from planner.rules.of_job.mates.outside_work import filed_mm
 from planner.rules.of_job.own_scale import own_factor
 
 MOVES: tuple[JointKind, ...] = ("turns", "slides")
@@ -52,5 +53,6 @@ def _rule(job: Job, fit: CloseFit, feature: str, down: Vec3 | None) -> BetweenTi
             undersize_mm=undersize_of(job, down if level else None, down or (0.0, 0.0, -1.0))[0],
             bore_factor=own_factor(job.part(fit.outer), fit.way, widest=False),
             peg_factor=own_factor(job.part(fit.inner), fit.way, widest=True),
+            sanded_mm=filed_mm(job, fit),
         ),
     )

@@ -17,11 +17,13 @@ from planner.remedy.remedy import Costs
 from planner.remedy.rule_answers import Again, Stand
 from planner.rules import at_least
 from planner.scale import Scale
-from planner.survey import Survey
+from planner.survey import Bore, Survey
 
 DRILL_STEPS_MM = (0.1, 0.05, 0.01)
 """Drills come in steps of 0.1 mm, some of 0.05; a reamer is set to 0.01."""
 ROUND_MM = 1e-6
+SAME_MM = 0.01
+"""Steps of a stack that differ by less are one size."""
 
 
 def drilled(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  # noqa: ARG001  needs no trial
@@ -44,7 +46,7 @@ def reamed(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  # 
         return
     for step in DRILL_STEPS_MM:
         works = works_for(stand, group.part, group.findings, group.features, "ream", step)
-        candidate, why = _by_hand(stand, group, "ream", works), _too_much(stand, works, group)
+        candidate, why = _by_hand(stand, group, "ream", works), too_much(stand, works, group.findings, group.features)
         yield replace(candidate, why_not=why) if why else candidate
 
 
@@ -65,7 +67,7 @@ def bushed(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  # 
     if widest < outside:
         works.append(HandWork(part=group.part, kind="drill", to_mm=up(outside, 0.1), bores=group.features))
     works.append(HandWork(part=group.part, kind="bush", to_mm=inside, bores=group.features))
-    candidate, why = _by_hand(stand, group, "bush", works), _too_much(stand, works[:-1], group)
+    candidate, why = _by_hand(stand, group, "bush", works), too_much(stand, works[:-1], group.findings, group.features)
     yield replace(candidate, why_not=why) if why else candidate
 
 
@@ -79,9 +81,9 @@ def _wide(stand: Stand, work: HandWork) -> bool:
     return work.to_mm > _most_mm(stand, "drill_most_mm")
 
 
-def _too_much(stand: Stand, works: Sequence[HandWork], group: Group) -> str:
+def too_much(stand: Stand, works: Sequence[HandWork], findings: Sequence[Finding], features: Sequence[str]) -> str:
     """Return why a hand does not widen bores so far; empty where it does."""
-    has_mm = {name: finding.measured or 0.0 for name, finding in zip(group.features, group.findings, strict=True)}
+    has_mm = {name: finding.measured or 0.0 for name, finding in zip(features, findings, strict=True)}
     most_mm = _most_mm(stand, "scrape_mm")
     for work in works:
         if _wide(stand, work) and any(not at_least(has_mm[name] + most_mm, work.to_mm) for name in work.bores):
@@ -110,16 +112,35 @@ def works_for(
         bore = bores.get(feature)
         if bore is None or finding.limit is None:
             continue
-        stack = survey.stack_of(bore)
-        widest = len(stack) > 1 and bore is max(stack, key=lambda other: other.drawn_diameter_mm)
-        stop = widest or not (bore.through or len(stack) > 1)  # a narrower step is reached through the wider one
-        depth = math.floor(bore.depth_mm * factor * 10 + ROUND_MM) / 10 if stop else None
+        stop_mm = _stop_mm(bore, survey.stack_of(bore))
+        depth = None if stop_mm is None else math.floor(stop_mm * factor * 10 + ROUND_MM) / 10
         least = max(usual.get(feature, 0.0), finding.limit)
         sizes.setdefault((up(least, step_mm), depth), []).append(feature)
     return [
         HandWork(part=part, kind="ream" if kind == "ream" else "drill", to_mm=to, bores=tuple(ids), depth_mm=depth)
         for (to, depth), ids in sizes.items()
     ]
+
+
+def _stop_mm(bore: Bore, stack: Sequence[Bore]) -> float | None:
+    """Return how deep a drill goes from the outside, as drawn, so that it spares what is narrower; None for through.
+
+    It comes from the side away from the narrower steps, through those that are as wide or wider.
+    """
+    narrower = [other for other in stack if other.drawn_diameter_mm < bore.drawn_diameter_mm - SAME_MM]
+    if not narrower:
+        return None if bore.through or len(stack) > 1 else bore.depth_mm
+    here = _along(bore, bore)
+    side = min((_along(other, bore) - here for other in narrower), key=abs)
+    sign = 1.0 if side >= 0.0 else -1.0
+    before = [other for other in stack if sign * (_along(other, bore) - here) <= 0.0]
+    outer = min(sign * _along(other, bore) - other.depth_mm / 2 for other in before)
+    return sign * here + bore.depth_mm / 2 - outer
+
+
+def _along(bore: Bore, axis_of: Bore) -> float:
+    """Return where a bore's middle lies along the axis of another."""
+    return sum(a * b for a, b in zip(bore.centre_mm, axis_of.axis, strict=True))
 
 
 def _usual_mm(stand: Stand, part: str, features: Sequence[str]) -> dict[str, float]:

@@ -24,6 +24,8 @@ from planner.rules.rule import ConstantFinding, Rule
 from planner.sourced import Sourced
 from planner.survey import Bore, Survey
 
+SAME_STEP_MM = 0.01
+"""Steps of a stack that differ by less are one size."""
 ONE_SIZE = ("bearing",)
 """Kinds whose bore tells nothing of another size: a bearing fits its shaft."""
 
@@ -67,7 +69,7 @@ def _cases(job: Job, part: Part, survey: Survey, claims: Sequence[Claim], down: 
     """Return the cases of what goes through one bore; none where the hardware's root is unknown."""
     found = []
     for claim in claims:
-        if case := _case(job, part, claim, down, stepped=len(survey.stack_of(claim.bore)) > 1):
+        if case := _case(job, part, claim, down, survey.stack_of(claim.bore)):
             found.append(case)
     return found
 
@@ -138,7 +140,7 @@ def _no_such_bore(part: Part, work: HandWork, known: set[str]) -> Finding:
     )
 
 
-def _case(job: Job, part: Part, claim: Claim, down: Vec3, *, stepped: bool) -> BoreCase | None:
+def _case(job: Job, part: Part, claim: Claim, down: Vec3, stack: Sequence[Bore]) -> BoreCase | None:
     """Return the case of one claim; None where the hardware's root is unknown."""
     hardware, limits = claim.hardware, job.limits
     ends = ends_of(hardware, claim.fit, limits, job.tables)
@@ -167,7 +169,8 @@ def _case(job: Job, part: Part, claim: Claim, down: Vec3, *, stepped: bool) -> B
         scrape_mm=limits.of("bore.tight", "scrape_mm").value,
         larger=larger,
         smaller=smaller,
-        stepped=stepped,
+        stepped=len(stack) > 1,
+        floored=any(one.drawn_diameter_mm < claim.bore.drawn_diameter_mm - SAME_STEP_MM for one in stack),
         fit_words=tight[0],
         play_words=loose[0],
         clearance_source=tight[1],
@@ -181,8 +184,9 @@ def _heads(job: Job, part: Part, survey: Survey, claims: Sequence[Claim], down: 
     """Return the steps that the heads of screws sink into, by their ids; none where a screw's root is unknown."""
     found = {}
     for step, claim in sunk_heads(job, part, survey, claims):
-        if shank := _case(job, part, claim, down, stepped=True):
-            there = replace(shank, feature=step.id, bore=step, work=work_on(job, part, step))
+        if shank := _case(job, part, claim, down, survey.stack_of(step)):
+            work = work_on(job, part, step)
+            there = replace(shank, feature=step.id, bore=step, floored=True, work=work)
             found[step.id] = [head_case(job, there, claim)]
     return found
 

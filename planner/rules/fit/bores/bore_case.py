@@ -36,9 +36,9 @@ class BoreCase:
 
     ``need_mm`` and ``most_mm`` are the least and largest printed bore, ``drill_mm`` what a tight one is drilled to.
     ``larger`` and ``smaller`` are the other stock sizes, the nearest first. ``stepped``: other cylinders are cut into
-    the same stack, so that this one's depth is not the drill's. ``fit_words`` and ``play_words``
-    say whose ends these are. A drill wider than ``drill_most_mm`` turns in no hand's chuck: such a bore is widened by
-    ``scrape_mm`` at most, with sandpaper round a rod or a reamer.
+    the same stack, so that this one's depth is not the drill's; ``floored``: a narrower one goes on from it.
+    ``fit_words`` and ``play_words`` say whose ends these are. A drill wider than ``drill_most_mm`` turns in no hand's
+    chuck: such a bore is widened by ``scrape_mm`` at most, with sandpaper round a rod or a reamer.
     """
 
     part: str
@@ -59,6 +59,7 @@ class BoreCase:
     larger: tuple[Stock, ...]
     smaller: tuple[Stock, ...]
     stepped: bool
+    floored: bool
     fit_words: str
     play_words: str
     clearance_source: str
@@ -162,7 +163,7 @@ class BoreCase:
             work = f"drill {printed:.2f} to {drill_mm:.2f} mm"
         else:
             work = f"drill to {drill_mm:.2f} mm: it may print closed"
-        if not self.bore.through:
+        if self.floored or not self.bore.through:
             deep = "it is now" if self.stepped else f"{self.bore.depth_mm * s:.1f} mm"
             work += f", no deeper than {deep} (set a depth stop)"
         left = self.left_mm(s, drill_mm)

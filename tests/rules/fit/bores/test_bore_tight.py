@@ -45,6 +45,7 @@ CASE = BoreCase(
     larger=(),
     smaller=(Stock(label="M2.5 machine-screw", diameter_mm=2.5, need_mm=2.6, most_mm=3.1, drill_mm=2.6),),
     stepped=False,
+    floored=False,
     fit_words="a sliding M3",
     play_words="ISO 273 coarse for M3",
     clearance_source="here",

@@ -121,6 +121,8 @@ def spoiled(before: Stand, after: Stand) -> list[Finding]:
             continue
         if now.verdict.severity <= (was.verdict.severity if was else 0):
             continue
+        if was is None and kind_of(now.rule).cures == ("undo",) and now.verdict.passes:
+            continue  # work that the change itself states, on a peg that no rule spoke of
         _, part, feature = key
         no_worse = after.severity_at(part, feature) <= before.severity_at(part, feature)
         if no_worse and decided(after.job, key, now):

@@ -58,7 +58,7 @@ def sanded(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  # 
             over_mm, most_mm = rule.need_mm.value - rule.play.at(s), stand.job.limits.of("bearing.peg", "sand_mm").value
             to_mm = down(rule.play.peg_at(s) - over_mm, FINE_MM)
             work = HandWork(part=rule.peg_part, kind="sand", to_mm=max(to_mm, FINE_MM), pegs=(rule.peg.id,))
-        elif isinstance(rule, BetweenTight):
+        elif isinstance(rule, BetweenTight) and not rule.by_drawing:
             over_mm, most_mm = rule.need_mm.value - rule.play.at(s), rule.file_mm.value
             to_mm = down(rule.play.peg_at(s) - over_mm, FINE_MM)
             drawn_mm = round(rule.play.peg_mm, 2)

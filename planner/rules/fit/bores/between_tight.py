@@ -31,6 +31,8 @@ class BetweenTight:
     """What it may have where the two parts are not printed at one scale; else it has what it was drawn with."""
     file_mm: Sourced
     play: PegPlay
+    curved: bool = False
+    """Whether the faces are curved, as those of balls and threads are."""
     rule: str = "between.tight"
 
     def at(self, s: float) -> Finding:
@@ -40,8 +42,8 @@ class BetweenTight:
         fits = verdict is Verdict.GO
         decides = any(self._verdict(s, off) is not verdict for off in (off_mm.low, off_mm.high))
         has, needs = told_apart(room, need)
-        told = f"{self.part} is {self.play.peg_at(s):.2f} mm wide where it lies between faces of {self.outer}, which "
-        told += f"print {self.play.printed_mm(s):.2f} mm apart"
+        told = f"{self.part} is {self.play.peg_at(s):.2f} mm wide where it lies between {self._faces} of {self.outer}, "
+        told += f"which print {self.play.printed_mm(s):.2f} mm apart"
         short = f"{has} mm of room; it needs {needs} mm" if room > 0.0 else f"it is {-room:.2f} mm too wide to go in"
         if not fits and self._rattles(room):
             short = f"{room:.2f} mm of room: the two parts are not printed at one scale, and it rattles"
@@ -72,7 +74,19 @@ class BetweenTight:
             return Verdict.GO
         if self.how is None:
             return Verdict.HOLD
+        if self.by_drawing:
+            return Verdict.NO_GO
         return Verdict.GO_WITH_WORK if at_least(room, need - self.file_mm.value) else Verdict.NO_GO
+
+    @property
+    def _faces(self) -> str:
+        """What it lies between."""
+        return "curved faces" if self.curved else "faces"
+
+    @property
+    def by_drawing(self) -> bool:
+        """Whether only another drawing gives it room: no hand sands a thread or a ball that is to move true."""
+        return self.curved and self.how in ("turns", "slides")
 
     @property
     def _mixed(self) -> bool:
@@ -89,12 +103,16 @@ class BetweenTight:
             return "give both parts the same scale"
         if verdict is Verdict.NO_GO:
             return f"draw {self.part} {short_mm:.2f} mm thinner there, or the room in {self.outer} as much wider"
-        ream = f"file {max(short_mm, 0.01):.2f} mm off {self.part} there, half on either side"
+        how = "sand" if self.curved else "file"
+        ream = f"{how} {max(short_mm, 0.01):.2f} mm off {self.part} there, half on either side"
+        if self.curved and self.how is None:
+            ream = f"draw it {max(short_mm, 0.01):.2f} mm thinner there"
         if self.how:
             return ream
         return (
-            f"if it moves there, {ream}, and state a [[joint]] that slides or turns; if it stays fixed, file it until "
-            "it goes in, and state one that is pressed, glued or snapped; if both print in place, state their [[gap]]"
+            f"if it moves there, {ream}, and state a [[joint]] that slides or turns; if it stays fixed, {how} it "
+            "until it goes in, and state one that is pressed, glued or snapped; if both print in place, state "
+            "their [[gap]]"
         )
 
     def _question(self) -> str:

@@ -43,6 +43,7 @@ def _rule(job: Job, fit: CloseFit, feature: str, down: Vec3 | None) -> BetweenTi
         feature=feature,
         at_mm=fit.at_mm,
         how=how,
+        curved=fit.curved,
         need_mm=job.limits.running_sliding_mm if how is None or how in MOVES else job.limits.running_held_mm,
         most_mm=job.limits.play_sliding_mm,
         file_mm=job.limits.slot_file_mm,

@@ -71,14 +71,14 @@ class Work:
     hardware
         Name of the hardware, cord or strap whose opening it is.
     to_mm
-        The opening after drilling or reaming; None where nothing is cut.
+        The opening after drilling or reaming, the peg after sanding, the width after filing; None where nothing is cut.
     takes, takes_mm
         What is taken instead, and its diameter or width.
     outside_mm, bored_mm
         A bush: its outside, and the bore in it.
     """
 
-    kind: Literal["drill", "ream", "bush", "stock", "webbing"]
+    kind: Literal["drill", "ream", "bush", "sand", "file", "stock", "webbing"]
     hardware: str
     to_mm: float | None = None
     takes: str = ""

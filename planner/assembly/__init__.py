@@ -10,6 +10,7 @@ from planner.assembly.bore_axes import BoreAxis, axes_of, coaxial
 from planner.assembly.bore_ends import CLAMPED, drill_of, drilled_mm, ends_of, printed_ends, stock_of
 from planner.assembly.claim import SEATS, USUAL_FIT, Claim, bores_near, claims_of, same_size
 from planner.assembly.doubts import Doubt, Option, by_weight, doubts_of, given_edits
+from planner.assembly.doubts.mates.between_doubts import between_id, between_question, joint_between
 from planner.assembly.drawn_in_place import drawn_in_place
 from planner.assembly.driver_reach import Ways, ways_of
 from planner.assembly.folder_guess import with_guesses
@@ -47,6 +48,8 @@ __all__ = [
     "SlotClaim",
     "Ways",
     "axes_of",
+    "between_id",
+    "between_question",
     "bores_near",
     "by_weight",
     "claims_of",
@@ -64,6 +67,7 @@ __all__ = [
     "head_mm",
     "head_seats",
     "in_slot",
+    "joint_between",
     "lies_in",
     "mating_findings",
     "mating_graph",

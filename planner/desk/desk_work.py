@@ -90,13 +90,15 @@ class DeskWork:
             return []
         ready = self._prepared()
         settles = settled_n(check(ready.bound, ready.sizing.percent))
-        doubts = by_weight(open_doubts(ready.job, ready.surveys), settles)
+        doubts = by_weight(open_doubts(ready.job, ready.surveys, close=ready.close), settles)
         return [doubt_json(doubt, settles.get(doubt.id, 0)) for doubt in doubts]
 
     def picture(self, ident: str) -> bytes:
         """Return the picture of one open question."""
         ready = self._prepared()
-        found = next((doubt for doubt in open_doubts(ready.job, ready.surveys) if doubt.id == ident), None)
+        found = next(
+            (doubt for doubt in open_doubts(ready.job, ready.surveys, close=ready.close) if doubt.id == ident), None
+        )
         if found is None:
             raise CommandError(where=repr(ident[:80]), wrong="no open question has this id", todo="reload the page")
         return QuestionPictures(ready.solids, ready.surveys).png(found)
@@ -104,7 +106,7 @@ class DeskWork:
     def answer(self, answers: Mapping[str, object], base: str | None = None) -> str:
         """Write answers into the job file with the day they were given; return its text."""
         ready = self._prepared()
-        edits = given_edits(open_doubts(ready.job, ready.surveys), answers, "question")
+        edits = given_edits(open_doubts(ready.job, ready.surveys, close=ready.close), answers, "question")
         note = f"answered {self.folder.day()}"
         return self.folder.change_job(lambda text: edited(text, edits, note), base)
 

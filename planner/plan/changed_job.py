@@ -84,7 +84,7 @@ def _again(
         gaps_mm=ready.gaps_mm,
         uneven=ready.uneven,
         today=ready.today,
-        asked=answers_of(job, open_doubts(job, surveys)) if asked else (),
+        asked=answers_of(job, open_doubts(job, surveys, close=ready.close)) if asked else (),
         sizes=(*sized.rules, *moves, *(rule for rule in strength if rule.part in names)),
         known=ready.once("rules of parts", dict),
         close=ready.close,

@@ -179,7 +179,7 @@ def _bound(
         if isinstance(part.scale_percent, tuple)
     }
     close = close_fits(job, solids, surveys)
-    asked = answers_of(job, open_doubts(job, surveys))
+    asked = answers_of(job, open_doubts(job, surveys, close=close))
     moving: Movement | None = None
     screens: tuple[Screened, ...] = ()
     if known is None:

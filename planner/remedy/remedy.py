@@ -15,6 +15,7 @@ CALLED: dict[CureKind, str] = {
     "undo": "no work",
     "drill": "drilling",
     "ream": "reaming",
+    "sand": "sanding",
     "hardware": "other hardware",
     "webbing": "narrower webbing",
     "bush": "a bush",

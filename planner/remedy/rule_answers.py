@@ -8,7 +8,7 @@ from typing import Protocol, TypeVar, cast
 
 from planner.digits import REPEATS_MM
 from planner.finding import Finding, Vec3, Verdict, worst
-from planner.job import Job, kind_of
+from planner.job import HandWork, Job, kind_of
 from planner.mesh import Solid
 from planner.rules import Rule, WithoutLayers
 from planner.scale import Scale
@@ -85,10 +85,12 @@ def decided(job: Job, key: Key, finding: Finding) -> bool:
     if finding.verdict is not Verdict.GO_WITH_WORK:
         return finding.verdict is Verdict.GO
     _, part, feature = key
-    return any(
-        work.part == part and (feature in work.bores or not work.bores) and work.told in finding.remedy
-        for work in job.works
-    )
+    return any(work.part == part and _speaks_of(work, feature) and work.told in finding.remedy for work in job.works)
+
+
+def _speaks_of(work: HandWork, feature: str) -> bool:
+    """Return whether work is done at a feature: named, or all of a size."""
+    return feature in (*work.bores, *work.pegs, f"in {work.into}") or not (work.bores or work.pegs or work.into)
 
 
 class Again(Protocol):
@@ -119,6 +121,8 @@ def spoiled(before: Stand, after: Stand) -> list[Finding]:
             continue
         if now.verdict.severity <= (was.verdict.severity if was else 0):
             continue
+        if was is None and kind_of(now.rule).cures == ("undo",) and now.verdict.passes:
+            continue  # work that the change itself states, on a peg that no rule spoke of
         _, part, feature = key
         no_worse = after.severity_at(part, feature) <= before.severity_at(part, feature)
         if no_worse and decided(after.job, key, now):

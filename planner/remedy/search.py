@@ -12,7 +12,8 @@ from planner.remedy.group import Group, groups_of
 from planner.remedy.remedy import Refused, Remedies, Remedy, Told, told
 from planner.remedy.rule_answers import Again, Stand
 from planner.remedy.trials import Trials, may_lie_otherwise, of_rule, proved, why_not
-from planner.remedy.ways.by_hand import bushed, drilled, reamed, without_work
+from planner.remedy.ways.by_hand import bushed, drilled, without_work
+from planner.remedy.ways.on_mates import reamed, sanded
 from planner.remedy.ways.other_hardware import other_hardware
 from planner.remedy.ways.other_movement import less_needed
 from planner.remedy.ways.other_nozzle import other_nozzle
@@ -26,6 +27,7 @@ WAYS: dict[CureKind, Way] = {
     "undo": without_work,
     "drill": drilled,
     "ream": reamed,
+    "sand": sanded,
     "hardware": other_hardware,
     "webbing": other_webbing,
     "bush": bushed,
@@ -128,6 +130,8 @@ DEVICE: tuple[CureKind, ...] = ("material", "printer", "nozzle", "size", "settin
 BUILT: dict[str, CureKind] = {
     "drill": "drill",
     "ream": "ream",
+    "sand": "sand",
+    "file": "sand",
     "bush": "bush",
     "stock": "hardware",
     "webbing": "webbing",
@@ -159,8 +163,8 @@ def _tried(
             else:
                 remedies.append(made)
                 rest.remove(one)
-    if not rest:
-        return remedies, None, ()
+    if not rest or all(finding.verdict.passes for one in rest for finding in one.findings):
+        return remedies, None, ()  # what a hand does is no reason to change the whole device
     left = group.only([one.keys[0] for one in rest])
     k = _settled_by(trials, left, remedies, DEVICE)
     if k is not None:

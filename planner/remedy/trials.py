@@ -15,7 +15,7 @@ from planner.rules import Rule, is_unanswered
 
 POSING = ("pose", "settings", "material", "printer", "nozzle")
 """Kinds after which parts may be laid another way."""
-MOVING = ("drill", "ream", "hardware", "bush", "undo", "material", "printer", "needs")
+MOVING = ("drill", "ream", "sand", "hardware", "bush", "undo", "material", "printer", "needs")
 """Kinds after which a device may move another way."""
 
 

@@ -7,6 +7,8 @@
 
 from planner.rules.answers_over_scale import Steps, steps_of
 from planner.rules.check import USUAL, Checked, check, settled_n
+from planner.rules.fit.bearings.bearing_peg import BearingPeg
+from planner.rules.fit.bores.between_tight import BetweenTight
 from planner.rules.fit.bores.peg_tight import PegTight
 from planner.rules.fit.bores.worked_bore import WorkedBore
 from planner.rules.fit.heat_over import Heat, heat_finding, hottest, too_hot
@@ -25,7 +27,7 @@ from planner.rules.questions.headline import Headline, headline_of
 from planner.rules.questions.open_doubts import open_doubts, with_sure_guesses
 from planner.rules.questions.question import QUESTIONS_MOST, Question, questions_about, questions_of
 from planner.rules.questions.unanswered_rule import is_unanswered
-from planner.rules.rule import ConstantVerdict, HoldLifted, Rule, Wrapped, constants, lifted
+from planner.rules.rule import ConstantVerdict, HoldLifted, Rule, Wrapped, at_least, constants, lifted
 from planner.rules.settings.settings_rules import height_findings, settings_findings
 from planner.rules.settings.smallest_change import Change, setting_remedy, smallest_change
 from planner.rules.settings.without_layers import WithoutLayers
@@ -34,6 +36,8 @@ __all__ = [
     "QUESTIONS_MOST",
     "USUAL",
     "Answers",
+    "BearingPeg",
+    "BetweenTight",
     "BoundRules",
     "Change",
     "Checked",
@@ -50,6 +54,7 @@ __all__ = [
     "WorkedBore",
     "Wrapped",
     "answers_of",
+    "at_least",
     "by_severity",
     "check",
     "constants",

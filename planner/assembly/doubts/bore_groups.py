@@ -122,9 +122,9 @@ def bore_groups(job: Job, surveys: Mapping[str, Survey]) -> tuple[BoreGroup, ...
             else:
                 seats_of.setdefault(bearing.label, (bearing, []))[1].append((part.name, main))
     free += _with_flats(job, surveys, spoken)
-    groups = []
+    groups, reached = [], _reached(free, job.limits)
     for through in (True, False):
-        for members in _sizes([one for one in free if one[1].through is through], job.limits):
+        for members in _sizes([one for one in free if (one in reached) is through], job.limits):
             hexagons = tuple((name, one) for name, bore in members for one in pockets_on(surveys[name], bore))
             groups.append(replace(_group(members, _beside(members, above), through), pockets=hexagons))
     for bearing, members in seats_of.values():
@@ -133,6 +133,20 @@ def bore_groups(job: Job, surveys: Mapping[str, Survey]) -> tuple[BoreGroup, ...
             for same in _sizes(members, job.limits)
         ]
     return tuple(sorted(groups, key=lambda group: (group.size_mm, not group.through)))
+
+
+def _reached(free: Sequence[Member], limits: Limits) -> list[Member]:
+    """Return the bores that something goes through: those that are through, and blind ones of that size behind them.
+
+    Below the pocket of its nut, a screw's end stands in a bore that is blind: it is no bore of its own.
+    """
+    found = []
+    for run in runs_of(free, SPACER_MM):
+        open_mm = [(part, bore.drawn_diameter_mm) for part, bore in run if bore.through]
+        for part, bore in run:
+            if bore.through or same_size(bore, [mm for where, mm in open_mm if where == part], limits):
+                found.append((part, bore))
+    return found
 
 
 def _with_flats(job: Job, surveys: Mapping[str, Survey], spoken: Collection[tuple[str, str]]) -> list[Member]:

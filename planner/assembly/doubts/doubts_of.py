@@ -9,8 +9,10 @@ from planner.assembly.claim import USUAL_FIT
 from planner.assembly.doubts.bore_doubts import bore_doubts
 from planner.assembly.doubts.doubt import Doubt, Option
 from planner.assembly.doubts.duty_doubts import duty_doubts
+from planner.assembly.doubts.mates.between_doubts import between_doubts
 from planner.assembly.doubts.printer_doubt import printer_doubt
 from planner.assembly.doubts.size_doubts import gap_doubts, governing_doubt, unit_doubt
+from planner.assembly.pegs.close_faces import CloseFit
 from planner.job import Edit, Fit, Hardware, Job
 from planner.survey import Survey
 
@@ -27,18 +29,21 @@ USUAL_SHARE = 0.7
 """How often the usual fit of a kind is meant; common practice, no source."""
 
 
-def doubts_of(job: Job, surveys: Mapping[str, Survey], most: int = DOUBTS_MOST) -> tuple[Doubt, ...]:
+def doubts_of(
+    job: Job, surveys: Mapping[str, Survey], most: int = DOUBTS_MOST, close: Sequence[CloseFit] = ()
+) -> tuple[Doubt, ...]:
     """Return every question that the job leaves open and that one answer closes.
 
     Of duties, one a form; of fits, one a kind of hardware; of bores and slots, one a size, the rarest together. Where
-    the unit is open, nothing else is asked: no size means anything yet.
+    the unit is open, nothing else is asked: no size means anything yet. ``close`` are the parts drawn between faces of
+    others.
     """
     unit = unit_doubt(job, surveys)
     if unit is not None:
         return (unit,)
     governing = governing_doubt(job)
     first = (*([governing] if governing else []), *duty_doubts(job, surveys, max(1, most * DUTY_SHARE // 100)))
-    fits = [*_fits(job), *gap_doubts(job)]
+    fits = [*_fits(job), *gap_doubts(job), *between_doubts(job, close, most)]
     found = (*first, *fits, *bore_doubts(job, surveys, most - len(first) - len(fits)))
     printer = printer_doubt(job, surveys)
     return (*found, printer) if printer is not None and len(found) < most else found

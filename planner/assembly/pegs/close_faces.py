@@ -6,7 +6,7 @@ from each other, the part lies between them. Round pegs and bores are left out: 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import permutations
 
@@ -14,6 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.spatial import cKDTree
 
+from planner.assembly.pegs.close_curves import curved, curved_points, on_round, tightest
 from planner.finding import Vec3
 from planner.job import Job
 from planner.mesh import Solid
@@ -31,11 +32,10 @@ STEP_MM, POINTS_MOST = 1.5, 300
 AREA_LEAST_MM2 = 0.5
 OPPOSITE_COS, UNDERCUT_COS = -0.999, -0.2
 """Faces of a tenon look away from each other; the flanks of a dovetail do as far as this."""
-ROUND_MM = 0.1
-FLAT_RAD, GENTLE_RAD = float(np.radians(0.3)), float(np.radians(25.0))
-"""Faces that meet at an angle between these are facets of a curved one."""
 LIKE_COS = 0.99
 FACES_COS = -0.99
+CURVED_COS = -0.94
+"""Facets of two curved faces look at each other within some 20 degrees."""
 OVERLAP_SHARE = 0.02
 """Bodies that share more than this of the smaller one are not drawn in place."""
 
@@ -53,6 +53,8 @@ class CloseFit:
     at_mm: Vec3
     sloped: bool
     """Whether it cannot be drawn out straight: the flanks of a dovetail."""
+    curved: bool = False
+    """Whether the faces are curved: a ball in a socket, a thread in a nut."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)  # arrays do not compare
@@ -62,6 +64,8 @@ class _Near:
     points: Floats
     normals: Floats
     gaps_mm: Floats
+    ray: Ints
+    """Which of the points asked about each is."""
 
 
 def close_fits(job: Job, solids: Mapping[str, Solid], surveys: Mapping[str, Survey]) -> tuple[CloseFit, ...]:
@@ -77,6 +81,7 @@ def close_fits(job: Job, solids: Mapping[str, Solid], surveys: Mapping[str, Surv
         near = _near(*samples[inner], solids[outer])
         if near is not None and not _overlap(solids[inner], solids[outer]):
             found += _between(inner, outer, near)
+    found += _curved_fits(single, solids, surveys)
     # what a dovetail's tongue is to its socket, the socket's lips are to the tongue: once is enough
     firm = {frozenset((one.inner, one.outer)) for one in found if not one.sloped}
     once: dict[object, CloseFit] = {}
@@ -87,6 +92,41 @@ def close_fits(job: Job, solids: Mapping[str, Solid], surveys: Mapping[str, Surv
         elif pair not in firm and (pair not in once or one.width_mm > once[pair].width_mm):
             once[pair] = one
     return tuple(once.values())
+
+
+def _curved_fits(
+    single: Sequence[str], solids: Mapping[str, Solid], surveys: Mapping[str, Survey]
+) -> Iterator[CloseFit]:
+    """Yield every part that lies in curved faces of another one whichever way it looks."""
+    samples: dict[str, tuple[Floats, Floats, Floats]] = {}
+    for inner, outer in permutations(single, 2):
+        if not _boxes_meet(solids[inner], solids[outer]):
+            continue
+        if inner not in samples:
+            samples[inner] = curved_points(solids[inner], surveys[inner])
+        points, normals, areas = samples[inner]
+        near = _near(points, normals, solids[outer], CURVED_COS)
+        fit = None if near is None else tightest(near.points, near.normals, near.gaps_mm, areas[near.ray])
+        if near is None or fit is None or _inward(near) or _overlap(solids[inner], solids[outer]):
+            continue
+        room_mm, width_mm, k = fit
+        at, way = near.points[k], near.normals[k]
+        yield CloseFit(
+            inner=inner,
+            outer=outer,
+            width_mm=width_mm,
+            room_mm=room_mm,
+            way=(float(way[0]), float(way[1]), float(way[2])),
+            at_mm=(float(at[0]), float(at[1]), float(at[2])),
+            sloped=False,
+            curved=True,
+        )
+
+
+def _inward(near: _Near) -> bool:
+    """Return whether the faces look toward each other: they are those of a socket, and the other part lies in them."""
+    middle = near.points.mean(axis=0)
+    return float(np.einsum("ij,ij->i", near.points - middle, near.normals).mean()) < 0.0
 
 
 def _boxes_meet(one: Solid, other: Solid) -> bool:
@@ -109,10 +149,10 @@ def _points(solid: Solid, survey: Survey) -> tuple[Floats, Floats]:
     corners = solid.corners_mm
     cross = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
     doubled = np.linalg.norm(cross, axis=1)
-    kept = np.flatnonzero((doubled > 2 * AREA_LEAST_MM2) & ~_curved(solid))
+    kept = np.flatnonzero((doubled > 2 * AREA_LEAST_MM2) & ~curved(solid))
     rounds: list[Bore | Peg] = [*survey.bores, *survey.possible_bores, *survey.pegs]
     for round_one in rounds:
-        kept = kept[~_on_round(corners[kept], round_one)]
+        kept = kept[~on_round(corners[kept], round_one)]
     sides = np.linalg.norm(corners[kept] - np.roll(corners[kept], 1, axis=1), axis=2)
     steps = np.clip(np.ceil(sides.max(axis=1) / STEP_MM), 1, int((2 * POINTS_MOST) ** 0.5)).astype(np.int64)
     points, normals = [np.zeros((0, 3))], [np.zeros((0, 3))]
@@ -127,26 +167,7 @@ def _points(solid: Solid, survey: Survey) -> tuple[Floats, Floats]:
     return np.vstack(points), np.vstack(normals)
 
 
-def _curved(solid: Solid) -> NDArray[np.bool_]:
-    """Return which triangles (m,) bend on gently into a neighbour, as facets of a curved face do."""
-    mesh = solid.trimesh
-    bend = np.asarray(mesh.face_adjacency_angles)
-    found = np.zeros(len(solid.faces), dtype=bool)
-    found[np.asarray(mesh.face_adjacency)[(bend > FLAT_RAD) & (bend < GENTLE_RAD)].ravel()] = True
-    return found
-
-
-def _on_round(corners: Floats, one: Bore | Peg) -> NDArray[np.bool_]:
-    """Return which triangles (n, 3, 3) lie on a round, whole or with a flat."""
-    wide_mm = one.diameter_mm if isinstance(one, Peg) else one.drawn_diameter_mm
-    away = corners - np.asarray(one.centre_mm)
-    axis = np.asarray(one.axis)
-    out = np.linalg.norm(away - (away @ axis)[..., None] * axis, axis=2)
-    on: NDArray[np.bool_] = (np.abs(out - wide_mm / 2) < ROUND_MM).all(axis=1)
-    return on
-
-
-def _near(points: Floats, normals: Floats, other: Solid) -> _Near | None:
+def _near(points: Floats, normals: Floats, other: Solid, faces_cos: float = FACES_COS) -> _Near | None:
     """Return the points before which another solid lies near by, and faces them; None where there are none."""
     low, high = other.vertices_mm.min(axis=0) - 1.0, other.vertices_mm.max(axis=0) + 1.0
     inside = ((points >= low) & (points <= high)).all(axis=1)
@@ -156,11 +177,11 @@ def _near(points: Floats, normals: Floats, other: Solid) -> _Near | None:
     faces = face_normals(other)
     hits = first_hits(other, faces, points - SUNK_MM * normals, normals)
     gaps = hits.distance_mm - SUNK_MM
-    good = (gaps <= ROOM_MOST_MM) & (np.einsum("ij,ij->i", faces[hits.face], normals[hits.ray]) < FACES_COS)
+    good = (gaps <= ROOM_MOST_MM) & (np.einsum("ij,ij->i", faces[hits.face], normals[hits.ray]) < faces_cos)
     if not good.any():
         return None
     ray = hits.ray[good]
-    return _Near(points=points[ray], normals=normals[ray], gaps_mm=gaps[good])
+    return _Near(points=points[ray], normals=normals[ray], gaps_mm=gaps[good], ray=np.flatnonzero(inside)[ray])
 
 
 def _between(inner: str, outer: str, near: _Near) -> Iterator[CloseFit]:

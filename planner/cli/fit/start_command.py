@@ -85,8 +85,8 @@ def start(
         text = job_text(ready.job, checks, printer_name)
     checked = check(ready.bound, ready.sizing.percent)
     settles = settled_n(checked)
-    doubts = by_weight(open_doubts(ready.job, ready.surveys), settles)
-    every = {one.id: one for one in (*open_doubts(ready.job, ready.surveys, NONE_TOGETHER), *doubts)}
+    doubts = by_weight(open_doubts(ready.job, ready.surveys, close=ready.close), settles)
+    every = {one.id: one for one in (*open_doubts(ready.job, ready.surveys, NONE_TOGETHER, ready.close), *doubts)}
     edits = given_edits(tuple(every.values()), given, str(answers))
     if ask:
         pictures = QuestionPictures(ready.solids, ready.surveys)
@@ -99,6 +99,6 @@ def start(
         write_text(folder / printer_name, profile)
     write_text(target, edited(text, edits, f"answered {date.today()}") if edits else text)
     anew = any(one.partition("-")[0] == "unit" for one in given)  # nothing that was measured means anything yet
-    left = () if anew else by_weight(open_doubts(after, ready.surveys), settles)
+    left = () if anew else by_weight(open_doubts(after, ready.surveys, close=ready.close), settles)
     out.emit(start_json(str(target), after, marked_guesses(after), left, settles, given))
     show_lines(out.console, start_lines(str(target), str(folder), after, left, settles, len(given), anew=anew))

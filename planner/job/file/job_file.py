@@ -224,6 +224,7 @@ def _named(job: Job) -> dict[str, tuple[str, ...]]:
         **{f"[[strap]] '{s.name}' part": (s.part,) for s in job.straps},
         **{f"[[padding]] {p.part}": (p.part,) for p in job.paddings},
         **{f"[[work]] {w.kind} part": (w.part,) for w in job.works},
+        **{f"[[work]] {w.kind} into": (w.into,) for w in job.works if w.into},
         **({"[plan] together, apart": _of_plate_rules(job.calendar)} if job.calendar else {}),
         **{
             f"[[size.measure]] '{m.name}' device": (m.device_mm.part,)

@@ -36,9 +36,28 @@ def _work(table: Table) -> HandWork:
         bores=table.texts("bores"),
         drawn_mm=table.number_or_none("drawn_mm", high=500.0, above=True),
         depth_mm=table.number_or_none("depth_mm", high=1000.0, above=True),
+        pegs=table.texts("pegs"),
+        into=table.text("into", ""),
     )
     table.done()
-    if bool(work.bores) == (work.drawn_mm is not None):
+    _only_its_keys(table, work)
+    if work.kind == "file":
+        if not work.into or work.drawn_mm is None:
+            table.refuse("into", "into and drawn_mm say where it is filed", 'write into = "grip" and drawn_mm = 6.0')
+    elif work.kind == "sand":
+        if bool(work.pegs) == (work.drawn_mm is not None):
+            wrong = "neither pegs nor drawn_mm is stated" if not work.pegs else "both pegs and drawn_mm are stated"
+            table.refuse("pegs", wrong, 'write pegs = ["p1"], or drawn_mm = 8.0')
+    elif bool(work.bores) == (work.drawn_mm is not None):
         wrong = "neither bores nor drawn_mm is stated" if not work.bores else "both bores and drawn_mm are stated"
         table.refuse("bores", wrong, 'write bores = ["b1"], or drawn_mm = 3.2')
     return work
+
+
+def _only_its_keys(table: Table, work: HandWork) -> None:
+    """Refuse keys that a kind of work does not take: bores are drilled, pegs sanded, flat faces filed."""
+    takes = {"sand": ("pegs",), "file": ("into",)}.get(work.kind, ("bores", "depth_mm"))
+    for key in ("bores", "depth_mm", "pegs", "into"):
+        if key not in takes and getattr(work, key):
+            which = {"pegs": "sand", "into": "file"}.get(key, "drill, ream, bush or plug")
+            table.refuse(key, f"it is for {which}, and this is {work.kind}", f"leave out {key}, or change kind")

@@ -42,6 +42,7 @@ CureKind = Literal[
     "undo",
     "drill",
     "ream",
+    "sand",
     "hardware",
     "webbing",
     "bush",

@@ -89,7 +89,9 @@ def job_tables() -> tuple[KeyTable, ...]:
         ),
         _table("strap", "A strap through a slot.", keys_of(Strap), many=True),
         _table("padding", "Foam on a part.", keys_of(Padding, without=("rings_mm",)), many=True),
-        _table("work", "Work by hand on printed bores, in its order.", keys_of(HandWork), many=True),
+        _table(
+            "work", "Work by hand on printed bores, pegs and flat faces, in its order.", keys_of(HandWork), many=True
+        ),
         _table(
             "place",
             "Where a copy of a part stands, at 100 %.",

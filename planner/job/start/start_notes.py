@@ -25,7 +25,7 @@ TAIL = """
 # fit = "turning"      # or sliding, held, pilot
 # joins = ["{part}", "another part"]
 # stack_mm = 14.0      # through all of them
-# [[work]]             # what you do by hand to a printed bore: drill, ream, bush or plug
+# [[work]]             # what you do by hand: drill, ream, bush or plug a bore; sand a peg, file flat faces
 # kind = "drill"
 # part = "{part}"
 # drawn_mm = 5.4       # or bores = ["b1"], as fitwright inspect names them

@@ -15,12 +15,15 @@ from planner.remedy.candidate import Candidate
 from planner.remedy.group import Group
 from planner.remedy.remedy import Costs
 from planner.remedy.rule_answers import Again, Stand
+from planner.rules import at_least
 from planner.scale import Scale
-from planner.survey import Survey
+from planner.survey import Bore, Survey
 
 DRILL_STEPS_MM = (0.1, 0.05, 0.01)
 """Drills come in steps of 0.1 mm, some of 0.05; a reamer is set to 0.01."""
 ROUND_MM = 1e-6
+SAME_MM = 0.01
+"""Steps of a stack that differ by less are one size."""
 
 
 def drilled(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  # noqa: ARG001  needs no trial
@@ -30,6 +33,9 @@ def drilled(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  #
     for step in DRILL_STEPS_MM:
         works = works_for(stand, group.part, group.findings, group.features, "drill", step)
         candidate = _by_hand(stand, group, "drill", works)
+        if any(_wide(stand, work) for work in works):  # such a one is reamed, or drawn at its size
+            yield replace(candidate, why_not=f"no hand turns a drill of over {_most_mm(stand, 'drill_most_mm'):g} mm")
+            return
         yield replace(candidate, text=f"try it first; if it binds, {candidate.text}") if near else candidate
 
 
@@ -40,7 +46,8 @@ def reamed(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  # 
         return
     for step in DRILL_STEPS_MM:
         works = works_for(stand, group.part, group.findings, group.features, "ream", step)
-        yield _by_hand(stand, group, "ream", works)
+        candidate, why = _by_hand(stand, group, "ream", works), too_much(stand, works, group.findings, group.features)
+        yield replace(candidate, why_not=why) if why else candidate
 
 
 def bushed(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  # noqa: ARG001  needs no trial
@@ -60,7 +67,28 @@ def bushed(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  # 
     if widest < outside:
         works.append(HandWork(part=group.part, kind="drill", to_mm=up(outside, 0.1), bores=group.features))
     works.append(HandWork(part=group.part, kind="bush", to_mm=inside, bores=group.features))
-    yield _by_hand(stand, group, "bush", works)
+    candidate, why = _by_hand(stand, group, "bush", works), too_much(stand, works[:-1], group.findings, group.features)
+    yield replace(candidate, why_not=why) if why else candidate
+
+
+def _most_mm(stand: Stand, key: str) -> float:
+    """Return one of the limits of what a hand widens."""
+    return stand.job.limits.of("bore.tight", key).value
+
+
+def _wide(stand: Stand, work: HandWork) -> bool:
+    """Return whether some work is wider than any drill that a hand turns."""
+    return work.to_mm > _most_mm(stand, "drill_most_mm")
+
+
+def too_much(stand: Stand, works: Sequence[HandWork], findings: Sequence[Finding], features: Sequence[str]) -> str:
+    """Return why a hand does not widen bores so far; empty where it does."""
+    has_mm = {name: finding.measured or 0.0 for name, finding in zip(features, findings, strict=True)}
+    most_mm = _most_mm(stand, "scrape_mm")
+    for work in works:
+        if _wide(stand, work) and any(not at_least(has_mm[name] + most_mm, work.to_mm) for name in work.bores):
+            return f"of a bore over {_most_mm(stand, 'drill_most_mm'):g} mm a hand takes off {most_mm:g} mm at most"
+    return ""
 
 
 def without_work(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  # noqa: ARG001  needs no trial
@@ -84,16 +112,35 @@ def works_for(
         bore = bores.get(feature)
         if bore is None or finding.limit is None:
             continue
-        stack = survey.stack_of(bore)
-        widest = len(stack) > 1 and bore is max(stack, key=lambda other: other.drawn_diameter_mm)
-        stop = widest or not (bore.through or len(stack) > 1)  # a narrower step is reached through the wider one
-        depth = math.floor(bore.depth_mm * factor * 10 + ROUND_MM) / 10 if stop else None
+        stop_mm = _stop_mm(bore, survey.stack_of(bore))
+        depth = None if stop_mm is None else math.floor(stop_mm * factor * 10 + ROUND_MM) / 10
         least = max(usual.get(feature, 0.0), finding.limit)
         sizes.setdefault((up(least, step_mm), depth), []).append(feature)
     return [
         HandWork(part=part, kind="ream" if kind == "ream" else "drill", to_mm=to, bores=tuple(ids), depth_mm=depth)
         for (to, depth), ids in sizes.items()
     ]
+
+
+def _stop_mm(bore: Bore, stack: Sequence[Bore]) -> float | None:
+    """Return how deep a drill goes from the outside, as drawn, so that it spares what is narrower; None for through.
+
+    It comes from the side away from the narrower steps, through those that are as wide or wider.
+    """
+    narrower = [other for other in stack if other.drawn_diameter_mm < bore.drawn_diameter_mm - SAME_MM]
+    if not narrower:
+        return None if bore.through or len(stack) > 1 else bore.depth_mm
+    here = _along(bore, bore)
+    side = min((_along(other, bore) - here for other in narrower), key=abs)
+    sign = 1.0 if side >= 0.0 else -1.0
+    before = [other for other in stack if sign * (_along(other, bore) - here) <= 0.0]
+    outer = min(sign * _along(other, bore) - other.depth_mm / 2 for other in before)
+    return sign * here + bore.depth_mm / 2 - outer
+
+
+def _along(bore: Bore, axis_of: Bore) -> float:
+    """Return where a bore's middle lies along the axis of another."""
+    return sum(a * b for a, b in zip(bore.centre_mm, axis_of.axis, strict=True))
 
 
 def _usual_mm(stand: Stand, part: str, features: Sequence[str]) -> dict[str, float]:
@@ -123,19 +170,25 @@ def edits_of(works: Iterable[HandWork]) -> tuple[Edit, ...]:
 
 def called(work: HandWork) -> str:
     """Return what an edit calls a piece of work."""
-    return f"{work.kind} {work.part} {', '.join(work.bores) or work.drawn_mm}"
+    where = work.bores or work.pegs or ((work.into,) if work.into else ())
+    return f"{work.kind} {work.part} {', '.join((*where, *([f'{work.drawn_mm:g}'] if work.drawn_mm else [])))}"
 
 
 def minutes_for(job: Job, works: Iterable[HandWork]) -> float:
     """Return how long work takes on all copies of its parts."""
     each = read_hands_on().drill_min.value
-    return sum(each * len(work.bores) * job.part(work.part).printed_n for work in works)
+    places_n = ((work, max(1, len(work.bores) + len(work.pegs))) for work in works)
+    return sum(each * n * job.part(work.part).printed_n for work, n in places_n)
 
 
 def _put(work: HandWork) -> dict[str, str | float | tuple[str, ...]]:
     """Return the keys of a piece of work."""
     stop: dict[str, float] = {} if work.depth_mm is None else {"depth_mm": work.depth_mm}
-    return {"part": work.part, "bores": work.bores, "kind": work.kind, "to_mm": work.to_mm, **stop}
+    where: dict[str, str | float | tuple[str, ...]] = {}
+    for key in ("bores", "pegs", "into", "drawn_mm"):
+        if value := getattr(work, key):
+            where[key] = value
+    return {"part": work.part, **where, "kind": work.kind, "to_mm": work.to_mm, **stop}
 
 
 def _by_hand(stand: Stand, group: Group, kind: CureKind, works: Sequence[HandWork]) -> Candidate:
@@ -158,7 +211,9 @@ def orders(works: Sequence[HandWork]) -> str:
     """
     said = []
     for work in works:
-        which = f"{listed(work.bores)} of {work.part}"
+        which = f"{listed(work.bores or work.pegs)} of {work.part}"
+        if work.into:
+            which = f"{work.part}, drawn {work.drawn_mm:g} mm wide in {work.into},"
         kind, rest = work.told.split(" to ", 1) if not work.fills else ("", work.told)
         said.append(f"{rest} in {which}" if work.fills else f"{kind} {which} to {rest}")
     return ", then ".join(said)

@@ -9,12 +9,12 @@ from dataclasses import replace
 from planner.assembly import claims_of, go_together
 from planner.errors import FitwrightError
 from planner.finding import Finding, Verdict
-from planner.job import Edit, Hardware, StockSize, kind_of, with_edits
+from planner.job import Edit, HandWork, Hardware, StockSize, kind_of, with_edits
 from planner.remedy.candidate import Candidate
 from planner.remedy.group import Group
 from planner.remedy.remedy import Costs
 from planner.remedy.rule_answers import Again, Stand, decided
-from planner.remedy.ways.by_hand import DRILL_STEPS_MM, edits_of, minutes_for, orders, works_for
+from planner.remedy.ways.by_hand import DRILL_STEPS_MM, edits_of, minutes_for, orders, too_much, works_for
 from planner.remedy.ways.other_movement import stiffer_elastic
 from planner.remedy.ways.stronger_part import metal_pin
 
@@ -118,16 +118,17 @@ def _with_drilling(
         trial = again(with_edits(stand.job, edits), posed=False)  # hardware lays no part otherwise; bores are asked
     except FitwrightError as problem:
         return replace(candidate, why_not=problem.wrong)
-    step = DRILL_STEPS_MM[0]
-    works = [
-        work
-        for part in parts
-        for work in works_for(trial, part, *_tight(trial, part, {one.name for one in pieces}), "drill", step)
-    ]
+    works, why_not = list[HandWork](), ""
+    for part in parts:
+        findings, features = _tight(trial, part, {one.name for one in pieces})
+        mine = works_for(trial, part, findings, features, "drill", DRILL_STEPS_MM[0])
+        why_not = why_not or too_much(trial, mine, findings, features)
+        works += mine
     if not works:
         return candidate
     return replace(
         candidate,
+        why_not=why_not,
         text=f"{orders(works)}, and {text}",
         does=(*edits, *edits_of(works)),
         costs=replace(candidate.costs, minutes_min=minutes_for(stand.job, works)),

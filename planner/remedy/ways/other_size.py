@@ -14,6 +14,9 @@ from planner.remedy.rule_answers import Again, Key, Stand
 from planner.rules import Rule, Wrapped
 from planner.size import nearest_percent, window
 
+LARGEST_PERCENT = 1000.0
+"""No device is printed at more than ten times its drawn size."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _NoWorse(Wrapped):
@@ -62,7 +65,7 @@ def _no_size(stand: Stand, group: Group) -> Candidate:
     """Return the refusal of every size: what would get worse, or still fail, where the group itself passes."""
     own = [rule for rule in stand.rules if (rule.rule, rule.part, rule.feature) in group.keys]
     percent = nearest_percent(window(own, stand.percent).workable, stand.percent) if own else None
-    if percent is None:
+    if percent is None or percent > LARGEST_PERCENT:
         return Candidate(kind="size", text="print at another size", why_not="no size makes it pass")
     if percent == stand.percent:  # its work passes as ordered, and only was not proved
         return Candidate(kind="size", text="print at another size", why_not="its own size is the nearest that passes")

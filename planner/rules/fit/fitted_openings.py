@@ -11,6 +11,9 @@ from planner.rules.fit.strip_tight import StripTight
 from planner.rules.rule import ConstantVerdict, at_least, at_most, just_reaches, positive
 from planner.sourced import Sourced
 
+ACROSS_CORNERS = 2.0 / 3.0**0.5
+"""A regular hexagon across its corners, by what it is across its flats: geometry."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SeatTight:
@@ -30,6 +33,8 @@ class SeatTight:
     flats: tuple[tuple[float, float], ...] = ()
     supposed: bool = False
     """Whether only the mesh tells that this is its seat."""
+    hexagon: bool = False
+    """Whether its flats are to keep a nut from turning."""
     rule: str = "seat.tight"
 
     def sized(self, diameter_mm: float) -> SeatTight:
@@ -48,9 +53,14 @@ class SeatTight:
         """Return the verdict at a scale."""
         return Verdict.GO if self.fits(s) else Verdict.HOLD if self.supposed else Verdict.NO_GO
 
+    def turns_in_it(self, s: float) -> bool:
+        """Return whether a nut turns in its hexagon: as wide across the flats as the nut is across its corners."""
+        return self.hexagon and at_least(self.pocket_mm * s - self.undersize_mm.value, self.size_mm * ACROSS_CORNERS)
+
     def at(self, s: float) -> Finding:
         """Judge the seat at a scale."""
         measured, limit, fits = *self._sides(s), self.fits(s)
+        loose = f"{self.hardware} turns in its pocket: hold it with a spanner, or glue it in."
         has, needs, asks = *told_apart(measured, limit), self.supposed and not fits
         return Finding(
             rule=self.rule,
@@ -65,6 +75,7 @@ class SeatTight:
             + ("" if fits else equal_words(measured, limit)),
             remedy="" if fits else "put the seat back to hardware size in the mesh" + self._or_elsewhere(),
             source=f"{self.clearance_mm.source}; undersize: {self.undersize_mm.source}",
+            caution=loose if self.turns_in_it(s) else "",
             question=f"Does {self.hardware} lie in the hexagonal pocket of {self.part}?" if asks else "",
             evidence=Evidence.GUESSED if asks else Evidence.MEASURED,
         )

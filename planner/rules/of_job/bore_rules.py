@@ -24,6 +24,8 @@ from planner.rules.rule import ConstantFinding, Rule
 from planner.sourced import Sourced
 from planner.survey import Bore, Survey
 
+SAME_STEP_MM = 0.01
+"""Steps of a stack that differ by less are one size."""
 ONE_SIZE = ("bearing",)
 """Kinds whose bore tells nothing of another size: a bearing fits its shaft."""
 
@@ -67,7 +69,7 @@ def _cases(job: Job, part: Part, survey: Survey, claims: Sequence[Claim], down: 
     """Return the cases of what goes through one bore; none where the hardware's root is unknown."""
     found = []
     for claim in claims:
-        if case := _case(job, part, claim, down, stepped=len(survey.stack_of(claim.bore)) > 1):
+        if case := _case(job, part, claim, down, survey.stack_of(claim.bore)):
             found.append(case)
     return found
 
@@ -89,7 +91,7 @@ def work_on(job: Job, part: Part, bore: Bore) -> WorkedBore:
     def speaks(work: HandWork) -> bool:
         drawn = work.drawn_mm
         like = drawn is not None and abs(bore.named_mm - drawn) <= slack * drawn + 1e-9
-        return work.part == part.name and (like or bore.id in work.bores)
+        return work.on_bores and work.part == part.name and (like or bore.id in work.bores)
 
     mine = tuple(work for work in job.works if speaks(work))
     return WorkedBore(works=mine, bush_wall_mm=job.limits.bush_wall_mm.value)
@@ -116,9 +118,10 @@ def _work_rules(
                 )
             )
     done = {id(work) for _, found in worked for work in found.works}
-    missed = [work for work in job.works if work.part == part.name and id(work) not in done]
+    mine = [work for work in job.works if work.part == part.name and work.on_bores]
+    missed = [work for work in mine if id(work) not in done]
     known = {bore.id for bore, _ in worked}
-    missed += [w for w in job.works if w.part == part.name and id(w) in done and not set(w.bores) <= known]
+    missed += [w for w in mine if id(w) in done and not set(w.bores) <= known]
     return rules + [ConstantFinding(finding=_no_such_bore(part, work, known), feature=work.told) for work in missed]
 
 
@@ -137,7 +140,7 @@ def _no_such_bore(part: Part, work: HandWork, known: set[str]) -> Finding:
     )
 
 
-def _case(job: Job, part: Part, claim: Claim, down: Vec3, *, stepped: bool) -> BoreCase | None:
+def _case(job: Job, part: Part, claim: Claim, down: Vec3, stack: Sequence[Bore]) -> BoreCase | None:
     """Return the case of one claim; None where the hardware's root is unknown."""
     hardware, limits = claim.hardware, job.limits
     ends = ends_of(hardware, claim.fit, limits, job.tables)
@@ -162,9 +165,12 @@ def _case(job: Job, part: Part, claim: Claim, down: Vec3, *, stepped: bool) -> B
         drill_mm=drill,
         bush_mm=float("inf") if hardware.kind == "insert" else ends[0] + 2 * limits.bush_wall_mm.value,
         edge_limit_mm=edge,
+        drill_most_mm=limits.of("bore.tight", "drill_most_mm").value,
+        scrape_mm=limits.of("bore.tight", "scrape_mm").value,
         larger=larger,
         smaller=smaller,
-        stepped=stepped,
+        stepped=len(stack) > 1,
+        floored=any(one.drawn_diameter_mm < claim.bore.drawn_diameter_mm - SAME_STEP_MM for one in stack),
         fit_words=tight[0],
         play_words=loose[0],
         clearance_source=tight[1],
@@ -178,8 +184,9 @@ def _heads(job: Job, part: Part, survey: Survey, claims: Sequence[Claim], down: 
     """Return the steps that the heads of screws sink into, by their ids; none where a screw's root is unknown."""
     found = {}
     for step, claim in sunk_heads(job, part, survey, claims):
-        if shank := _case(job, part, claim, down, stepped=True):
-            there = replace(shank, feature=step.id, bore=step, work=work_on(job, part, step))
+        if shank := _case(job, part, claim, down, survey.stack_of(step)):
+            work = work_on(job, part, step)
+            there = replace(shank, feature=step.id, bore=step, floored=True, work=work)
             found[step.id] = [head_case(job, there, claim)]
     return found
 

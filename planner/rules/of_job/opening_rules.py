@@ -70,6 +70,7 @@ def seat_rules(
                     size_mm=size,
                     clearance_mm=job.limits.seat_clearance_mm,
                     flats=flats,
+                    hexagon=hardware.kind == "nut" and all(bore.facets_n == HEXAGON for bore in bores),
                 )
             )
     return OpeningRules(rules=tuple(rules), guesses=tuple(guesses), bores=frozenset(claimed))

@@ -12,6 +12,7 @@ from planner.job import Job, Part
 from planner.rules.fit.bed_size import BedOver
 from planner.rules.fit.bores.between_tight import BetweenTight
 from planner.rules.fit.bores.bore_edge import BoreEdge
+from planner.rules.fit.bores.outside_done import OutsideDone
 from planner.rules.fit.bores.peg_tight import PegTight
 from planner.rules.fit.small_part import PartSmall
 from planner.rules.fit.thin_wall_rule import ThinWallRule, WallRunOut
@@ -23,7 +24,9 @@ from planner.survey import Bore, Survey
 
 def at_own_scale(job: Job, rule: Rule, surveys: Mapping[str, Survey]) -> list[Rule]:
     """Bind a rule to its part's own scale where it has one; add the oval rule for uneven scales."""
-    if not rule.part or isinstance(rule, ConstantFinding | PegTight | BetweenTight):  # a fit knows both scales
+    if not rule.part or isinstance(
+        rule, ConstantFinding | PegTight | BetweenTight | OutsideDone
+    ):  # a fit knows both scales
         return [rule]
     scale = job.part(rule.part).scale_percent
     if scale is None:

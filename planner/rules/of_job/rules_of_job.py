@@ -28,6 +28,7 @@ from planner.rules.of_job.channel_rules import channel_rules
 from planner.rules.of_job.concerns import concerns
 from planner.rules.of_job.mates.bearing_rules import bearing_rules
 from planner.rules.of_job.mates.between_rules import between_rules
+from planner.rules.of_job.mates.outside_work import outside_rules
 from planner.rules.of_job.mates.peg_rules import peg_rules
 from planner.rules.of_job.one_size import one_size
 from planner.rules.of_job.opening_rules import gap_rules, seat_rules, slot_rules
@@ -180,7 +181,7 @@ def _bound(
     rules += bearing_rules(job, surveys, downs, claims.claims)
     rules += slot_pin_rules(job, surveys, downs, claims.slots)
     pegs = peg_rules(job, surveys, downs, taken | channels.bores)
-    rules += [*pegs.values(), *between_rules(job, mesh.close, downs)]
+    rules += [*pegs.values(), *between_rules(job, mesh.close, downs), *outside_rules(job, surveys, mesh.close)]
     run_in = {(claim.part, number) for claim in claims.slots for number in claim.slots}
     for part in job.parts:
         mine = tuple(claim for claim in claims.claims if claim.part == part.name)

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 
-from planner.assembly import Doubt, Option, doubts_of, with_guesses
+from planner.assembly import CloseFit, Doubt, Option, doubts_of, with_guesses
 from planner.job import Edit, Job
 from planner.phrases import listed
 from planner.rules.fit.mesh_units import DoubtedUnit, doubted_units, in_doubt
@@ -16,11 +16,14 @@ LIKELY_SHARE = 0.9
 """How often the first unit that makes a part plausible is meant; common practice, no source."""
 
 
-def open_doubts(job: Job, surveys: Mapping[str, Survey], most: int = DOUBTS_MOST) -> tuple[Doubt, ...]:
+def open_doubts(
+    job: Job, surveys: Mapping[str, Survey], most: int = DOUBTS_MOST, close: Sequence[CloseFit] = ()
+) -> tuple[Doubt, ...]:
     """Return every question that a job leaves open and that one answer closes, those about units first."""
     names = in_doubt(job, surveys)
     units = [_unit_doubt(one, surveys) for one in doubted_units(job, surveys) if names.intersection(one.parts)]
-    return (*units, *doubts_of(_without_bores(job, names), surveys, max(1, most - len(units))))
+    sure = [fit for fit in close if not names.intersection((fit.inner, fit.outer))]
+    return (*units, *doubts_of(_without_bores(job, names), surveys, max(1, most - len(units)), sure))
 
 
 def with_sure_guesses(job: Job, surveys: Mapping[str, Survey]) -> Job:

@@ -2,8 +2,13 @@
 
 from __future__ import annotations
 
+from manifold3d import Manifold
+
 from planner.assembly.doubts.bore_groups import bore_groups
+from planner.survey import survey
 from tests.assembly.by_hand.truths import scene
+from tests.conftest import MakeJob
+from tests.shapes import cylinder, solid_of
 
 
 def test_sizes_within_the_matching_share_are_one_group() -> None:
@@ -28,3 +33,16 @@ def test_a_fork_with_its_lever_is_told() -> None:
 
     assert pivot.lever
     assert pivot.forked_share == 0.8
+
+
+def test_the_end_of_a_screw_below_its_nut_is_no_bore_of_its_own(make_job: MakeJob) -> None:
+    """A bore of 3.4 mm down to a nut's pocket in the side, and 10 mm on, blind: one group; alone it would be a pilot."""
+    post = Manifold.cube((20.0, 20.0, 30.0)) - cylinder(3.4, 18.0, 96).translate((10, 10, 12))
+    slot = Manifold.cube((5.7, 30.0, 2.8), True).translate((10, 20, 23.4))
+    text = '[job]\nname = "x"\nmesh_unit = "mm"\n[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "load"\n'
+    with_nut, without = solid_of(post - slot, "a"), solid_of(post, "a")
+
+    (group,) = bore_groups(make_job(text, a=with_nut), {"a": survey(with_nut)})
+    assert (group.id, len(group.members)) == ("bores-3.4-through", 2)
+    (alone,) = bore_groups(make_job(text, a=without), {"a": survey(without)})
+    assert alone.id == "bores-3.4-blind"

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 import pytest
 
-from planner.plan import proved_remedies
+from planner.plan import Prepared, prepare, proved_remedies
 from planner.remedy import Remedy
 from tests.conftest import MakeJob
 from tests.remedy.devices import pinned
+from tests.shapes import cylinder, solid_of
 
 
 def _first(found: tuple[Remedy, ...]) -> Remedy:
@@ -59,3 +62,35 @@ def test_work_that_spoils_is_taken_out(make_job: MakeJob) -> None:
 
     assert remedy.does[0].drop
     assert remedy.text.startswith("do not drill to 9.4 mm")
+
+
+def _wheel(make_job: MakeJob, percent: float) -> Prepared:
+    """Return a wheel with a seat of 22.1 mm, 7 deep, from either side of a bore of 12: bearings of ISO 15, 8 x 22 x 7."""
+    seat = cylinder(22.1, 7.0, 64)
+    wheel = cylinder(60.0, 24.0, 64) - cylinder(12.0, 24.0, 64) - seat - seat.translate((0, 0, 17.0))
+    text = f'[job]\nname = "x"\nmesh_unit = "mm"\n[size]\npercent = {percent}\n[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "load"\n'
+    bearing = (
+        'kind = "bearing"\ndiameter_mm = 8.0\nsize_mm = 22.0\nbore_mm = 22.1\nfit = "held"\njoins = ["a"]\ncount = 2\n'
+    )
+    screw = 'kind = "machine-screw"\ndiameter_mm = 8.0\nbore_mm = 12.0\nfit = "sliding"\nnut = "plain"\njoins = ["a"]\n'
+    text += f'[[hardware]]\nname = "bearing"\n{bearing}[[hardware]]\nname = "axle"\n{screw}'
+    return prepare(make_job(text, a=solid_of(wheel)), date(2026, 12, 1))
+
+
+def test_a_seat_that_no_hand_drills_is_re_bored(make_job: MakeJob) -> None:
+    """At 60 % it prints at 13.06 mm: no drill to 22 mm, nor to 19 mm for another bearing; the mesh is put right."""
+    found = proved_remedies(_wheel(make_job, 60.0))
+    (remedy,) = (one for one in found.found if any(told[2].startswith("bearing") for told in one.settles))
+
+    assert remedy.kind == "rebore"
+    assert all("a hand takes off 0.5 mm" in one.why for one in remedy.refused if one.kind in ("ream", "hardware"))
+
+
+def test_each_seat_of_a_stack_has_its_depth_stop(make_job: MakeJob) -> None:
+    """At 99 % both seats print at 21.68 mm and are reamed, 6.9 mm deep: the wall between them stays."""
+    found = proved_remedies(_wheel(make_job, 99.0))
+    (remedy,) = (one for one in found.found if any(told[2].startswith("bearing") for told in one.settles))
+
+    assert remedy.kind == "ream"
+    assert [edit.put["depth_mm"] for edit in remedy.does] == [pytest.approx(6.9)]
+    assert remedy.does[0].put["bores"] == ("b1", "b3")

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import csv
+from dataclasses import replace
 
 import pytest
 
 from planner.assembly.bore_ends import printed_ends
 from planner.job import Fit, read_limits, read_tables
+from planner.rules.fit.fitted_openings import SeatTight
+from planner.sourced import stated
 from tests.shapes import DATA
 
 LIMITS, TABLES = read_limits(), read_tables()
@@ -46,3 +49,26 @@ def test_a_drill_of_the_series_makes_the_bore(screw: object, fit: Fit) -> None:
 
     assert ends is not None
     assert any(ends[0] <= drill <= ends[1] for drill in DRILLS_MM)
+
+
+@pytest.mark.parametrize(
+    ("percent", "verdict", "turns"), [(90.0, "no-go", False), (105.0, "go", False), (130.0, "go", True)]
+)
+def test_a_nut_that_turns_in_its_pocket_is_told(percent: float, verdict: str, turns: bool) -> None:
+    """M5, 8 mm across flats and 8 / cos 30 = 9.24 across corners (ISO 4032): a pocket of 8.3 prints at 7.27, 8.52, 10.6."""
+    seat = SeatTight(
+        part="a",
+        feature="seat",
+        hardware="nut",
+        pocket_mm=8.3,
+        at_mm=None,
+        undersize_mm=stated(0.2),
+        size_mm=8.0,
+        clearance_mm=stated(0.1),
+        hexagon=True,
+    )
+    found = seat.at(percent / 100.0)
+
+    assert found.verdict.value == verdict
+    assert ("turns in its pocket" in found.caution) is turns
+    assert replace(seat, hexagon=False).at(1.3).caution == ""  # a round pocket never held it

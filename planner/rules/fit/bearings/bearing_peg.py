@@ -44,11 +44,13 @@ class BearingPeg:
     sleeve_mm: Sourced
     """Least wall of a sleeve; thinner ones are wound."""
     others: tuple[OtherRing, ...] = ()
+    sanded_mm: float | None = None
+    """How thick the peg is at most after the work that the job states; None where it states none."""
     rule: str = "bearing.peg"
 
     def at(self, s: float) -> Finding:
         """Judge the peg at its part's scale."""
-        has, off_mm = self.peg.diameter_mm * s, self.spread_mm.value
+        has, off_mm = self.printed_mm(s), self.spread_mm.value
         verdict, over = self._verdict(s, 0.0), has - self.hole_mm
         decides = any(self._verdict(s, mm) is not verdict for mm in (-off_mm, off_mm))
         fits = verdict is Verdict.GO
@@ -72,9 +74,17 @@ class BearingPeg:
             evidence=Evidence.STATED if self.sure else Evidence.GUESSED,
         )
 
+    def printed_mm(self, s: float) -> float:
+        """Return how thick the peg is at its part's scale, after the work that the job states."""
+        return self._sanded(self.peg.diameter_mm * s)
+
+    def _sanded(self, printed_mm: float) -> float:
+        """Return how thick it is after the work that the job states."""
+        return printed_mm if self.sanded_mm is None or printed_mm < self.sanded_mm else self.sanded_mm
+
     def _verdict(self, s: float, spread_mm: float) -> Verdict:
         """Return the verdict for so much more than drawn, as if it were sure that the peg goes in."""
-        has = self.peg.diameter_mm * s + spread_mm
+        has = self._sanded(self.peg.diameter_mm * s + spread_mm)
         if at_most(has, self.hole_mm):
             loose = self.play_mm is not None and not at_least(has, self.hole_mm - self.play_mm.value)
             return Verdict.HOLD if loose else Verdict.GO
@@ -84,7 +94,8 @@ class BearingPeg:
         """Say what goes in what."""
         drawn = "is drawn in" if self.in_place else "is of a size to go into"
         peg_mm, hole_mm = told_apart(has, self.hole_mm)
-        told = f"the peg {self.peg.id} of {self.part}, printed {peg_mm} mm thick, {drawn} {self.ring} in "
+        by = "printed" if has != self.sanded_mm else "sanded"
+        told = f"the peg {self.peg.id} of {self.part}, {by} {peg_mm} mm thick, {drawn} {self.ring} in "
         told += f"{self.seat_part}, whose bore stays {hole_mm} mm"
         return told if fits else f"{told}: it does not go in" if has > self.hole_mm else f"{told}: it rattles"
 
@@ -121,5 +132,6 @@ class BearingPeg:
         """Return where it goes in, where sanding does, and where it rattles, at every end of what printers do."""
         ends = [just_within(self.hole_mm), just_within(self.hole_mm + self.sand_mm.value)]
         ends += [just_reaches(self.hole_mm - self.play_mm.value)] if self.play_mm else []
+        ends += [] if self.sanded_mm is None else [self.sanded_mm]
         spreads = (-self.spread_mm.value, 0.0, self.spread_mm.value)
         return positive(*((end - spread) / self.peg.diameter_mm for end in ends for spread in spreads))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from planner.assembly import between_id, between_question
 from planner.digits import told_apart
 from planner.finding import Evidence, Finding, Vec3, Verdict
 from planner.job import JointKind
@@ -17,7 +18,7 @@ class BetweenTight:
     """The room between the faces as it prints, less the part as drawn, against what the joint needs.
 
     ``play`` counts the room as a bore and the part as a peg. Where nobody has stated the joint, ``how`` None, too
-    little room is a question; stated, up to ``file_mm`` are filed. ``sloped`` faces hold like a dovetail's.
+    little room is a question; stated, up to ``file_mm`` are filed.
     """
 
     part: str
@@ -25,12 +26,13 @@ class BetweenTight:
     feature: str
     at_mm: Vec3
     how: JointKind | None
-    sloped: bool
     need_mm: Sourced
     most_mm: Sourced
     """What it may have where the two parts are not printed at one scale; else it has what it was drawn with."""
     file_mm: Sourced
     play: PegPlay
+    curved: bool = False
+    """Whether the faces are curved, as those of balls and threads are."""
     rule: str = "between.tight"
 
     def at(self, s: float) -> Finding:
@@ -40,8 +42,8 @@ class BetweenTight:
         fits = verdict is Verdict.GO
         decides = any(self._verdict(s, off) is not verdict for off in (off_mm.low, off_mm.high))
         has, needs = told_apart(room, need)
-        told = f"{self.part} is {self.play.peg_at(s):.2f} mm wide where it lies between faces of {self.outer}, which "
-        told += f"print {self.play.printed_mm(s):.2f} mm apart"
+        told = f"{self.part} is {self.play.peg_at(s):.2f} mm wide where it lies between {self._faces} of {self.outer}, "
+        told += f"which print {self.play.printed_mm(s):.2f} mm apart"
         short = f"{has} mm of room; it needs {needs} mm" if room > 0.0 else f"it is {-room:.2f} mm too wide to go in"
         if not fits and self._rattles(room):
             short = f"{room:.2f} mm of room: the two parts are not printed at one scale, and it rattles"
@@ -59,6 +61,7 @@ class BetweenTight:
             source=f"{self.need_mm.source}; undersize, as of bores: {off_mm.source}",
             caution="How much narrower openings print on this printer decides: print the coupon." if decides else "",
             question="" if fits or (self.how and verdict is not Verdict.HOLD) else self._question(),
+            question_id="" if fits or self.how or self._mixed else between_id(self.part, self.outer),
             evidence=Evidence.STATED if self.how else Evidence.GUESSED,
         )
 
@@ -71,12 +74,28 @@ class BetweenTight:
             return Verdict.GO
         if self.how is None:
             return Verdict.HOLD
+        if self.by_drawing:
+            return Verdict.NO_GO
         return Verdict.GO_WITH_WORK if at_least(room, need - self.file_mm.value) else Verdict.NO_GO
+
+    @property
+    def _faces(self) -> str:
+        """What it lies between."""
+        return "curved faces" if self.curved else "faces"
+
+    @property
+    def by_drawing(self) -> bool:
+        """Whether only another drawing gives it room: no hand sands a thread or a ball that is to move true."""
+        return self.curved and self.how in ("turns", "slides")
+
+    @property
+    def _mixed(self) -> bool:
+        """Whether the two parts are not printed at one scale."""
+        return self.play.bore_factor != self.play.peg_factor
 
     def _rattles(self, room_mm: float) -> bool:
         """Return whether parts of two scales leave more room than the joint may have."""
-        mixed = self.play.bore_factor != self.play.peg_factor
-        return mixed and not at_most(room_mm, self.most_mm.value)
+        return self._mixed and not at_most(room_mm, self.most_mm.value)
 
     def _remedy(self, verdict: Verdict, short_mm: float) -> str:
         """Say how much to file off, under an "if" where nobody has stated the joint."""
@@ -84,21 +103,23 @@ class BetweenTight:
             return "give both parts the same scale"
         if verdict is Verdict.NO_GO:
             return f"draw {self.part} {short_mm:.2f} mm thinner there, or the room in {self.outer} as much wider"
-        ream = f"file {max(short_mm, 0.01):.2f} mm off {self.part} there, half on either side"
+        how = "sand" if self.curved else "file"
+        ream = f"{how} {max(short_mm, 0.01):.2f} mm off {self.part} there, half on either side"
+        if self.curved and self.how is None:
+            ream = f"draw it {max(short_mm, 0.01):.2f} mm thinner there"
         if self.how:
             return ream
         return (
-            f"if it moves there, {ream}, and state a [[joint]] that slides or turns; if it stays fixed, file it until "
-            "it goes in, and state one that is pressed, glued or snapped; if both print in place, state their [[gap]]"
+            f"if it moves there, {ream}, and state a [[joint]] that slides or turns; if it stays fixed, {how} it "
+            "until it goes in, and state one that is pressed, glued or snapped; if both print in place, state "
+            "their [[gap]]"
         )
 
     def _question(self) -> str:
         """Ask what nobody has stated."""
-        if self.play.bore_factor != self.play.peg_factor:
+        if self._mixed:
             return f"Is {self.part} to keep another scale than {self.outer}?"
-        if self.sloped:
-            return f"Does {self.part} slide or snap into {self.outer}, or is it fixed there?"
-        return f"Does {self.part} go into {self.outer} there, and does it move or stay fixed?"
+        return between_question(self.part, self.outer)
 
     def turns(self) -> tuple[float, ...]:
         """Return the scales at which the room is just enough, and at which filing just does."""

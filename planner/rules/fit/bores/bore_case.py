@@ -36,8 +36,9 @@ class BoreCase:
 
     ``need_mm`` and ``most_mm`` are the least and largest printed bore, ``drill_mm`` what a tight one is drilled to.
     ``larger`` and ``smaller`` are the other stock sizes, the nearest first. ``stepped``: other cylinders are cut into
-    the same stack, so that this one's depth is not the drill's. ``fit_words`` and ``play_words``
-    say whose ends these are.
+    the same stack, so that this one's depth is not the drill's; ``floored``: a narrower one goes on from it.
+    ``fit_words`` and ``play_words`` say whose ends these are. A drill wider than ``drill_most_mm`` turns in no hand's
+    chuck: such a bore is widened by ``scrape_mm`` at most, with sandpaper round a rod or a reamer.
     """
 
     part: str
@@ -53,9 +54,12 @@ class BoreCase:
     drill_mm: float
     bush_mm: float
     edge_limit_mm: float
+    drill_most_mm: float
+    scrape_mm: float
     larger: tuple[Stock, ...]
     smaller: tuple[Stock, ...]
     stepped: bool
+    floored: bool
     fit_words: str
     play_words: str
     clearance_source: str
@@ -99,9 +103,24 @@ class BoreCase:
             self.bore.edge_wall_mm + self.bore.drawn_diameter_mm / 2
         )
 
-    def drillable(self, s: float, drill_mm: float) -> bool:
-        """Return whether the bore can be drilled to a diameter: enough wall is left; a blind one to its own depth."""
-        return at_least(self.left_mm(s, drill_mm), self.edge_limit_mm)
+    def drillable(self, s: float, drill_mm: float, undersize_mm: float | None = None) -> bool:
+        """Return whether a hand can widen the bore so far: enough wall is left; a blind one to its own depth."""
+        in_reach = self.in_reach(self.printed_mm(s, undersize_mm), drill_mm)
+        return in_reach and at_least(self.left_mm(s, drill_mm), self.edge_limit_mm)
+
+    def in_reach(self, printed_mm: float, drill_mm: float) -> bool:
+        """Return whether a drill in a hand's chuck is so wide, or little enough is left to scrape off."""
+        return drill_mm <= self.drill_most_mm or at_least(printed_mm + self.scrape_mm, drill_mm)
+
+    def scale_to_widen(self, drill_mm: float) -> float:
+        """Return the least scale at which a hand can widen the bore to a diameter."""
+        return max(self.scale_leaving(drill_mm), *self.reach_turns(drill_mm), 0.0)
+
+    def reach_turns(self, drill_mm: float) -> tuple[float, ...]:
+        """Return the scale from which a diameter that no hand drills is scraped; none where a drill does it."""
+        if drill_mm <= self.drill_most_mm:
+            return ()
+        return (self.scale_for(just_reaches(drill_mm - self.scrape_mm)),)
 
     def goes_in(self, s: float, printed_mm: float, stock: Stock) -> bool:
         """Return whether another stock size fits the bore as it prints, its boss wide enough."""
@@ -110,7 +129,8 @@ class BoreCase:
 
     def goes_in_drilled(self, s: float, printed_mm: float, stock: Stock) -> bool:
         """Return whether another stock size fits once the bore is drilled for it."""
-        tight = printed_mm < stock.need_mm and self.drillable(s, stock.drill_mm)
+        tight = printed_mm < stock.need_mm and self.in_reach(printed_mm, stock.drill_mm)
+        tight = tight and self.drillable(s, stock.drill_mm)
         return tight and at_least(self._boss_mm() * s, stock.boss_mm)
 
     def turns_for(self, stock: Stock) -> tuple[float, ...]:
@@ -121,7 +141,7 @@ class BoreCase:
             else ()
         )
         fits = self.scale_for(just_reaches(stock.need_mm)), self.scale_for(just_within(stock.most_mm))
-        return (*fits, self.scale_leaving(stock.drill_mm), *boss)
+        return (*fits, self.scale_leaving(stock.drill_mm), *self.reach_turns(stock.drill_mm), *boss)
 
     def _boss_mm(self) -> float:
         """Return how wide the matter round the bore is as drawn, where it is narrowest."""
@@ -131,14 +151,19 @@ class BoreCase:
     def drilling(self, s: float, drill_mm: float) -> str:
         """Return the work of drilling to a diameter, in words: from, to, how deep, and the wall that is left."""
         printed = self.printed_mm(s)
-        if printed > 0.0 and hardly_apart(printed, drill_mm):
+        if printed > 0.0 and drill_mm > self.drill_most_mm:
+            first = "try it first; if it binds, " if hardly_apart(printed, drill_mm) else ""
+            work = (
+                f"{first}ream {printed:.2f} to {drill_mm:.2f} mm, with sandpaper round a rod where no reamer is so wide"
+            )
+        elif printed > 0.0 and hardly_apart(printed, drill_mm):
             way = "through" if self.bore.through else "in"
             work = f"try it first; if it binds, run a {drill_mm:.2f} mm drill {way} by hand"
         elif printed > 0.0:
             work = f"drill {printed:.2f} to {drill_mm:.2f} mm"
         else:
             work = f"drill to {drill_mm:.2f} mm: it may print closed"
-        if not self.bore.through:
+        if self.floored or not self.bore.through:
             deep = "it is now" if self.stepped else f"{self.bore.depth_mm * s:.1f} mm"
             work += f", no deeper than {deep} (set a depth stop)"
         left = self.left_mm(s, drill_mm)
@@ -146,6 +171,11 @@ class BoreCase:
 
     def too_little_left(self, s: float, drill_mm: float) -> str:
         """Return why the bore cannot be drilled to a diameter."""
+        if not self.in_reach(self.printed_mm(s), drill_mm):
+            return (
+                f"by hand no drill over {self.drill_most_mm:g} mm is turned, and no more than {self.scrape_mm:g} mm is "
+                "scraped off"
+            )
         if self.left_mm(s, drill_mm) <= 0.0:
             return "drilling breaks out at the side"
         left, limit = told_apart(self.left_mm(s, drill_mm), self.edge_limit_mm)

@@ -29,7 +29,7 @@ class BoreLoose(AboutBore):
             if case.goes_in_drilled(s, printed, stock):
                 return self._stock(stock, stock.drill_mm)
         drilled = not at_least(printed, case.bush_mm)
-        if case.fit == "pilot" or (drilled and not case.drillable(s, case.bush_mm)):
+        if case.fit == "pilot" or (drilled and not case.drillable(s, case.bush_mm, undersize_mm)):
             return None  # a bush would have to hold a pilot's thread: an insert does that
         return Work(
             kind="bush",
@@ -96,7 +96,7 @@ class BoreLoose(AboutBore):
         """Return where it starts to rattle, and where each way out begins and ends."""
         case = self.case
         turns = [case.scale_for(just_within(case.most_mm)), case.scale_for(just_reaches(case.bush_mm))]
-        turns.append(case.scale_leaving(case.bush_mm))
+        turns += [case.scale_leaving(case.bush_mm), *case.reach_turns(case.bush_mm)]
         for stock in case.larger:
             turns += case.turns_for(stock)
         return positive(*turns, *case.work_turns())

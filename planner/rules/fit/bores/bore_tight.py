@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 from planner.digits import equal_words, percent_or_more, told_apart
 from planner.finding import Finding, Verdict, Work
@@ -23,7 +24,8 @@ class BoreTight(AboutBore):
             return Verdict.GO
         if at_least(self.case.work.finished_mm(printed), self.case.need_mm):
             return Verdict.GO_WITH_WORK
-        return Verdict.GO_WITH_WORK if self.case.drillable(s, self.case.drill_mm) else Verdict.NO_GO
+        within = self.case.drillable(s, self.case.drill_mm, undersize_mm)
+        return Verdict.GO_WITH_WORK if within else Verdict.NO_GO
 
     def at(self, s: float) -> Finding:
         """Judge the bore at a scale."""
@@ -68,7 +70,8 @@ class BoreTight(AboutBore):
         case = self.case
         if at_least(case.finished_mm(s), case.need_mm):
             return case.work.as_listed(case.printed_mm(s), case.hardware)
-        return Work(kind="drill", hardware=case.hardware, to_mm=case.drill_mm)
+        kind: Literal["drill", "ream"] = "drill" if case.drill_mm <= case.drill_most_mm else "ream"
+        return Work(kind=kind, hardware=case.hardware, to_mm=case.drill_mm)
 
     def _work(self, s: float) -> str:
         """Return the work that the job states, with the wall that it leaves."""
@@ -88,7 +91,7 @@ class BoreTight(AboutBore):
             if case.goes_in_drilled(s, printed, stock):
                 other = f"take a smaller one ({stock.label} goes in, drilled to {stock.drill_mm:.2f} mm), or "
                 break
-        enough = min(case.scale_for(case.need_mm), case.scale_leaving(case.drill_mm))
+        enough = min(case.scale_for(case.need_mm), case.scale_to_widen(case.drill_mm))
         return (
             f"{other}put the bore back to hardware size in the mesh ({case.too_little_left(s, case.drill_mm)}); "
             f"this bore alone is wide enough from {percent_or_more(100.0 * enough)} %"
@@ -98,5 +101,8 @@ class BoreTight(AboutBore):
         """Return where it fits as printed, and where drilling leaves enough."""
         case = self.case
         return positive(
-            case.scale_for(just_reaches(case.need_mm)), case.scale_leaving(case.drill_mm), *case.work_turns()
+            case.scale_for(just_reaches(case.need_mm)),
+            case.scale_leaving(case.drill_mm),
+            *case.reach_turns(case.drill_mm),
+            *case.work_turns(),
         )

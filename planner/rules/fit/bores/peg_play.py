@@ -11,7 +11,7 @@ from planner.sourced import Sourced
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PegPlay:
-    """The bore as it prints, after its work, less the peg as drawn.
+    """The bore as it prints, after its work, less the peg as drawn, or as the job says that it is sanded.
 
     ``bore_factor`` and ``peg_factor`` are the scales of parts that have one of their own, None where the job's holds;
     ``undersize_mm`` is what the printer takes off the bore.
@@ -23,14 +23,17 @@ class PegPlay:
     undersize_mm: Sourced
     bore_factor: float | None = None
     peg_factor: float | None = None
+    sanded_mm: float | None = None
+    """How thick the peg is at most after the work that the job states; None where it states none."""
 
     def of_bore(self, s: float) -> float:
         """Return the scale of the bore's part at a job's scale."""
         return s if self.bore_factor is None else self.bore_factor
 
     def peg_at(self, s: float) -> float:
-        """Return the peg's diameter in mm at a job's scale."""
-        return self.peg_mm * (s if self.peg_factor is None else self.peg_factor)
+        """Return the peg's diameter in mm at a job's scale, after its work."""
+        printed = self.peg_mm * (s if self.peg_factor is None else self.peg_factor)
+        return printed if self.sanded_mm is None or printed < self.sanded_mm else self.sanded_mm
 
     def printed_mm(self, s: float) -> float:
         """Return the bore as it usually prints, before any work."""
@@ -52,6 +55,11 @@ class PegPlay:
             found += [(work.to_mm + off_mm) / bore_rate for work in self.work.works if bore_rate]
         for work in self.work.works:
             found += [(work.to_mm - play - peg_own_mm) / peg_rate for play in plays_mm if peg_rate]
+        if self.sanded_mm is not None:
+            found += [(self.sanded_mm - peg_own_mm) / peg_rate] if peg_rate else []
+            for off_mm in (self.undersize_mm.value, self.undersize_mm.low, self.undersize_mm.high):
+                bare = [play + off_mm + self.sanded_mm - bore_own_mm for play in plays_mm]
+                found += [mm / bore_rate for mm in bare if bore_rate]
         return positive(*found)
 
 

@@ -112,18 +112,18 @@ class PegTight:
 
     def _left_enough(self, s: float) -> bool:
         """Return whether the bore, reamed for the peg, leaves the wall beside it that its part's duty needs."""
-        if self.bore.edge_wall_mm is None or self._flat:
+        if self.bore.edge_wall_mm is None or self.flat:
             return True  # what a reamer cannot widen is not thinned: the peg is sanded
         own = self.play.of_bore(s)
-        left = own * self.bore.edge_wall_mm - (self._ream_mm(s) - own * self.bore.drawn_diameter_mm) / 2
+        left = own * self.bore.edge_wall_mm - (self.ream_mm(s) - own * self.bore.drawn_diameter_mm) / 2
         return at_least(left, self.edge_need_mm)
 
     @property
-    def _flat(self) -> bool:
+    def flat(self) -> bool:
         """Whether the bore has a flat, or is open at a side."""
         return self.bore.coverage_deg < WHOLE_DEG
 
-    def _ream_mm(self, s: float) -> float:
+    def ream_mm(self, s: float) -> float:
         """Return the bore that gives the play."""
         return self.play.peg_at(s) + self.need_mm.value
 
@@ -150,8 +150,8 @@ class PegTight:
     def _remedy(self, s: float) -> str:
         """Say how wide to ream the bore, under an "if" where nobody has stated the joint."""
         stop = "" if self.bore.through else ", no deeper than it is"
-        ream = f"ream {self.bore.id} to {self._ream_mm(s):.2f} mm{stop}, or sand the peg"
-        if self._flat:
+        ream = f"ream {self.bore.id} to {self.ream_mm(s):.2f} mm{stop}, or sand the peg"
+        if self.flat:
             short_mm = self.need_mm.value - self.play.at(s)
             ream = f"sand the peg {max(short_mm, 0.01):.2f} mm thinner, its flat as well"
         if self.how and hardly_apart(self.play.at(s), self.need_mm.value):

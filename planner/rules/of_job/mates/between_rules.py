@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Mapping, Sequence
 
-from planner.assembly import CloseFit, stated_joint
+from planner.assembly import CloseFit, joint_between
 from planner.finding import Vec3
 from planner.job import Job, JointKind
 from planner.rules.fit.bores.between_tight import BetweenTight
 from planner.rules.fit.bores.peg_play import PegPlay
 from planner.rules.fit.bores.worked_bore import WorkedBore
 from planner.rules.of_job.bore_rules import undersize_of
+from planner.rules.of_job.mates.outside_work import filed_mm
 from planner.rules.of_job.own_scale import own_factor
 
 MOVES: tuple[JointKind, ...] = ("turns", "slides")
@@ -34,7 +35,7 @@ def between_rules(job: Job, fits: Sequence[CloseFit], downs: Mapping[str, Vec3])
 
 def _rule(job: Job, fit: CloseFit, feature: str, down: Vec3 | None) -> BetweenTight:
     """Return the rule of one part in one room."""
-    how = stated_joint(job, fit.inner, fit.outer)
+    how = joint_between(job, fit.inner, fit.outer)
     level = down is not None and abs(sum(a * b for a, b in zip(fit.way, down, strict=True))) < LEVEL_COS
     return BetweenTight(
         part=fit.inner,
@@ -42,7 +43,7 @@ def _rule(job: Job, fit: CloseFit, feature: str, down: Vec3 | None) -> BetweenTi
         feature=feature,
         at_mm=fit.at_mm,
         how=how,
-        sloped=fit.sloped,
+        curved=fit.curved,
         need_mm=job.limits.running_sliding_mm if how is None or how in MOVES else job.limits.running_held_mm,
         most_mm=job.limits.play_sliding_mm,
         file_mm=job.limits.slot_file_mm,
@@ -53,5 +54,6 @@ def _rule(job: Job, fit: CloseFit, feature: str, down: Vec3 | None) -> BetweenTi
             undersize_mm=undersize_of(job, down if level else None, down or (0.0, 0.0, -1.0))[0],
             bore_factor=own_factor(job.part(fit.outer), fit.way, widest=False),
             peg_factor=own_factor(job.part(fit.inner), fit.way, widest=True),
+            sanded_mm=filed_mm(job, fit),
         ),
     )

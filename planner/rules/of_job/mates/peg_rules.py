@@ -10,6 +10,7 @@ from planner.job import Job, JointKind
 from planner.rules.fit.bores.peg_play import PegPlay
 from planner.rules.fit.bores.peg_tight import PegTight
 from planner.rules.of_job.bore_rules import edge_limit, undersize_of, work_on
+from planner.rules.of_job.mates.outside_work import sanded_mm
 from planner.rules.of_job.own_scale import own_factor
 from planner.sourced import Sourced
 from planner.survey import Survey
@@ -48,6 +49,7 @@ def peg_rule(job: Job, found: PegInBore, down: Vec3 | None) -> PegTight:
             undersize_mm=undersize_of(job, found.bore.axis if down else None, down or (0.0, 0.0, -1.0))[0],
             bore_factor=own_factor(part, found.bore.axis, widest=False),
             peg_factor=own_factor(peg_part, found.peg.axis, widest=True),
+            sanded_mm=sanded_mm(job, found.peg_part, found.peg),
         ),
         edge_need_mm=edge_limit(job, part)[0],
     )

@@ -9,6 +9,7 @@ from planner.finding import Vec3
 from planner.job import Hardware, Job
 from planner.rules.fit.bearings.bearing_peg import BearingPeg, OtherRing
 from planner.rules.of_job.bore_rules import undersize_of
+from planner.rules.of_job.mates.outside_work import sanded_mm
 from planner.rules.of_job.opening_rules import pockets_of
 from planner.survey import Bore, Survey
 
@@ -70,6 +71,7 @@ def _rule(job: Job, found: PegInRing, feature: str, down: Vec3) -> BearingPeg:
         sand_mm=job.limits.of("bearing.peg", "sand_mm"),
         play_mm=job.limits.of("bearing.peg", "play_mm") if bearing else None,
         sleeve_mm=job.limits.bush_wall_mm,
+        sanded_mm=sanded_mm(job, found.peg_part, found.peg),
         others=tuple(_others(job, found, down)) if bearing else (),
     )
 

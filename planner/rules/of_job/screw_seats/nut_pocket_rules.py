@@ -44,5 +44,6 @@ def nut_pocket_rules(
                 size_mm=stock.nut_flats_mm.value,
                 clearance_mm=job.limits.seat_clearance_mm,
                 supposed=True,
+                hexagon=True,
             )
     return OpeningRules(rules=tuple(found.values()), bores=frozenset(found))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 
 import pytest
@@ -28,7 +29,6 @@ def _rule(
         feature="in grip",
         at_mm=(0.0, 0.0, 0.0),
         how=how,
-        sloped=False,
         need_mm=_limit(0.1),
         most_mm=_limit(0.4),
         file_mm=_limit(0.5),
@@ -81,3 +81,14 @@ def test_parts_of_two_scales_do_not_rattle_unasked() -> None:
 
     assert [rule.at(s).verdict for s in (1.0, 1.3)] == [Verdict.GO, Verdict.HOLD]
     assert rule.at(1.3).measured == pytest.approx(1.99)
+
+
+def test_what_is_to_move_in_curved_faces_is_drawn_anew() -> None:
+    """A ball 0.3 mm off its socket all round, 0.6 in all, has 0.16 mm at 60 % and moves; one with 0.2 in all does not."""
+    rule = replace(_rule(0.2, "turns"), curved=True)
+
+    assert replace(_rule(0.6, "turns"), curved=True).at(0.6).verdict is Verdict.GO
+    assert rule.at(1.0).verdict is Verdict.NO_GO
+    assert rule.at(1.0).remedy.startswith("draw ")
+    assert replace(rule, how="pressed").at(0.9).verdict is Verdict.GO_WITH_WORK
+    assert replace(rule, how=None).at(1.0).verdict is Verdict.HOLD

@@ -40,9 +40,12 @@ CASE = BoreCase(
     drill_mm=3.1,
     bush_mm=4.7,
     edge_limit_mm=1.35,
+    drill_most_mm=13.0,
+    scrape_mm=0.5,
     larger=(),
     smaller=(Stock(label="M2.5 machine-screw", diameter_mm=2.5, need_mm=2.6, most_mm=3.1, drill_mm=2.6),),
     stepped=False,
+    floored=False,
     fit_words="a sliding M3",
     play_words="ISO 273 coarse for M3",
     clearance_source="here",
@@ -116,3 +119,31 @@ def test_the_wall_beside_is_judged_as_it_will_be(percent: float, left: float) ->
 
     assert edge.at(percent / 100.0).measured == pytest.approx(left)
     assert edge.at(percent / 100.0).verdict is Verdict.GO
+
+
+def test_no_hand_widens_a_wide_bore_by_millimetres() -> None:
+    """A hand drill's chuck ends at 13 mm (common practice): over it 0.5 mm is scraped off, or the mesh is put right.
+
+    A seat for a bearing of 22 mm, drawn at 22.1 (ISO 15, 8 x 22 x 7): at 60 % it prints at 13.06 mm, at 98 % at 21.46 mm;
+    (22 - 0.5 + 0.2) / 22.1 = 0.9819.
+    """
+    seat = replace(BORE, diameter_mm=22.1, drawn_diameter_mm=22.1, edge_wall_mm=20.0)
+    tight = BoreTight(case=replace(CASE, bore=seat, need_mm=22.0, drill_mm=22.0, smaller=()))
+
+    assert tight.at(0.6).verdict is Verdict.NO_GO
+    assert tight.at(0.6).remedy.startswith(
+        "put the bore back to hardware size in the mesh (by hand no drill over 13 mm"
+    )
+    assert "alone is wide enough from 98.2 %" in tight.at(0.6).remedy
+    assert tight.at(0.983).verdict is Verdict.GO_WITH_WORK
+    assert tight.at(0.983).remedy.startswith("ream 21.52 to 22.00 mm, with sandpaper round a rod")
+    assert any(0.9815 < turn < 0.982 for turn in tight.turns())
+
+
+@pytest.mark.parametrize("drill_mm", [8.2, 13.0])
+def test_what_a_chuck_holds_is_drilled_from_any_size(drill_mm: float) -> None:
+    """A bore that prints at 4.6 mm is drilled to 8.2 or 13 mm: drills come one after another."""
+    wide = replace(CASE, bore=replace(BORE, diameter_mm=8.0, edge_wall_mm=20.0), need_mm=drill_mm, drill_mm=drill_mm)
+
+    assert BoreTight(case=wide).at(0.6).verdict is Verdict.GO_WITH_WORK
+    assert f"to {drill_mm:.2f} mm" in BoreTight(case=wide).at(0.6).remedy

@@ -1,4 +1,4 @@
-"""Serving a desk to a browser, and what axe-core finds there."""
+"""Serving a desk to a browser."""
 
 from __future__ import annotations
 
@@ -7,14 +7,11 @@ import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from threading import Thread
-from typing import Any
 
 import uvicorn
 
 from planner.desk import DeskFolder, desk_app
-from tests.shapes import DATA
 
-AXE = DATA / "axe" / "axe.min.js"
 PATIENCE_MS = 90_000
 """The first check measures the Heron: seconds, and more on a busy machine."""
 
@@ -34,15 +31,3 @@ def served(desk: DeskFolder) -> Iterator[str]:
     yield f"http://127.0.0.1:{port}/?token=a-token"
     server.should_exit = server.force_exit = True  # a browser keeps its connections open for longer than we wait
     thread.join(10)
-
-
-def grave(tab: Any) -> list[tuple[str, str, list[str]]]:
-    """Return what axe-core finds serious or critical on a page as it stands."""
-    if not tab.evaluate("'axe' in window"):
-        tab.add_script_tag(content=AXE.read_text(encoding="utf-8"))
-    found = tab.evaluate("axe.run(document, {resultTypes: ['violations']})")["violations"]
-    return [
-        (one["id"], one["help"], [node["html"][:160] for node in one["nodes"][:3]])
-        for one in found
-        if one["impact"] in ("serious", "critical")
-    ]

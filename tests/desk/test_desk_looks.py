@@ -5,9 +5,10 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
-from tests.desk.served import PATIENCE_MS, grave
+from tests.desk.served import PATIENCE_MS
+from tests.output.page.compared import COLOURS, grave_of
 
-LOOKS = ((1280, "light"), (1280, "dark"), (390, "dark"))
+LOOKS = ((1280, "light", ()), (1280, "dark", COLOURS), (390, "dark", ()))
 
 
 def test_axe_finds_nothing_serious_in_any_state(address: tuple[str, Path], chromium: Any) -> None:
@@ -23,10 +24,10 @@ def test_axe_finds_nothing_serious_in_any_state(address: tuple[str, Path], chrom
     tab.on("pageerror", lambda error: wrong.append(str(error)))
 
     def look() -> None:
-        for width, scheme in LOOKS:
+        for width, scheme, only in LOOKS:
             tab.set_viewport_size({"width": width, "height": 900})
             tab.emulate_media(color_scheme=scheme)
-            assert grave(tab) == [], (width, scheme)
+            assert grave_of(tab, "html", only) == [], (width, scheme)
             assert tab.evaluate("document.documentElement.scrollWidth") <= width
 
     tab.goto(url)

@@ -11,8 +11,9 @@ from planner.desk import DeskFolder
 from planner.job import read_job
 from planner.plan import Prepared
 from planner.rules import check
-from tests.desk.served import PATIENCE_MS, grave, served
+from tests.desk.served import PATIENCE_MS, served
 from tests.desk.test_work_folder import JOB
+from tests.output.page.compared import grave_of
 from tests.shapes import bored_plate, cuboid, written
 
 DAY = date(2026, 12, 1)
@@ -50,7 +51,7 @@ def test_the_page_says_what_check_says(address: tuple[str, Path], chromium: Any,
     for width in (1280, 390):
         tab.set_viewport_size({"width": width, "height": 900})
         assert tab.evaluate("document.documentElement.scrollWidth") <= width
-        assert grave(tab) == []
+    assert grave_of(tab) == []  # on a phone; on a screen test_desk_looks.py looks at all of it
     assert wrong == []
     assert {one.split("/")[2] for one in asked if not one.startswith("data:")} == {url.split("/")[2]}
     context.close()
@@ -182,7 +183,7 @@ def test_a_question_is_answered_by_keyboard(tmp_path: Path, chromium: Any) -> No
         box = tab.get_by_role("group", name="What goes through the 2 bores of 3.4 mm in plate?")
         box.wait_for(timeout=60_000)
         assert box.locator("img").evaluate("img => img.decode().then(() => img.naturalWidth)") > 100
-        assert grave(tab) == []
+        assert grave_of(tab) == []
         box.get_by_label("nothing goes through").focus()
         tab.keyboard.press("Space")
         box.get_by_role("button").focus()
@@ -209,14 +210,14 @@ def test_a_remedy_is_written_into_the_job_and_taken_back_by_keyboard(tmp_path: P
         button = tab.get_by_role("button", name="Write into job: print with lines of 0.41 mm").first
         button.wait_for()
         assert tab.evaluate("document.documentElement.scrollWidth") <= 390
-        assert grave(tab) == []
+        assert grave_of(tab) == []
         button.focus()
         tab.keyboard.press("Enter")
         tab.wait_for_function("document.activeElement.textContent === 'Take it back'")
         assert read_job(desk.job_file).settings.line_width_mm.value == 0.41
         assert "lines of 0.41 mm" not in tab.inner_text("#findings")
         assert "Written into the job" in tab.inner_text("#chosen")
-        assert grave(tab) == []
+        assert grave_of(tab) == []
         tab.keyboard.press("Enter")
         tab.wait_for_function("document.activeElement.id === 'verdict'")
         assert desk.job_words() == before
@@ -242,7 +243,7 @@ def test_of_two_pages_the_second_sees_both_texts(chromium: Any, tmp_path: Path) 
         second.wait_for_selector("#both:not([hidden])")
         assert "count = 2" in second.input_value("#theirs")
         assert "count = 3" in second.input_value("#yours")
-        assert grave(second) == []
+        assert grave_of(second) == []
         assert read_job(tmp_path / "job.toml").part("box").count == 2
         with second.expect_response("**/job"):
             second.click("#keep-yours")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
@@ -179,15 +180,15 @@ class Program:
 
     def _line(self, points: Floats, z: float, bead_mm2: float, feed: float) -> None:
         """Write a run of lines, what is round in it as arcs where that is wanted."""
-        k = 0
+        k, told = 0, points.tolist()
         while k < len(points) - 1:
             n = round_n(points[k:]) if self.arcs else 0
-            piece = points[k : k + n + 1] if n else points[k : k + 2]
-            length = float(np.linalg.norm(np.diff(piece, axis=0), axis=1).sum()) * self.scale
+            ends = told[k : k + (n or 1) + 1]
+            length = sum(math.dist(a, b) for a, b in pairwise(ends)) * self.scale
             before = len(self.lines)
-            self._put(piece[-1, 0], piece[-1, 1], z, length * bead_mm2 / FILAMENT_MM2, feed)
+            self._put(*ends[-1], z, length * bead_mm2 / FILAMENT_MM2, feed)
             if n and len(self.lines) > before:
-                self.lines[-1] = self._as_arc(self.lines[-1], piece)
+                self.lines[-1] = self._as_arc(self.lines[-1], points[k : k + n + 1])
             k += n or 1
 
     def _as_arc(self, line: str, piece: Floats) -> str:

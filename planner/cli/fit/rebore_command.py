@@ -10,6 +10,7 @@ from typing import Annotated
 import typer
 
 from planner.cli.options import JobArgument, JsonOption, PrinterOption, QuietOption, ScaleOption, UnitOption
+from planner.file_names import file_word, taken
 
 MANIFEST = "rebored.json"
 """What was written into the folder, by checksum: the next run takes it out again, and leaves what is people's."""
@@ -47,7 +48,8 @@ def rebore(
     files: dict[str, Path] = {}
     for index, name in enumerate(result.solids, 1):
         path = out_dir / "parts" / f"{file_name(name)}.stl"
-        files[name] = path if path not in files.values() else path.with_stem(f"{path.stem}-{index}")
+        names = [other.name for other in files.values()]
+        files[name] = path if not taken(path.name, names) else path.with_stem(f"{path.stem}-{index}")
     with whole_folder(out_dir, partial(untouched_files, at=MANIFEST)) as twin:  # never parts of two sizes
         for name, solid in result.solids.items():
             write_stl(twin / files[name].relative_to(out_dir), [solid])
@@ -67,4 +69,4 @@ def file_name(part: str) -> str:
     >>> file_name("front cover/2")
     'front cover-2'
     """
-    return "".join(letter if letter.isalnum() or letter in " -_." else "-" for letter in part).strip(" .") or "part"
+    return file_word(part, kept=" -_.") or "part"

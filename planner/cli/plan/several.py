@@ -9,6 +9,8 @@ from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from planner.file_names import file_word, taken
+
 if TYPE_CHECKING:
     from planner.cli.ledger.chapter_state import ChapterState
     from planner.finding import Verdict
@@ -25,9 +27,9 @@ def folder_names(names: Sequence[str]) -> tuple[str, ...]:
     """
     found: list[str] = []
     for name in names:
-        plain = "".join(letter if letter.isalnum() or letter in "-_" else "-" for letter in name).strip("-") or "job"
+        plain = file_word(name, kept="-_").strip("-") or "job"
         folder, count = plain, 1
-        while folder in found:
+        while taken(folder, found):
             count += 1
             folder = f"{plain}-{count}"
         found.append(folder)

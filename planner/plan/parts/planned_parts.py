@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
+from planner.file_names import file_word, taken
 from planner.finding import Vec3
 from planner.job import Job, Material, Part
 from planner.layers import PartEstimate, PosedPart, estimate_parts, mass_g
@@ -29,7 +30,7 @@ def planned_parts(ready: Prepared, material: Material, progress: Progress) -> tu
     planned: list[PlannedPart] = []
     for index, (part, solid, posed_part, estimate) in enumerate(zip(parts, sized, standing, estimates, strict=True)):
         made = _planned(ready, part, solid, posed_part.solid, estimate, material)
-        if made.file in {other.file for other in planned}:  # two names may differ only in what a file cannot hold
+        if taken(made.file, [other.file for other in planned]):  # two names may differ only in what a file cannot hold
             made = replace(made, file=made.file.removesuffix(".stl") + f"-{index + 1}.stl")
         planned.append(made)
     return tuple(planned)
@@ -112,5 +113,4 @@ def file_stem(part: Part, factors: Vec3, job: Job) -> str:
     """Return a file name that says part, percent and side, such as ``cuff-112pc-left``."""
     percents = [f"{100.0 * factor:.6g}" for factor in factors]
     size = percents[0] if len(set(percents)) == 1 else "x".join(percents)
-    name = "".join(letter if letter.isalnum() or letter in "-_." else "-" for letter in part.name).strip(".")
-    return "-".join([name or "part", f"{size}pc", *([job.size.side] if job.size.side else [])])
+    return "-".join([file_word(part.name) or "part", f"{size}pc", *([job.size.side] if job.size.side else [])])

@@ -27,7 +27,6 @@ from planner.rules.rule import Rule, at_most
 from planner.sourced import Sourced
 from planner.survey import Bore
 
-
 REMEDY = "a wider edge there, wider hardware or a larger scale; then a proof load on the bench, watching that place"
 
 
@@ -165,7 +164,9 @@ def _finding(
         f"{strength_mpa.low:g} MPa {way}, of which up to {most} % is go; that is {ratio:.2f} times the stress at 100 %",
         source=f"pin and lug formulas (textbook); strength: {strength_mpa.source}; limit: {most_share.source}",
         remedy="" if passes else REMEDY,
-        question="" if passes else f"Does {feature} of {part} take the whole load, and what does a proof load do to it?",
+        question=""
+        if passes
+        else f"Does {feature} of {part} take the whole load, and what does a proof load do to it?",
         caution=""
         if passes
         else f"{feature} of {part} may break. This is a screening number: test the part with load before use.",

@@ -73,7 +73,9 @@ def test_over_half_of_the_low_strength_a_bore_is_a_hold_and_turns_there(
     """The contract: up to half is go; a joint that nobody said takes the whole load is a hold, and never a no-go."""
     text = (PART + PIN).replace("load_n = 100.0", f"load_n = {load_n}")
     job = make_job(text, a=bored_plate(60, 40, 8, [(beside_mm + 2.75, 20, 5.5, 64)]))
-    (rule,) = [one for one in prepare(with_changes(job, percent=100.0), TODAY).bound.rules if one.rule == "strength.bore"]
+    (rule,) = [
+        one for one in prepare(with_changes(job, percent=100.0), TODAY).bound.rules if one.rule == "strength.bore"
+    ]
     assert isinstance(rule, BoreStress)
     turn = max(rule.turns())
 

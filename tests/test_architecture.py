@@ -36,7 +36,19 @@ STREET = [
     "ledger",
 ]
 AFTER = ["plan", "output", "desk", "cli"]
-SHARED = ["errors", "digits", "phrases", "finding", "sourced", "scale", "file_names", "whole_file", "whole_folder", "cache", "cores"]
+SHARED = [
+    "errors",
+    "digits",
+    "phrases",
+    "finding",
+    "sourced",
+    "scale",
+    "file_names",
+    "whole_file",
+    "whole_folder",
+    "cache",
+    "cores",
+]
 ORDER = [*SHARED, *STREET, *AFTER, "__init__", "__main__"]
 FILES_OPENED = {
     "job",

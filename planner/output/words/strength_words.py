@@ -32,7 +32,8 @@ def strength_line(findings: Sequence[Finding]) -> str:
     if not passed:
         return ""
     weakest = max(passed, key=lambda one: one.measured or 0.0)
-    many = f"the weakest of {len(passed)} loaded parts that pass" if len(passed) > 1 else "the loaded part that passes"
+    parts_n = len({one.part for one in passed})  # a part may be screened under two kinds of load
+    many = f"the weakest of {parts_n} loaded parts that pass" if parts_n > 1 else "the loaded part that passes"
     return (
         f"Strength: {weakest.part} is {many}, at {weakest.measured:.0f} % of the low strength of a coupon printed "
         f"the same way.{'' if BY_ELEMENTS in weakest.why else UNNOTCHED}"

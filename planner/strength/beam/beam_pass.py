@@ -15,8 +15,8 @@ from planner.finding import Vec3
 from planner.mesh import Solid
 from planner.strength.beam.cut_shapes import cuts_of_way
 from planner.strength.beam.end_to_end import end_to_end, leaves
+from planner.strength.beam.legs.portal import joined_legs
 from planner.strength.beam.material_as_printed import BeamStuff
-from planner.strength.beam.portal import joined_legs
 from planner.strength.beam.worst_of_way import Cuts, Loads, Way, WayWorst, along, worst_of
 from planner.strength.criterion import torn
 from planner.strength.loads.part_load import LoadCase, as_vec

@@ -14,8 +14,8 @@ from planner.strength.beam.curved.curved_way import Curve
 from planner.strength.beam.curved.radial_stress import radial_stress_mpa
 from planner.strength.beam.cut_forces import LEAST_N, Cut, summed
 from planner.strength.beam.entering_strips import Linear, Strip, in_strip, linear
+from planner.strength.beam.legs.portal import Portal
 from planner.strength.beam.material_as_printed import BeamStuff
-from planner.strength.beam.portal import Portal
 from planner.strength.beam.skin_and_core import Zones
 from planner.strength.criterion import index
 from planner.strength.loads.part_load import PartLoad

@@ -24,7 +24,7 @@ ARC_DEG = 45.0
 stress, reaches 83 degrees and more where the pin fills the bore, and 31 to 76 where it is loose: all that turns in a
 printed bore is. With this arc the greatest stress beside the bore is that of Frocht and Hill (1940, from memory) within
 5 % at d / W of 0.2 and 0.4 to 0.7, 8 % under it at 0.3, 11 % over it at 0.15; a cosine over half of the bore stays 8 to
-15 % under theirs. ``tests/strength/elements/pin_contact.py`` works that out."""
+15 % under theirs. ``tests/strength/pin_contact.py`` works that out."""
 PRESSED_SHARE = 0.5
 """Where the pressure is over this share of its peak, stress is local bearing and left out: 38 degrees each way."""
 

@@ -15,8 +15,8 @@ from planner.strength.beam.curved.curved_way import Curve, limbs_of
 from planner.strength.beam.cut_forces import LEAST_N, Cut, beyond, summed
 from planner.strength.beam.cut_shapes import printed_zones
 from planner.strength.beam.entering_strips import in_strip, strips_of_cut
+from planner.strength.beam.legs.portal import joined_legs, legs_at, portal_of
 from planner.strength.beam.material_as_printed import BeamStuff
-from planner.strength.beam.portal import joined_legs, legs_at, portal_of
 from planner.strength.beam.skin_and_core import Zones
 from planner.strength.beam.worst_of_way import is_no_section
 from planner.strength.criterion import share_percent

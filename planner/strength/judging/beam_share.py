@@ -116,12 +116,13 @@ class BeamShare:
         if self.left_percent < share <= self.half_percent:
             asks = self.asks or f"{PROOF} {self.part} as hot and as long as stated?"
             why = f"if the load acts at its worst: {why}" if self.asks else why
-            return self._found(Verdict.HOLD, share, f"{why}; {self.left_said}", REMEDY, asks)
+            remedy = SAY_WHERE if self.asks else REMEDY
+            return self._found(Verdict.HOLD, share, f"{why}; {self.left_said}", remedy, asks)
         if share <= self.half_percent:
             more = ", wherever on the part the load presses" if self.asks else ""
             return self._found(Verdict.GO, share, f"{why}; up to {limit} % is go{more}")
         if self.asks:
-            return self._found(Verdict.HOLD, share, f"if the load acts at its worst: {why}", REMEDY, self.asks)
+            return self._found(Verdict.HOLD, share, f"if the load acts at its worst: {why}", SAY_WHERE, self.asks)
         if share > HOLD_PERCENT:
             return self._found(Verdict.NO_GO, share, why, REMEDY)
         return self._found(Verdict.HOLD, share, why, REMEDY, f"{PROOF} {self.part}?")
@@ -171,3 +172,4 @@ REMEDY = (
     "lay it so that no layers are pulled apart, more contours, a larger scale or metal there; then a proof load on the "
     "bench, watching that place"
 )
+SAY_WHERE = f"say where the load presses it, if that is not at its worst (see the question); else {REMEDY}"

@@ -21,10 +21,15 @@ from planner.strength import Bend, ByElements, LoadCase, Screened
 
 
 def test_the_weakest_that_passes_is_told() -> None:
-    """The largest share of those that pass; nothing without any."""
+    """The largest share of those that pass, a part under two loads counted once; nothing without any."""
     found = [
         Finding(rule="strength.beam", part=part, verdict=verdict, why="", measured=share)
-        for part, verdict, share in (("a", Verdict.GO, 12.0), ("b", Verdict.GO, 33.0), ("c", Verdict.HOLD, 70.0))
+        for part, verdict, share in (
+            ("a", Verdict.GO, 12.0),
+            ("b", Verdict.GO, 33.0),
+            ("b", Verdict.GO, 9.0),
+            ("c", Verdict.HOLD, 70.0),
+        )
     ]
 
     assert strength_line(found).startswith("Strength: b is the weakest of 2 loaded parts that pass, at 33 %")

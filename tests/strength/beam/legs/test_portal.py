@@ -8,7 +8,7 @@ import pytest
 import shapely
 
 from planner.strength.beam.beam_pass import KNOTS, Weakest, weakest
-from planner.strength.beam.portal import Legs, portal_of
+from planner.strength.beam.legs.portal import Legs, portal_of
 from planner.strength.beam.skin_and_core import zones_of
 from planner.strength.loads.load_cases import known_case
 from planner.strength.loads.part_load import PartLoad, Support

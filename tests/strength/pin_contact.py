@@ -1,4 +1,4 @@
-"""A rigid pin without friction in a strip: where it presses, and the stress beside it: ``python -m tests.strength.elements.pin_contact``.
+"""A rigid pin without friction in a strip: where it presses, and the stress beside it: ``python -m tests.strength.pin_contact``.
 
 A ground for the pressure that lugs are loaded with, apart from the elements in the product: plane stress, half of a strip
 by its symmetry, four-node elements (textbook) on rays from the bore. The pin is moved against the wall by one, and an

@@ -5,6 +5,7 @@
 3. ``write_plates(folder, plates, posed)`` writes 3MF and STL.
 """
 
+from planner.packing.files.file_names import file_word, taken
 from planner.packing.files.plan_manifest import MANIFEST, list_anew, manifest, untouched_files
 from planner.packing.files.plate_files import plate_stem, write_plates
 from planner.packing.layout.item import Item, PackedPlate, Packing, outline_box_mm, placed_outline
@@ -31,6 +32,7 @@ __all__ = [
     "Rules",
     "Run",
     "counted",
+    "file_word",
     "lies_alone",
     "list_anew",
     "manifest",
@@ -40,6 +42,7 @@ __all__ = [
     "placed_outline",
     "plate_stem",
     "refitted",
+    "taken",
     "turn_faults",
     "untouched_files",
     "verify",

@@ -10,7 +10,6 @@ from typing import Annotated
 import typer
 
 from planner.cli.options import JobArgument, JsonOption, PrinterOption, QuietOption, ScaleOption, UnitOption
-from planner.file_names import file_word, taken
 
 MANIFEST = "rebored.json"
 """What was written into the folder, by checksum: the next run takes it out again, and leaves what is people's."""
@@ -34,7 +33,7 @@ def rebore(
     from planner.cli.load_job import load
     from planner.mesh import write_stl
     from planner.output import Out, rebore_json, show_rebored
-    from planner.packing import manifest, untouched_files
+    from planner.packing import manifest, taken, untouched_files
     from planner.plan import prepare, prepare_rebored
     from planner.rules import check
     from planner.size import window
@@ -69,4 +68,6 @@ def file_name(part: str) -> str:
     >>> file_name("front cover/2")
     'front cover-2'
     """
+    from planner.packing import file_word
+
     return file_word(part, kept=" -_.") or "part"

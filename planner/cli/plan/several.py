@@ -9,8 +9,6 @@ from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from planner.file_names import file_word, taken
-
 if TYPE_CHECKING:
     from planner.cli.ledger.chapter_state import ChapterState
     from planner.finding import Verdict
@@ -25,6 +23,8 @@ def folder_names(names: Sequence[str]) -> tuple[str, ...]:
     >>> folder_names(["Heron for R-07", "Heron for R-07", "../x"])
     ('Heron-for-R-07', 'Heron-for-R-07-2', 'x')
     """
+    from planner.packing import file_word, taken
+
     found: list[str] = []
     for name in names:
         plain = file_word(name, kept="-_").strip("-") or "job"

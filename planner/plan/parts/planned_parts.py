@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from planner.file_names import file_word, taken
 from planner.finding import Vec3
 from planner.job import Job, Material, Part
 from planner.layers import PartEstimate, PosedPart, estimate_parts, mass_g
 from planner.mesh import Solid, posed
-from planner.packing import outline_of
+from planner.packing import file_word, outline_of, taken
 from planner.plan.parts.openings_at_size import openings_of
 from planner.plan.planned_part import PlannedPart
 from planner.plan.prepare import Progress

@@ -19,8 +19,8 @@ from planner.strength.beam.cut_stress import Zoned, judged_zones
 from planner.strength.beam.end_to_end import thin_mm
 from planner.strength.beam.entering_strips import Strip, strips_of_cut
 from planner.strength.beam.legs.portal import Legs, Portal, joined_legs, legs_at, portal_of
+from planner.strength.beam.legs.side_by_side import legs_share, stand_apart
 from planner.strength.beam.material_as_printed import BeamStuff
-from planner.strength.beam.side_by_side import legs_share, stand_apart
 from planner.strength.beam.skin_and_core import Zones
 from planner.strength.criterion import index
 from planner.strength.loads.part_load import PartLoad

@@ -20,7 +20,7 @@ from numpy.typing import NDArray
 from planner.strength.beam.cut_forces import Cut
 from planner.strength.beam.cut_pieces import Pieces
 from planner.strength.beam.flat_moments import polygons_of
-from planner.strength.beam.side_by_side import thick_mm
+from planner.strength.beam.legs.side_by_side import thick_mm
 from planner.strength.beam.skin_and_core import Zones
 
 Floats = NDArray[np.float64]

@@ -8,7 +8,7 @@ from pathlib import Path
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planner.file_names import LONGEST_BYTES, file_word, taken
+from planner.packing.files.file_names import LONGEST_BYTES, file_word, taken
 
 
 def test_marks_stay_with_their_letters() -> None:

@@ -8,8 +8,8 @@ import pytest
 
 from planner.mesh import Solid
 from planner.strength.beam.beam_pass import Weakest, weakest
+from planner.strength.beam.legs.side_by_side import Leg, leg_bends_mpa
 from planner.strength.beam.material_as_printed import BeamStuff
-from planner.strength.beam.side_by_side import Leg, leg_bends_mpa
 from planner.strength.criterion import Strengths
 from planner.strength.loads.load_cases import known_case
 from planner.strength.loads.part_load import PartLoad, Support

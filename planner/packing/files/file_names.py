@@ -1,4 +1,4 @@
-"""Names of parts and jobs as names of files: letters of every script with their marks, and nothing that trips a shell."""
+"""Names of parts and jobs as names of files: letters of every script with their marks, nothing that trips a shell."""
 
 from __future__ import annotations
 

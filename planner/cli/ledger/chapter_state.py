@@ -58,13 +58,13 @@ BUILT = ("fitted", "handed")
 class ChapterState:
     """A ledger at a moment: plans begin no sooner, and from what is printed by then.
 
-    Profiles of printers are read from ``folder``; ``money`` is the chapter's budget with its currency.
+    Profiles of printers are read from ``folder``; ``money`` is what the chapter's file says of it.
     """
 
     engine: Engine
     now: datetime
     folder: Path = Path()
-    money: tuple[float | None, str] = (None, "EUR")
+    money: Mapping[str, Any] = field(default_factory=dict)
     leads: Leads = field(default_factory=Leads)
     """Days from an order to its arrival."""
 
@@ -87,7 +87,7 @@ class ChapterState:
         ]
         # where nobody is told to build, the jobs' own hands do it
         helpers = tuple(people) if any("maker" in person.roles for person in people) else ()
-        return Shared(helpers=helpers, budget=self.money[0], currency=self.money[1])
+        return Shared(helpers=helpers, **self.money)
 
     @property
     def bought(self) -> dict[str, float]:

@@ -23,7 +23,7 @@ from planner.schedule.solver.neighbourhoods import improved
 from planner.schedule.solver.printer_swaps import in_preferred_order, with_fewer_losses
 from planner.schedule.solver.reordered import reordered
 from planner.schedule.solver.span_model import Spread, SpreadModel
-from planner.schedule.solver.stays import as_it_stood
+from planner.schedule.solver.stays import as_it_stood, in_last_order
 
 TIMING_VERSION = 14
 """Raised whenever calendars change, so that kept ones are not trusted."""
@@ -48,9 +48,9 @@ LATE_ROUNDS_N, FINISH_ROUNDS_N, READY_ROUNDS_N = 16, 12, 8
 """Rounds in which some plates are placed again: for fewer days late, an earlier last end, devices ready sooner."""
 BEGUN_ANEW_N = 1
 """So many other first calendars of many plates are tried while some job is late."""
-AGAIN_N, MOVED_A_DAY_N = 100, 10
-"""Of a plan that is changed: orders that are tried for one made anew; plates that may move for each day late less that
-it has. The latter is our choice, no source."""
+AGAIN_N, ROOM_N, MOVED_A_DAY_N = 60, 30, 10
+"""Of a plan that is changed: orders that are tried for one made anew, exchanges that are tried, and plates that may
+move for each day late that this saves. The latter is our choice, no source."""
 SPARES_MIN = (0, 20, 45)
 """Left free in every span, in turn, where no minutes are found for a spread."""
 
@@ -116,13 +116,13 @@ def _of_many(
 ) -> tuple[PrintRun, ...]:
     """Return a calendar of many plates, or of a plan that is changed: there plates stay, but those that make room.
 
-    A calendar made anew takes the place of the last one only where it saves so many days that its moves are worth it.
+    A plan that is changed stays as it was but for what makes room, or keeps its order and is shifted, or is made anew:
+    whichever costs least in days late and plates that move.
     """
     if stays:
-        stays = with_room(tasks, judge, stays, SEED)
-        saved_days = lateness(stays, judge)[0] - lateness(best, judge)[0]
-        more_n = moved_n(tasks, best) - moved_n(tasks, stays)
-        return best if saved_days > 0 and saved_days * MOVED_A_DAY_N >= more_n else stays
+        others = with_room(tasks, judge, in_last_order(tasks, judge), SEED, ROOM_N), best
+        tried = with_room(tasks, judge, stays, SEED, ROOM_N), *(each for each in others if each)
+        return min(tried, key=lambda each: MOVED_A_DAY_N * lateness(each, judge)[0] + moved_n(tasks, each))
     best = with_room(tasks, judge, best, SEED)
     for seed in range(SEED + 1, SEED + 1 + BEGUN_ANEW_N):
         if not lateness(best, judge)[0]:

@@ -10,7 +10,7 @@ from planner.schedule.calendar.schedule_records import Key, PrintRun, Task
 from planner.schedule.calendar.schedule_terms import Judge
 from planner.schedule.calendar.weekly_spans import Span, first_from
 from planner.schedule.solver.calendar_proof import proved
-from planner.schedule.solver.dispatch import waits_kept
+from planner.schedule.solver.dispatch import Dispatch, waits_kept
 
 LAST_MIN = 10**9
 """Later than any calendar."""
@@ -33,6 +33,21 @@ def as_it_stood(tasks: Sequence[Task], judge: Judge) -> tuple[PrintRun, ...]:
         if not broken:
             return () if proved(placed, tasks, judge.shop, judge.terms) else placed
         loose |= broken
+
+
+def in_last_order(tasks: Sequence[Task], judge: Judge) -> tuple[PrintRun, ...]:
+    """Return a calendar of the plates in the order in which the last plan starts them; empty where none holds.
+
+    What is new comes before those that are due later. Where much has to give way, shifting all by some hours makes
+    fewer devices late than leaving all but a few where they are.
+    """
+    due = {job: judge.terms_of(job).deadline or date.max for job in {task.job for task in tasks}}
+    order = sorted((task for task in tasks if task.stood), key=lambda task: (task.stood, task.key))
+    for task in sorted((t for t in tasks if not t.stood), key=lambda t: (due[t.job], t.job, -t.shortest_min, t.key)):
+        later = (place for place, other in enumerate(order) if due[other.job] > due[task.job])
+        order.insert(next(later, len(order)), task)
+    placed = Dispatch(judge).placed(waits_kept(order))
+    return () if proved(placed, tasks, judge.shop, judge.terms) else placed
 
 
 def _breaks(job: int, placed: Sequence[PrintRun], tasks: Sequence[Task], judge: Judge) -> bool:

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
-from datetime import date, datetime, timedelta
+from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 from uuid import uuid4
 
 from planner.cli.ledger.chapter_printers import blocked_of, ran_out, windows_told, with_printers
+from planner.cli.ledger.first_articles import off_the_bed, whole_minute
 from planner.cli.ledger.history.as_learned import history_of
 from planner.cli.ledger.history.forecast_action import forecast_json, forecast_of
 from planner.cli.ledger.kept_rows import job_body, made_of, plate_row, stood_of
@@ -71,7 +72,7 @@ class ChapterState:
     @property
     def begin(self) -> datetime:
         """The next whole minute: calendars count in minutes."""
-        return self.now if self.now.second == 0 else self.now.replace(second=0) + timedelta(minutes=1)
+        return whole_minute(self.now)
 
     @property
     def shared(self) -> Shared:
@@ -122,10 +123,11 @@ class ChapterState:
         if calendar is not None and calendar.start is not None:
             states = {row["state"] for row in self._plates(job.recipient)}
             looked_at, begun = "done" in states, bool(states & {"running", "done", "failed"})
+            waits = off_the_bed(self.engine, job) if calendar.first_article and not looked_at else []
             calendar = replace(
                 calendar,
-                start=max(calendar.start, self.begin),
-                first_article=calendar.first_article and not looked_at,
+                start=max(calendar.start, self.begin, *waits),
+                first_article=calendar.first_article and not looked_at and not waits,
                 joint_first=calendar.joint_first and not looked_at,
             )
         job = replace(job, calendar=calendar, spools=spools or job.spools)

@@ -72,14 +72,15 @@ def _leads(table: Table) -> tuple[float | None, dict[str, float]]:
 
 
 def _money(table: Table) -> dict[str, Any]:
-    """Read ``[money]``; what is not stated is None."""
+    """Read ``[money]``; rates that are not stated are left out."""
     if not table.has("money"):
         return {}
     money = table.table("money")
     found: dict[str, Any] = {"budget": money.number_or_none("budget", high=1e9)}
     found["currency"] = money.text("currency", "EUR")
-    found |= {key: money.number_or_none(key, high=1e6) for key in ("labour_per_h", "wear_per_h", "post_each")}
-    found["reserve_percent"] = money.number_or_none("reserve_percent", high=100.0)
+    rates = {key: money.number_or_none(key, high=1e6) for key in ("labour_per_h", "wear_per_h", "post_each")}
+    rates["reserve_percent"] = money.number_or_none("reserve_percent", high=100.0)
+    found["rates"] = {key: rate for key, rate in rates.items() if rate is not None}
     money.done()
     return found
 

@@ -9,9 +9,9 @@ from typing import Any
 
 from planner.finding import Verdict
 from planner.output.chapter_page.late import late_rows
-from planner.output.chapter_page.money import money_json
 from planner.output.chapter_page.purchases import purchase_json
 from planner.output.chapter_page.reels import reels_json
+from planner.output.chapter_page.spending import money_json
 from planner.output.chapter_page.waiting import called, waiting_json
 from planner.output.json.clocks_json import moment_json, ways_json
 from planner.output.json.ledger_json import ledger_json
@@ -52,6 +52,7 @@ def chapter_json(
     Where the spools that are left do not feed all jobs together, the chapter is on hold though each job alone goes.
     """
     grams, ledger, at = _grams(plans), ledger_json(plans), now or _planned_at(plans)
+    share = shared or Shared(currency=_currency(plans))
     bound, known = chapter.limits if chapter else None, ids or {}
     unbuilt = {name: plan for name, plan in plans.items() if plan.job.recipient not in took}
     buys = buy_list(unbuilt, bought or {}, leads or Leads(), at.date())
@@ -73,7 +74,7 @@ def chapter_json(
         "running": runs,
         "schedule": schedule,
         "hands": hands,
-        "money": money_json(chapter_money(plans, shared or Shared(currency=_currency(plans)), took)),
+        "money": money_json(chapter_money(plans, share, took), share.budget),
         "buy": [purchase_json(row, plans) for row in buys],
         "reels": reels_json(plans, known),
         "schedule_note": note,

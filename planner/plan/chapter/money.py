@@ -24,7 +24,6 @@ class ChapterMoney:
     """
 
     currency: str
-    budget: float | None
     devices_n: int
     lines: Mapping[str, Amount]
     total: Amount
@@ -48,12 +47,11 @@ def chapter_money(plans: Mapping[str, Plan], shared: Shared, took: Collection[st
             devices_n += 1
             for what, amount in money_lines(plan, shared).items():
                 lines[what] = lines.get(what, ZERO) + amount
-    unstated = {what: key for what, key in STATED_AS.items() if getattr(shared, key) is None}
+    unstated = {what: key for what, key in STATED_AS.items() if key not in shared.rates}
     missing += [f"{what}: [money] {key} is not stated" for what, key in unstated.items()]
     device, total = (_sum(lines, without) for without in (ONLY_DELIVERED, ()))
     return ChapterMoney(
         currency=shared.currency,
-        budget=shared.budget,
         devices_n=devices_n,
         lines=lines,
         total=total,
@@ -78,15 +76,17 @@ def money_lines(plan: Plan, shared: Shared) -> dict[str, Amount]:
         return {}
     lines = {line.what: line.amount for line in cost.lines}
     lines[AGAIN] = Amount(**{end: getattr(cost.delivered, end) - getattr(cost.device, end) for end in ENDS})
-    if shared.labour_per_h is not None:
-        lines[LABOUR] = _sure(shared.labour_per_h * (plan.clocks.hands_min if plan.clocks else 0.0) / MINUTES_H)
-    if shared.wear_per_h is not None:
-        each = shared.wear_per_h / SECONDS_H / (1.0 - cost.scrap_share)
+    if "labour_per_h" in shared.rates:
+        lines[LABOUR] = _sure(
+            shared.rates["labour_per_h"] * (plan.clocks.hands_min if plan.clocks else 0.0) / MINUTES_H
+        )
+    if "wear_per_h" in shared.rates:
+        each = shared.rates["wear_per_h"] / SECONDS_H / (1.0 - cost.scrap_share)
         lines[WEAR] = seconds.times(each) if seconds is not None else ZERO
-    if shared.post_each is not None:
-        lines[POST] = _sure(shared.post_each)
-    if shared.reserve_percent is not None:
-        lines[RESERVE] = _sum(lines, ()).times(shared.reserve_percent / PERCENT)
+    if "post_each" in shared.rates:
+        lines[POST] = _sure(shared.rates["post_each"])
+    if "reserve_percent" in shared.rates:
+        lines[RESERVE] = _sum(lines, ()).times(shared.rates["reserve_percent"] / PERCENT)
     return lines
 
 

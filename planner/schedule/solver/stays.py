@@ -71,7 +71,7 @@ class Gaps:
     def placed(self, tasks: Sequence[Task], loose: set[int], ahead: int | None = None) -> tuple[PrintRun, ...]:
         """Return all tasks, those of loose jobs and those that cannot stay anew; empty where one finds no time.
 
-        Of those that are placed anew the job that is due first goes first, or one that is to be ``ahead`` of all.
+        Of those that get another place the job that is due first goes first, or one that is to be ``ahead`` of all.
         """
         staying = [task for task in tasks if task.stood and task.job not in loose]
         self._stay(staying)

@@ -9,7 +9,7 @@ import pytest
 from planner.plan import Plan, Shared, chapter_money
 from planner.plan.chapter.money import delivered_cost
 
-STATED = Shared(labour_per_h=12.0, wear_per_h=0.5, post_each=4.9, reserve_percent=10.0)
+STATED = Shared(rates={"labour_per_h": 12.0, "wear_per_h": 0.5, "post_each": 4.9, "reserve_percent": 10.0})
 
 
 def test_labour_wear_post_and_a_reserve_count_and_what_is_not_stated_is_told(plans: Mapping[str, Plan]) -> None:

@@ -8,11 +8,11 @@ from planner.layers import Amount
 from planner.plan import ChapterMoney
 
 
-def money_json(money: ChapterMoney) -> dict[str, Any]:
+def money_json(money: ChapterMoney, budget: float | None) -> dict[str, Any]:
     """Return what is still to be spent, by kind, for one device and for one that is delivered."""
     return {
         **_amount(money.total),
-        "budget": money.budget,
+        "budget": budget,
         "currency": money.currency,
         "devices": money.devices_n,
         "lines": [{"what": what, **_amount(amount)} for what, amount in money.lines.items()],

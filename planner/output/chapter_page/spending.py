@@ -5,14 +5,14 @@ from __future__ import annotations
 from typing import Any
 
 from planner.layers import Amount
-from planner.plan import ChapterMoney
+from planner.plan import ChapterMoney, Shared
 
 
-def money_json(money: ChapterMoney, budget: float | None) -> dict[str, Any]:
+def money_json(money: ChapterMoney, shared: Shared) -> dict[str, Any]:
     """Return what is still to be spent, by kind, for one device and for one that is delivered."""
     return {
         **_amount(money.total),
-        "budget": budget,
+        "budget": shared.budget,
         "currency": money.currency,
         "devices": money.devices_n,
         "lines": [{"what": what, **_amount(amount)} for what, amount in money.lines.items()],

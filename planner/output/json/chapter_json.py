@@ -74,7 +74,7 @@ def chapter_json(
         "running": runs,
         "schedule": schedule,
         "hands": hands,
-        "money": money_json(chapter_money(plans, share, took), share.budget),
+        "money": money_json(chapter_money(plans, share, took), share),
         "buy": [purchase_json(row, plans) for row in buys],
         "reels": reels_json(plans, known),
         "schedule_note": note,

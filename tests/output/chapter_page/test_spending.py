@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from planner.layers import Amount
 from planner.output.chapter_page.spending import money_json
-from planner.plan import ChapterMoney
+from planner.plan import ChapterMoney, Shared
 
 
 def test_every_amount_has_its_range_and_none_is_null() -> None:
@@ -13,7 +13,7 @@ def test_every_amount_has_its_range_and_none_is_null() -> None:
     money = ChapterMoney(
         currency="EUR", devices_n=0, lines={"post": amount}, total=amount, device=None, delivered=amount, missing=("x",)
     )
-    told = money_json(money, 9.0)
+    told = money_json(money, Shared(budget=9.0))
 
     ends = {"low": 1.0, "expected": 2.0, "high": 3.0}
     assert told == {

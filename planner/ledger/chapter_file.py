@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from datetime import date, datetime, timedelta
 from pathlib import Path
+from typing import Any
 from uuid import uuid4
 
 from planner.errors import LedgerError, nearest
@@ -46,8 +47,8 @@ def ledger_beside(path: Path) -> str:
     return named if not named or "://" in named else str(path.parent / named)
 
 
-def money_of(path: Path) -> tuple[float | None, str]:
-    """Return the budget of a chapter's file with its currency; None where it states none."""
+def money_of(path: Path) -> dict[str, Any]:
+    """Return what a chapter's file says of money, by key: budget, currency, and what is paid for hours and post."""
     table = read_toml(path, LedgerError)
     return _money(table)
 
@@ -70,12 +71,16 @@ def _leads(table: Table) -> tuple[float | None, dict[str, float]]:
     return days, found
 
 
-def _money(table: Table) -> tuple[float | None, str]:
-    """Read ``[money]``."""
+def _money(table: Table) -> dict[str, Any]:
+    """Read ``[money]``; rates that are not stated are left out."""
     if not table.has("money"):
-        return None, "EUR"
+        return {}
     money = table.table("money")
-    found = money.number_or_none("budget", high=1e9), money.text("currency", "EUR")
+    found: dict[str, Any] = {"budget": money.number_or_none("budget", high=1e9)}
+    found["currency"] = money.text("currency", "EUR")
+    rates = {key: money.number_or_none(key, high=1e6) for key in ("labour_per_h", "wear_per_h", "post_each")}
+    rates["reserve_percent"] = money.number_or_none("reserve_percent", high=100.0)
+    found["rates"] = {key: rate for key, rate in rates.items() if rate is not None}
     money.done()
     return found
 

@@ -133,6 +133,7 @@ PLATE = Table(
     Column("nozzle_mm", Float),  # of the settings that it was planned with
     Column("time_ratio", Float),  # real over bare planned time that is in duration_s already; null: none
     Column("mass_ratio", Float),  # the same of mass_g
+    Column("spool", String(60)),  # the one that is planned to feed it whole; null: none is
 )
 PLACEMENT = Table(
     "placement",

@@ -15,8 +15,9 @@ from planner.plan.audited import audited
 from planner.plan.changed_job import proved_remedies
 from planner.plan.chapter.buy_list import Leads, Purchase, buy_list, items_of, late_by_lead
 from planner.plan.chapter.chapter import Chapter, on_one_calendar
-from planner.plan.chapter.chapter_limits import Shared
 from planner.plan.chapter.left_to_print import left_to_print
+from planner.plan.chapter.money import ChapterMoney, chapter_money
+from planner.plan.chapter.shared import Shared
 from planner.plan.dates.as_it_stands import Drawn, Standing, Stood
 from planner.plan.dates.date_findings import timing_findings
 from planner.plan.dates.spool_ends import ends_at, spool_lines
@@ -36,6 +37,7 @@ from planner.plan.stages import CouponFirst, Prepared, Scheduled
 __all__ = [
     "AfterFailure",
     "Chapter",
+    "ChapterMoney",
     "CouponFirst",
     "Drawn",
     "Failure",
@@ -54,6 +56,7 @@ __all__ = [
     "audited",
     "brought_to",
     "buy_list",
+    "chapter_money",
     "ends_at",
     "items_of",
     "judged",

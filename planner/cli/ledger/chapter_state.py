@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
-from datetime import date, datetime, timedelta
+from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 from uuid import uuid4
 
 from planner.cli.ledger.chapter_printers import blocked_of, ran_out, windows_told, with_printers
+from planner.cli.ledger.first_articles import off_the_bed, whole_minute
 from planner.cli.ledger.history.as_learned import history_of
 from planner.cli.ledger.history.forecast_action import forecast_json, forecast_of
 from planner.cli.ledger.kept_rows import job_body, made_of, plate_row, stood_of
@@ -58,20 +59,20 @@ BUILT = ("fitted", "handed")
 class ChapterState:
     """A ledger at a moment: plans begin no sooner, and from what is printed by then.
 
-    Profiles of printers are read from ``folder``; ``money`` is the chapter's budget with its currency.
+    Profiles of printers are read from ``folder``; ``money`` is what the chapter's file says of it.
     """
 
     engine: Engine
     now: datetime
     folder: Path = Path()
-    money: tuple[float | None, str] = (None, "EUR")
+    money: Mapping[str, Any] = field(default_factory=dict)
     leads: Leads = field(default_factory=Leads)
     """Days from an order to its arrival."""
 
     @property
     def begin(self) -> datetime:
         """The next whole minute: calendars count in minutes."""
-        return self.now if self.now.second == 0 else self.now.replace(second=0) + timedelta(minutes=1)
+        return whole_minute(self.now)
 
     @property
     def shared(self) -> Shared:
@@ -87,7 +88,7 @@ class ChapterState:
         ]
         # where nobody is told to build, the jobs' own hands do it
         helpers = tuple(people) if any("maker" in person.roles for person in people) else ()
-        return Shared(helpers=helpers, budget=self.money[0], currency=self.money[1])
+        return Shared(helpers=helpers, **self.money)
 
     @property
     def bought(self) -> dict[str, float]:
@@ -122,10 +123,11 @@ class ChapterState:
         if calendar is not None and calendar.start is not None:
             states = {row["state"] for row in self._plates(job.recipient)}
             looked_at, begun = "done" in states, bool(states & {"running", "done", "failed"})
+            waits = off_the_bed(self.engine, job) if calendar.first_article and not looked_at else []
             calendar = replace(
                 calendar,
-                start=max(calendar.start, self.begin),
-                first_article=calendar.first_article and not looked_at,
+                start=max(calendar.start, self.begin, *waits),
+                first_article=calendar.first_article and not looked_at and not waits,
                 joint_first=calendar.joint_first and not looked_at,
             )
         job = replace(job, calendar=calendar, spools=spools or job.spools)

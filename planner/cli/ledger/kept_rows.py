@@ -25,7 +25,7 @@ def stood_of(row: Row) -> Stood:
         for piece in row["pieces"]
         for n, (x, y, turn) in enumerate(piece["places"])
     ]
-    return Stood(printer=row["printer"], start=row["start"], placements=tuple(placements))
+    return Stood(printer=row["printer"], start=row["start"], placements=tuple(placements), spool=row.get("spool") or "")
 
 
 def made_as(plan: Plan, part: PlannedPart) -> str:
@@ -61,6 +61,14 @@ def job_body(plan: Plan) -> Row:
     }
 
 
+def _spool(plan: Plan, number: int) -> str | None:
+    """Return the id of the spool that feeds a plate whole; None where none does, or it has no id."""
+    feeds = plan.clocks.feeds if plan.clocks else ()
+    feed = next((each for each in feeds if each.plate == number), None)
+    whole = feed is not None and len(feed.reels) == 1 and not feed.short_g and feed.reels[0].job is None
+    return feed.reels[0].name if feed is not None and whole else None
+
+
 def plate_row(plan: Plan, number: int, name: str) -> Row:
     """Return what the ledger keeps of a plate."""
     plate = next(plate for plate in plan.plates if plate.number == number)
@@ -80,6 +88,7 @@ def plate_row(plan: Plan, number: int, name: str) -> Row:
         "duration_s": plate.duration_s.value,
         "nozzle_mm": plan.job.printer.nozzle_mm.value,
         **{key: ratio.value for key in RATIOS if (ratio := getattr(on, key)) is not None},
+        "spool": _spool(plan, number),
         "start": run.start.isoformat() if run and run.start else None,
         "end": run.end.isoformat() if run and run.end else None,
         "pieces": pieces,

@@ -62,7 +62,7 @@ def state_of(ledger: str, jobs: Sequence[Path]) -> ChapterState | None:
     if not where:
         return None
     folder = files[0].parent if files else Path()
-    money = money_of(files[0]) if files else (None, "EUR")
+    money = money_of(files[0]) if files else {}
     days, of_item = leads_of(files[0]) if files else (None, {})
     leads = Leads(days=days, of_item=of_item)
     return ChapterState(engine=opened(where), now=moment_of(""), folder=folder, money=money, leads=leads)

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from planner.output import PaperName, Written
     from planner.plan import Plan
 
-SAME_VERSION = 2
+SAME_VERSION = 3
 """Raised whenever what counts as the same changes."""
 ROOM = "written"
 BY_DAY = ("printed_expected", "printed_p90", "ready_expected", "ready_p90")
@@ -54,6 +54,8 @@ def _said(plan: Plan, paper: PaperName) -> str:
     if clocks is not None:
         clocks = {key: value for key, value in clocks.items() if key not in LEFT_OUT}
         clocks |= {key: (clocks[key] or "")[:10] for key in BY_DAY}
+        # what is on a spool changes with every print; which spool feeds what, and where one ends, counts
+        clocks["spools"] = [{**row, "feeds": [reel["spool"] for reel in row["feeds"]]} for row in clocks["spools"]]
         chance = clocks["deadline_kept_percent"]
         clocks["deadline_kept_percent"] = None if chance is None else round(chance / TENTHS_PERCENT)
     job, ready = plan.job, plan.stage.sized.ready

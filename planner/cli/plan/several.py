@@ -88,6 +88,7 @@ def plan_together(
         bought=state.bought if state else None,
         leads=state.leads if state else None,
         took=state.took if state else (),
+        shared=state.shared if state else None,
         now=state.now if state else datetime.now().replace(microsecond=0),  # noqa: DTZ005  a job runs on local time
     )
     if state:

@@ -11,11 +11,12 @@ from planner.finding import Verdict
 from planner.output.chapter_page.late import late_rows
 from planner.output.chapter_page.purchases import purchase_json
 from planner.output.chapter_page.reels import reels_json
+from planner.output.chapter_page.spending import money_json
 from planner.output.chapter_page.waiting import called, waiting_json
 from planner.output.json.clocks_json import moment_json, ways_json
 from planner.output.json.ledger_json import ledger_json
 from planner.output.json.plan_json import Json
-from planner.plan import Chapter, Leads, Plan, buy_list
+from planner.plan import Chapter, Leads, Plan, Shared, buy_list, chapter_money
 from planner.schedule import Limits
 
 Ids = Mapping[str, Mapping[int, str]]
@@ -36,6 +37,7 @@ def chapter_json(
     bought: Mapping[str, float] | None = None,
     leads: Leads | None = None,
     took: Collection[str] = (),
+    shared: Shared | None = None,
     now: datetime | None = None,
 ) -> Json:
     """Return the sums over several plans, by folder name; each recipient's plates stay apart.
@@ -44,11 +46,13 @@ def chapter_json(
     those that plates have in a ledger, by folder and number; ``changes`` what is otherwise than it was told there;
     ``running`` the plates that run. ``chapter`` tells who works on what, and what limits them all. ``bought`` is the
     stock by name, ``leads`` the days of delivery; ``took`` are the recipients whose devices took theirs out of the
-    stock; ``now`` is when the plan is made, by default the day's midnight.
+    stock; ``shared`` what is paid for work, wear and post; ``now`` is when the plan is made, by default the day's
+    midnight.
 
     Where the spools that are left do not feed all jobs together, the chapter is on hold though each job alone goes.
     """
     grams, ledger, at = _grams(plans), ledger_json(plans), now or _planned_at(plans)
+    share = shared or Shared(currency=_currency(plans))
     bound, known = chapter.limits if chapter else None, ids or {}
     unbuilt = {name: plan for name, plan in plans.items() if plan.job.recipient not in took}
     buys = buy_list(unbuilt, bought or {}, leads or Leads(), at.date())
@@ -70,6 +74,7 @@ def chapter_json(
         "running": runs,
         "schedule": schedule,
         "hands": hands,
+        "money": money_json(chapter_money(plans, share, took), share),
         "buy": [purchase_json(row, plans) for row in buys],
         "reels": reels_json(plans, known),
         "schedule_note": note,
@@ -79,6 +84,11 @@ def chapter_json(
         "totals": _totals(plans, sum(grams.values())),
         "withheld": [f"{folder}: {plan.totals.withheld}" for folder, plan in plans.items() if plan.totals.withheld],
     }
+
+
+def _currency(plans: Mapping[str, Plan]) -> str:
+    """Return the currency of the first job that has a cost."""
+    return next((plan.cost.currency for plan in plans.values() if plan.cost), "EUR")
 
 
 def _planned_at(plans: Mapping[str, Plan]) -> datetime:

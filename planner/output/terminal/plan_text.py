@@ -19,6 +19,7 @@ from planner.output.terminal.chapter.limits_text import (
     limit_lines,
     running_lines,
 )
+from planner.output.terminal.chapter.money_text import money_line
 from planner.output.terminal.clocks_text import show_clocks
 from planner.output.terminal.finding_list import WAIT, finding_list, waits
 from planner.output.terminal.plates_text import mirrored_words, plates_table, rebored_words, unplaced
@@ -107,6 +108,7 @@ def show_chapter(console: Console, sums: dict[str, Any], folder: Path, plans: Ma
     console.print(
         f"All: {totals['plates']} plates, {totals['hours']:.1f} h, {totals['mass_g']:.0f} g, {cost} delivered"
     )
+    console.print(money_line(sums), markup=False)
     console.print(f"plans: {folder}", markup=False, soft_wrap=True)
 
 

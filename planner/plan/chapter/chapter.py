@@ -8,10 +8,11 @@ from datetime import datetime
 
 from planner.job import Job, Printer, printers_of
 from planner.phrases import plural
-from planner.plan.chapter.chapter_limits import Shared, limits_of
+from planner.plan.chapter.chapter_limits import limits_of
 from planner.plan.chapter.drawn_spools import drawn_by
 from planner.plan.chapter.free_printers import Free
 from planner.plan.chapter.job_groups import Turn, turns, unlike_hours
+from planner.plan.chapter.shared import Shared
 from planner.plan.chapter.shared_hands import HandRow, with_helpers
 from planner.plan.chapter.shorter_plates import shorter
 from planner.plan.chapter.small_beds import on_small_beds

@@ -3,21 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from planner.job import kind_of
+from planner.plan.chapter.money import delivered_cost
+from planner.plan.chapter.shared import Shared
 from planner.plan.dates.timed_plan import JobPlates, job_loads, wall_of_jobs
 from planner.plan.plan_record import Plan
-from planner.schedule import Helper, Limits, Situation, limits
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Shared:
-    """What the jobs of a chapter share beside printers: people, and money (None: nobody states a budget)."""
-
-    helpers: tuple[Helper, ...] = ()
-    budget: float | None = None
-    currency: str = "EUR"
+from planner.schedule import Limits, Situation, limits
 
 
 def limits_of(plans: Mapping[str, Plan], jobs: Mapping[str, JobPlates], shared: Shared | None) -> Limits | None:
@@ -26,14 +18,13 @@ def limits_of(plans: Mapping[str, Plan], jobs: Mapping[str, JobPlates], shared: 
         return None
     shares, wall = shared or Shared(), wall_of_jobs(tuple(jobs.values()))
     grams = tuple(_grams(job) for job in jobs.values())
-    costs = [plans[name].cost for name in jobs]
     return limits(
         Situation(
             jobs=tuple(job_loads(job, wall) for job in jobs.values()),
             helpers=shares.helpers,
             grams=grams,
             left_g=_left_g(jobs),
-            costs=tuple(cost.delivered.value if cost else 0.0 for cost in costs),
+            costs=tuple(delivered_cost(plans[name], shares) for name in jobs),
             budget=shares.budget,
             currency=shares.currency,
         )
@@ -47,8 +38,9 @@ def _troubled(plans: Mapping[str, Plan], jobs: Mapping[str, JobPlates], shared: 
     late = any(kind_of(finding.rule).late for plan in mine for finding in plan.findings)
     undated = any(each.ready is None for each in clocks)
     unfed = any(feed.short_g for each in clocks for feed in each.feeds)
-    cost = sum(plan.cost.delivered.value for plan in mine if plan.cost)
-    return late or undated or unfed or bool(shared and shared.budget is not None and cost > shared.budget)
+    if late or undated or unfed or shared is None or shared.budget is None:
+        return late or undated or unfed
+    return sum(delivered_cost(plan, shared) for plan in mine) > shared.budget
 
 
 def _grams(job: JobPlates) -> dict[str, float]:

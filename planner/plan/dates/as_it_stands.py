@@ -20,6 +20,8 @@ class Stood:
     printer: str
     start: datetime | None
     placements: tuple[Placement, ...]
+    spool: str = ""
+    """The id of the spool that was to feed it whole; empty for none."""
 
     @property
     def pieces(self) -> dict[str, int]:
@@ -60,15 +62,27 @@ def as_stood(
     loads: Sequence[PlateLoad], plates: Sequence[Plate], standing: Standing, material: str
 ) -> tuple[PlateLoad, ...]:
     """Return loads that know where the last plan has them, by their pieces, and what feeds them, if counted."""
-    left = [each for each in standing.stood if each.start is not None]
     found = []
-    for load, plate in zip(loads, plates, strict=True):
+    for load, plate, last in zip(loads, plates, _last(plates, standing), strict=True):
+        stood = None if last is None or last.start is None else (last.printer, last.start)
+        reel = f"{material} {plate.group.colour}" if material else ""
+        found.append(replace(load, stood=stood, reel=reel))
+    return tuple(found)
+
+
+def last_spools(plates: Sequence[Plate], standing: Standing) -> dict[int, str]:
+    """Return by plate number the spool that the last plan had for it; those that had none are left out."""
+    pairs = zip(plates, _last(plates, standing), strict=True)
+    return {plate.number: last.spool for plate, last in pairs if last is not None and last.spool}
+
+
+def _last(plates: Sequence[Plate], standing: Standing) -> list[Stood | None]:
+    """Return what the last plan said of every plate, by its pieces; None for one that is new."""
+    left, found = [each for each in standing.stood if each.start is not None], list[Stood | None]()
+    for plate in plates:
         pieces = counted(plate.placements)
         same = sorted((each for each in left if each.pieces == pieces), key=lambda each: each.printer != plate.printer)
-        stood = None
         if same:
             left.remove(same[0])
-            stood = (same[0].printer, same[0].start)
-        reel = f"{material} {plate.group.colour}" if material else ""
-        found.append(replace(load, stood=stood, reel=reel))  # type: ignore[arg-type]  # those have a start
-    return tuple(found)
+        found.append(same[0] if same else None)
+    return found

@@ -18,8 +18,8 @@ from planner.schedule import Clocks, Feed, Need, Reel, Timetable, Wall, fed
 
 SOURCE = "[[spool]] left_g, the plates' grams with the reserve, and [plan] attended"
 
-JobToFeed = tuple[PlateInputs, Sequence[Plate], Mapping[str, Drawn]]
-"""A job's inputs and plates, and what other plates draw from its spools by id."""
+JobToFeed = tuple[PlateInputs, Sequence[Plate], Mapping[str, Drawn], Mapping[int, str]]
+"""A job's inputs and plates, what other plates draw from its spools by id, and by plate the spool of the last plan."""
 
 
 def reels_of(job: Job, material: Material, number: int) -> tuple[Reel, ...]:
@@ -47,14 +47,14 @@ def feeds_of(jobs: Sequence[JobToFeed], tables: Sequence[Timetable]) -> list[tup
     Spools with an id serve all jobs: none of their grams feeds two plates, and none feeds two printers at once.
     """
     found: list[tuple[Feed, ...]] = [() for _ in jobs]
-    for material in dict.fromkeys(inputs.material.name for inputs, _, _ in jobs):
-        mine = [k for k, (inputs, _, _) in enumerate(jobs) if inputs.material.name == material]
+    for material in dict.fromkeys(inputs.material.name for inputs, *_ in jobs):
+        mine = [k for k, (inputs, *_) in enumerate(jobs) if inputs.material.name == material]
         needs, reels = list[Need](), dict[tuple[int | None, str], Reel]()
         for k in mine:
-            inputs, plates, drawn = jobs[k]
+            inputs, plates, drawn, last = jobs[k]
             own = reels_of(inputs.job, inputs.material, k)
             if own and all(plate.mass_g is not None for plate in plates):
-                needs += _needs(inputs, plates, k)
+                needs += _needs(inputs, plates, k, last)
                 reels |= {reel.key: _less(reel, drawn.get(reel.name), tables[k].wall) for reel in own}
         placed = [run for k in mine for run in tables[k].placed]
         feeds = fed(needs, tuple(reels.values()), placed, tables[mine[0]].shop) if needs else ()
@@ -63,7 +63,7 @@ def feeds_of(jobs: Sequence[JobToFeed], tables: Sequence[Timetable]) -> list[tup
     return found
 
 
-def _needs(inputs: PlateInputs, plates: Sequence[Plate], number: int) -> list[Need]:
+def _needs(inputs: PlateInputs, plates: Sequence[Plate], number: int, last: Mapping[int, str]) -> list[Need]:
     """Return what a job's plates need."""
     job = inputs.job
     reserve, heat_up = job.limits.spool_reserve.value, job.printer.heat_up_s.value / 60.0
@@ -74,6 +74,7 @@ def _needs(inputs: PlateInputs, plates: Sequence[Plate], number: int) -> list[Ne
             colour=plate.group.colour,
             grams=reserve * plate.mass_g.value if plate.mass_g else 0.0,
             heat_up_min=heat_up,
+            last=last.get(plate.number, ""),
         )
         for plate in plates
     ]

@@ -10,7 +10,7 @@ from math import ceil
 
 from planner.job import printers_of
 from planner.packing import Plate
-from planner.plan.dates.as_it_stands import Standing, as_stood
+from planner.plan.dates.as_it_stands import Standing, as_stood, last_spools
 from planner.plan.dates.hands_work import hand_steps
 from planner.plan.dates.plate_hours import plate_loads
 from planner.plan.dates.split_batches import packed_of
@@ -128,7 +128,9 @@ def _with_spools(
     """
 
     def fed(tables: Sequence[Timetable]) -> list[tuple[Feed, ...]]:
-        return feeds_of([(x.inputs, x.plates, x.standing.drawn) for x in jobs], tables)
+        return feeds_of(
+            [(x.inputs, x.plates, x.standing.drawn, last_spools(x.plates, x.standing)) for x in jobs], tables
+        )
 
     tables = timetables(loads)
     feeds = fed(tables)

@@ -23,6 +23,7 @@ NEAR_N = 25
 TRIES_N = 80
 """Calendars that are tried at most; one of 300 plates takes a tenth of a second."""
 
+HALF_DAY_MIN = 12 * 60
 NEVER_MIN = 10**7
 """Time to spare of a job that is never late."""
 
@@ -30,9 +31,11 @@ Late = tuple[int, int]
 """Days late of all jobs, and minutes over their last minute in time."""
 
 
-def with_room(tasks: Sequence[Task], judge: Judge, placed: tuple[PrintRun, ...], seed: int) -> tuple[PrintRun, ...]:
+def with_room(
+    tasks: Sequence[Task], judge: Judge, placed: tuple[PrintRun, ...], seed: int, tries_n: int = TRIES_N
+) -> tuple[PrintRun, ...]:
     """Return a calendar with fewer days late, found by moving few plates; the same one where none is found."""
-    rng, least, tries_n = np.random.default_rng(seed), lateness(placed, judge), TRIES_N
+    rng, least = np.random.default_rng(seed), lateness(placed, judge)
     while least[0] and tries_n > 0:
         for job, loose in _ways(tasks, placed, judge, rng):
             tries_n -= 1
@@ -59,9 +62,12 @@ def lateness(placed: Sequence[PrintRun], judge: Judge) -> Late:
 
 
 def moved_n(tasks: Sequence[Task], placed: Sequence[PrintRun]) -> int:
-    """Return how many plates are not where the last plan had them."""
+    """Return how many plates start more than half a day from where the last plan had them, or on another printer."""
     stood = {task.key: task.stood for task in tasks if task.stood}
-    return sum(run.key in stood and stood[run.key] != (run.start_min, run.printer) for run in placed)
+    return sum(
+        run.key in stood and (stood[run.key][1] != run.printer or abs(stood[run.key][0] - run.start_min) > HALF_DAY_MIN)
+        for run in placed
+    )
 
 
 def _ways(

@@ -11,10 +11,40 @@ import numpy as np
 
 from planner.schedule.calendar.schedule_records import PrintRun, Task, by_key
 from planner.schedule.calendar.schedule_terms import Judge, last_free_min
-from planner.schedule.solver.dispatch import Dispatch, waits_kept
+from planner.schedule.solver.dispatch import Dispatch, first_calendar, waits_kept
+from planner.schedule.solver.made_room import lateness, moved_n, with_room
+from planner.schedule.solver.stays import in_last_order
 
 MOVES_N = 300
 """Moves that are tried; one of 300 plates takes about a hundredth of a second."""
+
+
+BEGUN_ANEW_N = 1
+"""So many other first calendars of many plates are tried while some job is late."""
+AGAIN_N, ROOM_N, MOVED_A_DAY_N = 60, 30, 10
+"""Of a plan that is changed: orders that are tried for one made anew, exchanges that are tried, and plates that may
+move for each day late that this saves. The latter is our choice, no source."""
+
+
+def of_many(
+    tasks: Sequence[Task], judge: Judge, best: tuple[PrintRun, ...], stays: tuple[PrintRun, ...], seed: int
+) -> tuple[PrintRun, ...]:
+    """Return a calendar of many plates, or of a plan that is changed: there plates stay, but those that make room.
+
+    A plan that is changed stays as it was but for what makes room, or keeps its order and is shifted, or is made anew:
+    whichever costs least in days late and plates that move.
+    """
+    if stays:
+        others = with_room(tasks, judge, in_last_order(tasks, judge), seed, ROOM_N), best
+        tried = with_room(tasks, judge, stays, seed, ROOM_N), *(each for each in others if each)
+        return min(tried, key=lambda each: MOVED_A_DAY_N * lateness(each, judge)[0] + moved_n(tasks, each))
+    best = with_room(tasks, judge, best, seed)
+    for lot in range(seed + 1, seed + 1 + BEGUN_ANEW_N):
+        if not lateness(best, judge)[0]:
+            break
+        other = with_room(tasks, judge, first_calendar(tasks, judge, lot), lot)
+        best = min((best, other), key=lambda placed: lateness(placed, judge))
+    return reordered(tasks, judge, best, seed)
 
 
 def reordered(tasks: Sequence[Task], judge: Judge, best: tuple[PrintRun, ...], seed: int) -> tuple[PrintRun, ...]:

@@ -16,12 +16,11 @@ from planner.schedule.calendar.schedule_records import Answer, Key, PrintRun, Sh
 from planner.schedule.calendar.schedule_terms import Judge, ScheduleTerms, with_first_articles
 from planner.schedule.solver.calendar_proof import proved
 from planner.schedule.solver.covering import Covering
-from planner.schedule.solver.dispatch import first_calendar, in_order
-from planner.schedule.solver.made_room import lateness, moved_n, with_room
+from planner.schedule.solver.dispatch import TRIES_N, first_calendar, in_order
 from planner.schedule.solver.minute_model import Aim, MinuteModel
 from planner.schedule.solver.neighbourhoods import improved
 from planner.schedule.solver.printer_swaps import in_preferred_order, with_fewer_losses
-from planner.schedule.solver.reordered import reordered
+from planner.schedule.solver.reordered import AGAIN_N, of_many
 from planner.schedule.solver.span_model import Spread, SpreadModel
 from planner.schedule.solver.stays import as_it_stood
 
@@ -46,11 +45,6 @@ COVER_NODES_N = 300
 """Nodes of the search for a covering; one takes a few hundredths of a second."""
 LATE_ROUNDS_N, FINISH_ROUNDS_N, READY_ROUNDS_N = 16, 12, 8
 """Rounds in which some plates are placed again: for fewer days late, an earlier last end, devices ready sooner."""
-BEGUN_ANEW_N = 1
-"""So many other first calendars of many plates are tried while some job is late."""
-AGAIN_N, MOVED_A_DAY_N = 100, 10
-"""Of a plan that is changed: orders that are tried for one made anew; plates that may move for each day late less that
-it has. The latter is our choice, no source."""
 SPARES_MIN = (0, 20, 45)
 """Left free in every span, in turn, where no minutes are found for a spread."""
 
@@ -91,11 +85,11 @@ def _solved(asked: Sequence[Task], judge: Judge) -> Answer:
     stays = as_it_stood(asked, judge)
     if stays and not judge.score(stays, known)[0]:
         return Answer(placed=stays, finish_min=finish_of(stays, known), bound_min=_least(asked, judge.shop))
-    best = first_calendar(asked, judge, SEED, tries_n=AGAIN_N) if stays else first_calendar(asked, judge, SEED)
+    best = first_calendar(asked, judge, SEED, tries_n=AGAIN_N if stays else TRIES_N)
     if not best or proved(best, asked, judge.shop, judge.terms):
         raise ValueError("no time: some plate has none on any printer that it may run on")
     if len(asked) > MANY_N or stays:
-        best = _of_many(asked, judge, best, stays)
+        best = of_many(asked, judge, best, stays, SEED)
         return Answer(placed=best, finish_min=finish_of(best, known), bound_min=_least(asked, judge.shop))
     exact = len(asked) <= EXACT_N
     tasks = asked if exact else with_first_articles(asked, judge, best)
@@ -109,27 +103,6 @@ def _solved(asked: Sequence[Task], judge: Judge) -> Answer:
     best = in_preferred_order(best, asked, judge)
     best = tuple(sorted(best, key=lambda run: (run.start_min, run.key)))
     return Answer(placed=best, finish_min=finish_of(best, known), bound_min=bound)
-
-
-def _of_many(
-    tasks: Sequence[Task], judge: Judge, best: tuple[PrintRun, ...], stays: tuple[PrintRun, ...]
-) -> tuple[PrintRun, ...]:
-    """Return a calendar of many plates, or of a plan that is changed: there plates stay, but those that make room.
-
-    A calendar made anew takes the place of the last one only where it saves so many days that its moves are worth it.
-    """
-    if stays:
-        stays = with_room(tasks, judge, stays, SEED)
-        saved_days = lateness(stays, judge)[0] - lateness(best, judge)[0]
-        more_n = moved_n(tasks, best) - moved_n(tasks, stays)
-        return best if saved_days > 0 and saved_days * MOVED_A_DAY_N >= more_n else stays
-    best = with_room(tasks, judge, best, SEED)
-    for seed in range(SEED + 1, SEED + 1 + BEGUN_ANEW_N):
-        if not lateness(best, judge)[0]:
-            break
-        other = with_room(tasks, judge, first_calendar(tasks, judge, seed), seed)
-        best = min((best, other), key=lambda placed: lateness(placed, judge))
-    return reordered(tasks, judge, best, SEED)
 
 
 def _less_late(tasks: Sequence[Task], judge: Judge, best: tuple[PrintRun, ...]) -> tuple[PrintRun, ...]:

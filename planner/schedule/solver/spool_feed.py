@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise, permutations
 from typing import Any
 
@@ -44,6 +44,8 @@ class Need:
     grams: float
     heat_up_min: float = 0.0
     job: int = 0
+    last: str = ""
+    """The spool that the last plan had for it; empty for none."""
 
     @property
     def key(self) -> Key:
@@ -80,7 +82,7 @@ def fed(needs: Sequence[Need], reels: Sequence[Reel], placed: Sequence[PrintRun]
     """
     runs = {run.key: run for run in placed}
     order = sorted((need for need in needs if need.key in runs), key=lambda n: (runs[n.key].start_min, n.key))
-    whole = _whole(order, reels, runs, shop)
+    whole = _as_last(order, reels, runs, shop) or _whole(order, reels, runs, shop)
     left = {reel.key: reel.left_g for reel in reels}
     used: dict[ReelKey, list[Span]] = {reel.key: list(reel.busy) for reel in reels}
     found: dict[Key, Feed] = {}
@@ -115,6 +117,28 @@ def fed(needs: Sequence[Need], reels: Sequence[Reel], placed: Sequence[PrintRun]
 ReelKey = tuple[int | None, str]
 On = dict[tuple[Key, ReelKey], Any]
 """By plate and spool: the literal that says that the spool feeds the plate from begin to end."""
+
+
+def _as_last(order: Sequence[Need], reels: Sequence[Reel], runs: Mapping[Key, PrintRun], shop: Shop) -> dict[Key, Reel]:
+    """Return the plates on the spools of the last plan, with whole spools for the new ones; empty where that fails.
+
+    What is written on a card stays true while nothing speaks against it.
+    """
+    kept = dict[Key, Reel]()
+    left = {reel.name: reel for reel in reels if reel.job is None}
+    for need in (need for need in order if need.last in left):
+        reel, run = left[need.last], runs[need.key]
+        if _suits(need, reel) and need.grams <= reel.left_g and not any(_meets(run, each) for each in reel.busy):
+            kept[need.key] = reel
+            spans = *reel.busy, (run.start_min, run.end_min)
+            left[reel.name] = replace(reel, left_g=reel.left_g - need.grams, busy=spans)
+    rest = [need for need in order if need.key not in kept]
+    now = [left.get(reel.name, reel) if reel.job is None else reel for reel in reels]
+    added = _whole(rest, now, runs, shop) if kept and rest else {}
+    if not kept or len(added) < len(rest):
+        return {}
+    known = {reel.key: reel for reel in reels}
+    return {key: known[reel.key] for key, reel in (kept | added).items()}
 
 
 def _whole(order: Sequence[Need], reels: Sequence[Reel], runs: Mapping[Key, PrintRun], shop: Shop) -> dict[Key, Reel]:

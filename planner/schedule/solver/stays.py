@@ -10,7 +10,7 @@ from planner.schedule.calendar.schedule_records import Key, PrintRun, Task
 from planner.schedule.calendar.schedule_terms import Judge
 from planner.schedule.calendar.weekly_spans import Span, first_from
 from planner.schedule.solver.calendar_proof import proved
-from planner.schedule.solver.dispatch import waits_kept
+from planner.schedule.solver.dispatch import Dispatch, waits_kept
 
 LAST_MIN = 10**9
 """Later than any calendar."""
@@ -35,6 +35,21 @@ def as_it_stood(tasks: Sequence[Task], judge: Judge) -> tuple[PrintRun, ...]:
         loose |= broken
 
 
+def in_last_order(tasks: Sequence[Task], judge: Judge) -> tuple[PrintRun, ...]:
+    """Return a calendar of the plates in the order in which the last plan starts them; empty where none holds.
+
+    What is new comes before those that are due later. Where much has to give way, shifting all by some hours makes
+    fewer devices late than leaving all but a few where they are.
+    """
+    due = {job: judge.terms_of(job).deadline or date.max for job in {task.job for task in tasks}}
+    order = sorted((task for task in tasks if task.stood), key=lambda task: (task.stood, task.key))
+    for task in sorted((t for t in tasks if not t.stood), key=lambda t: (due[t.job], t.job, -t.shortest_min, t.key)):
+        later = (place for place, other in enumerate(order) if due[other.job] > due[task.job])
+        order.insert(next(later, len(order)), task)
+    placed = Dispatch(judge).placed(waits_kept(order))
+    return () if proved(placed, tasks, judge.shop, judge.terms) else placed
+
+
 def _breaks(job: int, placed: Sequence[PrintRun], tasks: Sequence[Task], judge: Judge) -> bool:
     """Return whether a job's runs break its own rules."""
     mine = [run for run in placed if run.job == job]
@@ -56,7 +71,7 @@ class Gaps:
     def placed(self, tasks: Sequence[Task], loose: set[int], ahead: int | None = None) -> tuple[PrintRun, ...]:
         """Return all tasks, those of loose jobs and those that cannot stay anew; empty where one finds no time.
 
-        Of those that are placed anew the job that is due first goes first, or one that is to be ``ahead`` of all.
+        Of those that get another place the job that is due first goes first, or one that is to be ``ahead`` of all.
         """
         staying = [task for task in tasks if task.stood and task.job not in loose]
         self._stay(staying)

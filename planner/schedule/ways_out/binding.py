@@ -13,6 +13,7 @@ from datetime import date
 from planner.job import Attended
 from planner.phrases import day_words, listed, plural
 from planner.schedule.calendar.job_tasks import JobLoads, printers_of_all
+from planner.schedule.calendar.schedule_records import PrintRun
 from planner.schedule.calendar.schedule_terms import last_free_min
 from planner.schedule.calendar.timetable import Problem
 from planner.schedule.hands.hand_steps import placed_steps
@@ -29,6 +30,8 @@ HOUR_MIN = 60
 MOST_N = 4
 """So many more printers of each kind stand for printers without end."""
 
+Planned = tuple[tuple[JobLoads, ...], Problem, tuple[PrintRun, ...]]
+"""Jobs, their plates with what each asks for, and a calendar of them."""
 Late = tuple[int, int]
 """Devices without a date, and days late of the others."""
 
@@ -80,11 +83,13 @@ class Weighed:
 
 def limits(now: Situation) -> Limits | None:
     """Return what limits a chapter; None where every device is ready in time."""
-    today = weighed(now)
+    plans: list[Planned] = []
+    today = weighed(now, plans)
     if today.late == (0, 0):
         return None
     without = [
-        (weighed(other).late, place, what, short) for place, (what, short, other) in enumerate(_without(now, today))
+        (weighed(other, plans).late, place, what, short)
+        for place, (what, short, other) in enumerate(_without(now, today))
     ]
     least = min(without, default=None)
     if least is None or least[0] >= today.late:
@@ -93,7 +98,7 @@ def limits(now: Situation) -> Limits | None:
         what, short = least[2], least[3]
     buys = []
     for told, other in _more(now):
-        then = weighed(other).late
+        then = weighed(other, plans).late
         buys.append(Buy(what=told, days=_days(today.late, then), devices=today.late[0] - then[0]))
     buys.sort(key=lambda buy: (-buy.devices, -buy.days))
     return Limits(what=what, short=short, buys=tuple(buys))
@@ -116,10 +121,18 @@ def _days(now: Late, then: Late) -> int:
     return max(0, now[1] - then[1])
 
 
-def weighed(now: Situation) -> Weighed:
-    """Plan a situation: plates dispatched, hands given, what has no filament or no money left without a date."""
-    problem = Problem.of(now.jobs)
-    placed = problem.dispatched(TRIES_N)
+def weighed(now: Situation, plans: list[Planned] | None = None) -> Weighed:
+    """Plan a situation: plates dispatched, hands given, what has no filament or no money left without a date.
+
+    ``plans`` are those made before: where only people or money differ, the same jobs are not dispatched again.
+    """
+    known = [] if plans is None else plans
+    found = next((plan for plan in known if plan[0] is now.jobs), None)
+    if found is None:
+        problem = Problem.of(now.jobs)
+        found = now.jobs, problem, problem.dispatched(TRIES_N)
+        known.append(found)
+    _, problem, placed = found
     free, table = last_free_min(placed), {task.job for task in problem.tasks}
     without_time = {n for n, job in enumerate(now.jobs) if len(job.loads) > sum(t.job == n for t in problem.tasks)}
     undated = without_time | (table if not placed else set())

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import datetime
+from types import SimpleNamespace
+from typing import cast
 
-from planner.packing import Placement
-from planner.plan import Drawn, Stood
+from planner.packing import Placement, Plate
+from planner.plan import Drawn, Standing, Stood
+from planner.plan.dates.as_it_stands import last_spools
 
 NOON = datetime(2026, 12, 1, 12)
 
@@ -25,3 +29,13 @@ def test_what_is_drawn_adds_up() -> None:
 
     assert (one + two).grams == 12.0
     assert (two + one).spans == ((NOON, NOON),)
+
+
+def test_a_plate_of_the_same_pieces_has_the_last_ones_spool() -> None:
+    """A plate of a plan that stood with S-1 is planned on S-1 again; without a start, or a spool, on none."""
+    placements = (Placement(part="jaw", copy=1, x_mm=0.0, y_mm=0.0, turn_deg=0.0),)
+    plate = cast("Plate", SimpleNamespace(number=3, placements=placements, printer="a"))
+    stood = Stood(printer="a", start=NOON, placements=placements, spool="S-1")
+
+    assert last_spools([plate], Standing(stood=(stood,))) == {3: "S-1"}
+    assert last_spools([plate], Standing(stood=(replace(stood, start=None), replace(stood, spool="")))) == {}

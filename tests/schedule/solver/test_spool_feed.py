@@ -94,3 +94,22 @@ def test_one_spool_never_feeds_two_printers_at_once_and_what_lacks_is_told() -> 
 
     assert sorted(feed.short_g for feed in feeds) == [0.0, 100.0]
     assert (red.reels, red.short_g) == ((), 10.0)
+
+
+def test_what_the_last_plan_hung_on_a_plate_stays_while_it_serves() -> None:
+    """Four plates one after the other: kept on B and A in turn, though one spool would do; a new one takes what is left.
+
+    Where B holds too little for one, the others keep theirs; where that leaves a plate in two halves, all is new.
+    """
+    runs = [_run(k, 150 * k, 150 * k + 100) for k in range(1, 5)]
+    needs = [Need(plate=k, colour="green", grams=50.0, last=last) for k, last in enumerate(("B", "A", "B", ""), 1)]
+
+    def fed_by(**left_g: float) -> list[str]:
+        reels = [Reel(name=name, colour="any", left_g=grams) for name, grams in left_g.items()]
+        return ["".join(reel.name for reel in feed.reels) for feed in fed(needs, reels, runs, SHOP)]
+
+    assert fed_by(A=500.0, B=500.0)[:3] == ["B", "A", "B"]
+    assert fed_by(A=500.0, B=60.0) == ["B", "A", "A", "A"]
+    assert fed_by(A=60.0, B=150.0) == ["B", "A", "B", "B"]
+    assert sorted(fed_by(A=100.0, B=100.0)) == ["A", "A", "B", "B"]
+    assert fed_by(C=200.0) == ["C"] * 4

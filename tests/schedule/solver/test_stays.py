@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from planner.schedule import ScheduleTerms, Shop, Task, proved, solved
 from planner.schedule.calendar.schedule_terms import Judge
-from planner.schedule.solver.stays import as_it_stood
+from planner.schedule.solver.stays import as_it_stood, in_last_order
 
 SHOP = Shop(change_min={"a": 10, "b": 10}, attended=((0, 5000),), unattended=True, people_n=2)
 TASKS = [Task(plate=n, takes_min={"a": 100, "b": 100}) for n in range(1, 5)]
@@ -52,3 +52,22 @@ def test_one_spool_keeps_two_printers_from_running_its_colour_at_once() -> None:
     for some in (tasks, [replace(task, stood=(0, printer)) for task, printer in zip(tasks, "ab", strict=True)]):
         runs = sorted(solved(some, shop, [ScheduleTerms()]).placed, key=lambda run: run.start_min)
         assert runs[1].start_min >= runs[0].end_min
+
+
+def test_hands_come_first_where_the_next_plate_waits() -> None:
+    """b ends at 95 and nothing follows, a ends at 100 and goes on at 112: one pair of hands clears a first, all stay."""
+    shop = replace(SHOP, people_n=1)
+    rows = ((1, 99, (1, "a")), (2, 50, (112, "a")), (3, 95, (0, "b")))
+    tasks = [Task(plate=n, takes_min=dict.fromkeys("ab", takes), stood=stood) for n, takes, stood in rows]
+    found = {run.plate: (run.start_min, run.printer) for run in as_it_stood(tasks, Judge((), shop))}
+
+    assert found == {n: stood for n, _, stood in rows}
+
+
+def test_the_last_order_is_kept_and_shifted() -> None:
+    """Both printers are free from minute 500 on: plates follow in the order in which they stood, none overtakes."""
+    busy = replace(SHOP, free_from_min={"a": 500, "b": 500})
+    placed = in_last_order(_stood(), Judge((), busy))
+
+    assert [run.plate for run in sorted(placed, key=lambda run: (run.start_min, STOOD[run.plate]))] == [1, 3, 4, 2]
+    assert not proved(placed, _stood(), busy)

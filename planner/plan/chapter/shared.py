@@ -1,0 +1,23 @@
+"""Shared: what the jobs of a chapter share beside printers: people and money."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from planner.schedule import Helper
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shared:
+    """People, a budget (None: nobody states one), and what else than material a device costs, as far as it is stated.
+
+    ``rates`` are by key of ``[money]``: ``labour_per_h`` is paid for an hour of work by hand, ``wear_per_h`` laid aside
+    for an hour of printing, ``post_each`` what sending one device costs, ``reserve_percent`` of all that is kept for
+    what nobody foresaw.
+    """
+
+    helpers: tuple[Helper, ...] = ()
+    budget: float | None = None
+    currency: str = "EUR"
+    rates: Mapping[str, float] = field(default_factory=dict)

@@ -1,0 +1,42 @@
+"""Plates of late jobs change places with plates of jobs that have time."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date, datetime
+
+from planner.schedule import ScheduleTerms, Shop, Task, Wall, proved
+from planner.schedule.calendar.schedule_terms import Judge
+from planner.schedule.solver.made_room import lateness, moved_n, with_room
+from planner.schedule.solver.stays import as_it_stood
+
+WALL = Wall(start=datetime(2026, 11, 30, 8))
+SHOP = Shop(change_min={"a": 10}, attended=((0, 9000),), unattended=True)
+TERMS = [ScheduleTerms(deadline=date(2026, 11, day), wall=WALL) for day in (30,)]
+TERMS += [ScheduleTerms(deadline=date(2026, 12, day), wall=WALL) for day in (3, 9)]
+
+
+def test_only_the_late_plate_and_one_that_has_time_change_places() -> None:
+    """By hand: of three plates of ten hours on one printer the second is due today; it takes the first one's place."""
+    tasks = [
+        Task(job=job, plate=1, takes_min={"a": 600}, stood=(start, "a")) for job, start in ((0, 610), (1, 1220), (2, 0))
+    ]
+    judge = Judge(TERMS, SHOP)
+    stood = as_it_stood(tasks, judge)
+    found = with_room(tasks, judge, stood, 1)
+
+    assert lateness(stood, judge)[0] == 1
+    assert lateness(found, judge) == (0, 0)
+    assert {run.job: run.start_min for run in found} == {0: 0, 1: 1220, 2: 610}
+    assert not proved(found, tasks, SHOP, TERMS)
+    assert (moved_n(tasks, stood), moved_n(tasks, found)) == (0, 0)  # neither by more than half a day
+    assert moved_n([replace(task, stood=(4000, "a")) for task in tasks], found) == 3
+
+
+def test_where_nobody_has_time_nothing_moves() -> None:
+    """All are due today, one can be in time: the calendar stays as it was."""
+    tasks = [Task(job=job, plate=1, takes_min={"a": 600}, stood=(610 * job, "a")) for job in range(2)]
+    judge = Judge([TERMS[0]] * 2, SHOP)
+    stood = as_it_stood(tasks, judge)
+
+    assert with_room(tasks, judge, stood, 1) == stood

@@ -9,7 +9,7 @@ from typing import Literal
 
 from planner.assembly import Claim
 from planner.finding import Vec3
-from planner.job import Job, Material, part_of
+from planner.job import Job, Material, Part, part_of
 from planner.mechanism import Landing, Movement, placed
 from planner.mesh import Solid
 from planner.strength.beam.beam_pass import Weakest, weakest
@@ -192,16 +192,13 @@ def screened(
         frames = placed(job, solids, surveys, claims).copies if job.joints else {}
     groups = [frozenset(frames)] if movement is None else movement.mechanism.groups
     landing = Landing(job=job, solids=solids, surveys=surveys, frames=frames, groups=groups)
-    asked, wanted, away = list[tuple[_Loaded, float]](), names or surveys, list[Screened]()
+    away = _in_the_air(landing, [part for part in job.parts if part.name in (names or surveys)])
+    asked, wanted = list[tuple[_Loaded, float]](), set(names or surveys) - {one.part for one in away}
     for part in filter(lambda one: one.name in wanted, job.parts):
         if part.judged_duty not in LOADED:
             continue
         survey = surveys[part.name]
         copy = next((name for name in (*at_load, *moved) if part_of(name) == part.name), part.name)
-        off = landing.off_words(copy, part.load_at_mm, f"load_at_mm of {part.name}") if part.load_at_mm else ""
-        if off:
-            away.append(Screened(part=part.name, known=False, unknown=Unscreened.AIR, said=off))
-            continue
         supports = supports_of(job, copy, solids, survey, claims, frames)
         settings = job.settings_at(job.own_height_mm(part.name))
         stuff = stuff_of(material, settings, downs[part.name])
@@ -247,6 +244,13 @@ def _beams(
 def _downs(survey: Survey) -> tuple[Vec3, ...]:
     """Return the directions that might face the bed."""
     return tuple(pose.down for pose in survey.poses)
+
+
+def _in_the_air(landing: Landing, parts: Sequence[Part]) -> list[Screened]:
+    """Return what is not known of loaded parts whose load_at_mm lies on nothing."""
+    stated = {one.name: one.load_at_mm for one in parts if one.judged_duty in LOADED and one.load_at_mm is not None}
+    told = {name: landing.off_words(name, at, f"load_at_mm of {name}") for name, at in stated.items()}
+    return [Screened(part=name, known=False, unknown=Unscreened.AIR, said=off) for name, off in told.items() if off]
 
 
 def _grip(job: Job, movement: Movement | None, load_n: float) -> tuple[float, str]:

@@ -17,7 +17,7 @@ from planner.strength.beam.cut_shapes import cuts_of_way, printed_zones
 from planner.strength.beam.cut_stress import judged_zones
 from planner.strength.beam.end_to_end import end_to_end, leaves
 from planner.strength.beam.material_as_printed import BeamStuff
-from planner.strength.beam.worst_of_way import Cuts, Loads, Way, WayWorst, along, worst_of
+from planner.strength.beam.ways.worst_of_way import Cuts, Loads, Way, WayWorst, along, worst_of
 from planner.strength.criterion import torn
 from planner.strength.loads.part_load import LoadCase, as_vec
 

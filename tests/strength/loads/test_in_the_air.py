@@ -14,7 +14,7 @@ PART = '[[part]]\nname = "{0}"\nmesh = "{0}.stl"\nduty = "load"\nload_at_mm = [5
 
 def test_a_load_above_a_part_is_told_and_one_on_it_is_not(make_job: MakeJob) -> None:
     """Blocks of 10 mm: on top of the one, 30 mm above the top of the other."""
-    solids = {name: cuboid(10, 10, 10, name) for name in ("on", "off")}
+    solids = {name: cuboid(10, 10, 10) for name in ("on", "off")}
     job = make_job(TEXT + PART.format("on", 10) + PART.format("off", 40), **solids)
     surveys = {name: survey(solid) for name, solid in solids.items()}
     away, others = loads_in_the_air(job, solids, surveys, dict.fromkeys(solids, STILL), None, solids.keys())

@@ -10,12 +10,13 @@ from typing import Literal
 from planner.assembly import Claim
 from planner.finding import Vec3
 from planner.job import Job, Material, part_of
-from planner.mechanism import Landing, Movement, placed
+from planner.mechanism import Movement, placed
 from planner.mesh import Solid
 from planner.strength.beam.beam_pass import Weakest, weakest
 from planner.strength.beam.beams_ahead import Asked, weakest_ahead
 from planner.strength.beam.material_as_printed import BeamStuff, stuff_of
 from planner.strength.loads.entering import all_entering
+from planner.strength.loads.in_the_air import loads_in_the_air
 from planner.strength.loads.load_cases import guessed_cases, known_case, pin_cases, stated_case
 from planner.strength.loads.part_load import LoadCase, PartLoad
 from planner.strength.loads.part_supports import held_at_both_ends, supports_of
@@ -190,18 +191,13 @@ def screened(
     else:
         # What nothing moves in is held by its joints, too.
         frames = placed(job, solids, surveys, claims).copies if job.joints else {}
-    groups = [frozenset(frames)] if movement is None else movement.mechanism.groups
-    landing = Landing(job=job, solids=solids, surveys=surveys, frames=frames, groups=groups)
-    asked, wanted, away = list[tuple[_Loaded, float]](), names or surveys, list[Screened]()
+    away, wanted = loads_in_the_air(job, solids, surveys, frames, movement, names or surveys)
+    asked = list[tuple[_Loaded, float]]()
     for part in filter(lambda one: one.name in wanted, job.parts):
         if part.judged_duty not in LOADED:
             continue
         survey = surveys[part.name]
         copy = next((name for name in (*at_load, *moved) if part_of(name) == part.name), part.name)
-        off = landing.off_words(copy, part.load_at_mm, f"load_at_mm of {part.name}") if part.load_at_mm else ""
-        if off:
-            away.append(Screened(part=part.name, known=False, unknown=Unscreened.AIR, said=off))
-            continue
         supports = supports_of(job, copy, solids, survey, claims, frames)
         settings = job.settings_at(job.own_height_mm(part.name))
         stuff = stuff_of(material, settings, downs[part.name])
@@ -221,7 +217,7 @@ def screened(
         cases = all_entering(known, survey), all_entering(guessed, survey)
         loaded = (solids[part.name], survey, stuff, material, part.name, cases)
         asked.append((loaded, settings.line_width_mm.value))
-    return (*_judged(asked, names), *away)
+    return (*_judged(asked, names), *_untold(away))
 
 
 _Loaded = tuple[Solid, Survey, BeamStuff, Material, str, tuple[Sequence[LoadCase], Sequence[LoadCase]]]
@@ -247,6 +243,11 @@ def _beams(
 def _downs(survey: Survey) -> tuple[Vec3, ...]:
     """Return the directions that might face the bed."""
     return tuple(pose.down for pose in survey.poses)
+
+
+def _untold(away: Mapping[str, str]) -> list[Screened]:
+    """Return parts whose load lies on nothing, each with how far off it lies."""
+    return [Screened(part=name, known=False, unknown=Unscreened.AIR, said=off) for name, off in away.items()]
 
 
 def _grip(job: Job, movement: Movement | None, load_n: float) -> tuple[float, str]:

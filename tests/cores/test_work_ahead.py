@@ -64,7 +64,7 @@ def test_an_other_process_that_stands_still_is_stopped(monkeypatch: pytest.Monke
     here = os.getpid()
     monkeypatch.setattr(work_ahead, "STILL_S" if told else "PATIENCE_S", 0.05)
     if not told:
-        monkeypatch.setattr(work_ahead, "_used", lambda _: ())
+        monkeypatch.setattr(work_ahead, "_used", lambda _: None)
 
     def work(n: int) -> None:
         if os.getpid() != here:
@@ -82,7 +82,7 @@ def test_an_other_process_that_works_is_waited_for(monkeypatch: pytest.MonkeyPat
     """However little patience there is: while it uses processor time, it goes on to its end."""
     here, pipe = os.getpid(), os.pipe()
     monkeypatch.setattr(work_ahead, "PATIENCE_S", 0.0)
-    monkeypatch.setattr(work_ahead, "_used", lambda _: (os.urandom(8),))
+    monkeypatch.setattr(work_ahead, "_used", lambda _: time.monotonic())
 
     def work(n: int) -> None:
         if os.getpid() == here:

@@ -1,7 +1,8 @@
-"""Whether a taut cord runs through a part that is not on its way, between its stops, when all that it drives moves."""
+"""Whether a taut cord runs through a part between its stops, when all that it drives moves."""
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 
 import manifold3d
@@ -16,6 +17,7 @@ from planner.mechanism.cord_effects.cord_on_joint import Leg, StrungCord
 from planner.mechanism.joints.linkage import LockedError
 from planner.mechanism.mechanism import Mechanism
 from planner.mechanism.places.frame import Frame
+from planner.mechanism.places.off_part import inside, surface_mm
 from planner.mechanism.range.cord_bodies import tube
 from planner.mesh import Solid
 
@@ -23,6 +25,9 @@ MEETS_RATIO = 0.5
 """A cord is in a part where they share more than this times its diameter cubed: a graze bends it and no more."""
 BEAD_RATIO, INSIDE_SHARE = 0.4, 0.5
 """A bead of so many diameters where a cord comes to a post is inside a part with so much of itself."""
+DEEP_MM, DEEP_SHARE, STEP_MM = 5.0, 0.9, 0.5
+"""A knot may lie in matter, and a mouth be drawn short: less than this of a stretch within a part that leads it is no
+fault (own judgement). Where about so much of the cord is in the part, places this far apart are looked at."""
 OFF_ENDS = 1.0
 """So many diameters at either end of a stretch are left out: there the cord lies on what leads it."""
 
@@ -30,8 +35,8 @@ OFF_ENDS = 1.0
 def crosses(ways: Sequence[StrungCord], bands: Sequence[StrungCord], solids: Mapping[str, Solid]) -> str:
     """Say what a table's cords and the elastics against them run through as drawn, and where; empty where nothing.
 
-    All that the cords drive goes together, and is looked at open, half closed and closed. The copies that lead a cord
-    at either end of a stretch are left out: it lies on them.
+    All that the cords drive goes together, and is looked at open, half closed and closed. On the copies that lead a
+    cord at either end of a stretch it lies; deep in one of them it has no way unless a hole is drawn.
     """
     first = ways[0]
     unit = " mm" if first.joint.kind == "slides" else "°"
@@ -46,10 +51,11 @@ def crosses(ways: Sequence[StrungCord], bands: Sequence[StrungCord], solids: Map
             said, copy = _buried(one, solids, frames, cord)
             if copy:
                 return f"{one.cord.name} cannot go round the pin at {said}: there it lies inside {copy}"
-            met = _met(one, solids, frames, cord)
+            met, deep_mm = _met(one, solids, frames, cord)
             if met:
-                at = f"{values[first.joint.name]:.0f}{unit} of {first.joint.name}"
-                return f"at {at} {one.cord.name} runs through {met}, which its path does not name"
+                at = f"at {values[first.joint.name]:.0f}{unit} of {first.joint.name} {one.cord.name} runs"
+                deep = f"{deep_mm:.0f} mm deep through {met}, where no way is drawn for it"
+                return f"{at} {deep if deep_mm else f'through {met}, which its path does not name'}"
     return ""
 
 
@@ -60,8 +66,11 @@ def _value(one: StrungCord, leg: Leg, share: float) -> float:
     return places[round(share * (len(places) - 1))].at_deg
 
 
-def _met(one: StrungCord, solids: Mapping[str, Solid], frames: Mapping[str, Frame], cord: Taut) -> str:
-    """Return the first copy that a stretch of a cord runs through; empty where there is none."""
+def _met(one: StrungCord, solids: Mapping[str, Solid], frames: Mapping[str, Frame], cord: Taut) -> tuple[str, float]:
+    """Return the first copy that a stretch of a cord runs through; empty where there is none.
+
+    With how much of the stretch lies deep in matter, where the copy leads the cord at one of its ends; else 0.
+    """
     wide = one.cord.diameter_mm
     for k in range(len(cord.contacts) - 1):
         here, there = cord.contacts[k], cord.contacts[k + 1]
@@ -71,10 +80,27 @@ def _met(one: StrungCord, solids: Mapping[str, Solid], frames: Mapping[str, Fram
         rod = tube(span, wide / 2)
         ends = {one.stops[here.number].copy, one.stops[there.number].copy}
         for copy, frame in frames.items():
-            shape = None if copy in ends else _shape(one.mechanism, solids, copy, frame)
-            if shape is not None and _near(shape, rod) and (shape ^ rod).volume() > MEETS_RATIO * wide**3:
-                return copy
-    return ""
+            shape = _shape(one.mechanism, solids, copy, frame)
+            if shape is None or not _near(shape, rod):
+                continue
+            shared_mm3 = (shape ^ rod).volume()
+            if copy not in ends and shared_mm3 > MEETS_RATIO * wide**3:
+                return copy, 0.0
+            if copy in ends and shared_mm3 > DEEP_SHARE * DEEP_MM * math.pi / 4.0 * wide**2:
+                deep_mm = _deep_mm(solids[part_of(copy)], frame, span, wide / 2)
+                if deep_mm > DEEP_MM:
+                    return copy, deep_mm
+    return "", 0.0
+
+
+def _deep_mm(solid: Solid, frame: Frame, span: tuple[Vec3, Vec3], radius_mm: float) -> float:
+    """Return how much of a stretch lies in matter with all of the cord's thickness: not on a face, nor in a groove."""
+    back, (a, b) = frame.inverse(), (np.asarray(end) for end in span)
+    steps_n = math.ceil(float(np.linalg.norm(b - a)) / STEP_MM)
+    middles = (a + (b - a) * (k + 0.5) / steps_n for k in range(steps_n))
+    places = (back.point((float(x), float(y), float(z))) for x, y, z in middles)
+    deep_n = sum(surface_mm(solid, at) >= radius_mm and inside(solid, at) for at in places)
+    return deep_n * float(np.linalg.norm(b - a)) / steps_n
 
 
 def _buried(one: StrungCord, solids: Mapping[str, Solid], frames: Mapping[str, Frame], cord: Taut) -> tuple[str, str]:

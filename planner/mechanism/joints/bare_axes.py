@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from planner.assembly import axes_of, coaxial, lies_in
 from planner.finding import Vec3
 from planner.job import part_of
+from planner.mechanism.joints.bore_stacks import APART_MM, span_mm
 from planner.mechanism.places.axis_fits import moved
 from planner.mechanism.places.frame import Frame
 from planner.survey import Bore, Peg, Survey
@@ -32,16 +33,27 @@ class BareAxis:
 
 
 def bare_axes(pair: tuple[str, str], surveys: Mapping[str, Survey], frames: Mapping[str, Frame]) -> list[BareAxis]:
-    """Return every axis on which both copies have a bore."""
+    """Return every axis on which both copies have a bore, near enough for one pin to lie in both."""
     stands, moves = ([moved(bore, frames[copy]) for bore in surveys[part_of(copy)].bores] for copy in pair)
     found = []
     for axis in axes_of(moves):
         met = [bore for bore in stands if coaxial(axis.bores[0], bore)]
-        if met:
+        if met and _within_reach(axis.bores, met):
             first = axis.bores[0]
             names = (*((pair[0], bore.id) for bore in met), *((pair[1], bore.id) for bore in axis.bores))
             found.append(BareAxis(axis=first.axis, centre_mm=first.centre_mm, bores=names))
     return found
+
+
+def _within_reach(mine: Sequence[Bore], theirs: Sequence[Bore]) -> bool:
+    """Return whether a pin that nobody named may lie in bores of two copies: it spans no more air than it is held in.
+
+    A longer one would stand free between them; where copies stand so far apart, most likely a place is wrong.
+    """
+    held_mm = sum(bore.depth_mm for bore in (*mine, *theirs))
+    spans = [[span_mm(mine[0], bore) for bore in bores] for bores in (mine, theirs)]
+    gaps = (max(b[0] - a[1], a[0] - b[1]) for a in spans[0] for b in spans[1])
+    return min(gaps) <= max(APART_MM, held_mm)
 
 
 def peg_axes(pair: tuple[str, str], surveys: Mapping[str, Survey], frames: Mapping[str, Frame]) -> list[BareAxis]:

@@ -27,7 +27,7 @@ from planner.phrases import listed
 from planner.survey import Survey
 
 PIN = "it is the pin of that axis"
-NO_AXIS = "no bores of both lie on one axis, and no round peg of one fills a bore of the other"
+NO_AXIS = "no bores of both lie on one axis within a pin's reach, and no round peg of one fills a bore of the other"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,6 +6,7 @@ PLACED = "draw the parts in place, or give them a [[place]]"
 CURES = {
     "where nothing carries a force": "state the place where it touches the part, in mm as the part's mesh is drawn: a "
     "part that a [[place]] puts in place keeps the frame of its own mesh",
+    "no way is drawn for it": "name the points where it comes out in its path, or draw the hole that it runs through",
     "passes the axis": "state with limits_deg how far the joint goes in use, or lead the cord farther from its axis",
     "cannot go round the pin": "name points of the part along its outside in the path, or draw it round all "
     "the way about its bore, as a pulley is",

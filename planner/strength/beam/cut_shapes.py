@@ -19,6 +19,8 @@ from planner.strength.beam.material_as_printed import BeamStuff
 from planner.strength.beam.skin_and_core import Zones, zones_of
 
 Floats = NDArray[np.float64]
+STRAIGHT_MM = 1e-6
+"""A corner of an outline this near to the line between its neighbours is none."""
 KEPT_N = 256
 """So many ways are kept cut: trying remedies cuts the same parts again and again."""
 
@@ -43,7 +45,8 @@ def cuts_along(
     normals = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
     ends = end_faces(corners, normals, np.linalg.norm(normals, axis=1))
     for share in shares:
-        shape = shape_of(turned.slice(share * long))
+        # Every triangle leaves a corner on the outlines it crosses: nine of ten lie on a straight line.
+        shape = shapely.simplify(shape_of(turned.slice(share * long)), STRAIGHT_MM)
         if not shape.is_empty and shape.area > 0.0 and not runs_out(ends, share * long, shape):
             cut = Cut(at_mm=from_mm + share * (to_mm - from_mm), axes=first.axes)
             yield cut, shape, pieces_of(turned, turned_mm, share * long, shape, edges, solid.vertices_mm)

@@ -166,16 +166,18 @@ def strips_of(cut: Cut, zones: Zones, side: Sequence[PartLoad], every: Sequence[
         bends, along = ways[k], ways[1 - k]
         whole_n_mm = _bending(cut, zones, loads, along)
         for one, far_mm in near:
-            if far_mm < HELD_SHARE * one.width_mm(normal):
+            void_mm = _void_mm(cut, zones, one, along)
+            if far_mm < HELD_SHARE * max(one.width_mm(normal), void_mm):
                 continue
-            wide = math.hypot(one.width_mm(along @ cut.axes[:2]), AT_END * far_mm)
+            wide = math.hypot(max(one.width_mm(along @ cut.axes[:2]), void_mm), AT_END * far_mm)
             if band := _band(cut, zones, one, along, wide):
                 part = _bent(cut, one, bends, along)
                 passes = whole_n_mm / (_bending(cut, zones, [part], along) or math.inf)
                 if passes > 0.0:
                     yield Strip(band=band[0], part=(_shared(part, passes),), loads=loads, wide_mm=band[1])
         for one, q_mm in between:
-            wide = one.width_mm(along @ cut.axes[:2]) + BETWEEN * q_mm + AT_END * abs(_far_mm(cut, one))
+            width_mm = max(one.width_mm(along @ cut.axes[:2]), _void_mm(cut, zones, one, along))
+            wide = width_mm + BETWEEN * q_mm + AT_END * abs(_far_mm(cut, one))
             if band := _band(cut, zones, one, along, wide):
                 part = _as_between(cut, one, bends, q_mm)
                 passes = whole_n_mm / (_bending(cut, zones, [part], along) or math.inf)
@@ -209,6 +211,18 @@ def _band(cut: Cut, zones: Zones, one: PartLoad, along: Floats, wide_mm: float) 
     (low_mm, high_mm), (thin, thick) = strip.reach_mm(along), strip.reach_mm(across)
     wide = high_mm - low_mm
     return (band, wide) if wide >= FLAT * (thick - thin) else None
+
+
+def _void_mm(cut: Cut, zones: Zones, one: PartLoad, along: Floats) -> float:
+    """Return how wide the hole of a section is that a load lies in, or above; 0 where there is none.
+
+    What brings it into the part fills that hole, as a pin does: it cannot enter over less, wherever it is stated. Else
+    a cut right beside a point on a pin's axis leaves a sliver of the rim to bear it.
+    """
+    at = cut.axes[:2] @ (np.array(one.at_mm) - cut.at_mm)
+    off_mm = zones.off_mm(at, np.array([-along[1], along[0]]))
+    first_mm, last_mm = zones.reach_mm(along)
+    return 2.0 * off_mm if first_mm < float(at @ along) < last_mm else 0.0
 
 
 def _far_mm(cut: Cut, one: PartLoad) -> float:

@@ -18,7 +18,7 @@ from planner.strength.beam.entering_strips import in_strip, strips_of_cut
 from planner.strength.beam.legs.portal import joined_legs, legs_at, portal_of
 from planner.strength.beam.material_as_printed import BeamStuff
 from planner.strength.beam.skin_and_core import Zones
-from planner.strength.beam.worst_of_way import is_no_section
+from planner.strength.beam.ways.worst_of_way import is_no_section
 from planner.strength.criterion import share_percent
 from planner.strength.loads.part_load import LoadCase, PartLoad
 

@@ -8,7 +8,7 @@ from pathlib import Path
 from planner.job import PathPoint
 from planner.mechanism.cord_effects.cord_crosses import crosses
 from planner.mechanism.cord_effects.cord_on_joint import StrungCord
-from tests.mechanism.cord_effects.one_jaw import two_jaws
+from tests.mechanism.cord_effects.one_jaw import one_jaw, two_jaws
 
 
 def test_a_cord_through_a_part_that_it_does_not_name_is_told(tmp_path: Path) -> None:
@@ -26,6 +26,24 @@ def test_a_cord_through_a_part_that_it_does_not_name_is_told(tmp_path: Path) -> 
     )
     assert len(known) == 2
     assert crosses(known, [], pair.solids) == ""
+
+
+def test_a_cord_deep_in_a_part_that_leads_it_is_told(tmp_path: Path) -> None:
+    """From the plate's far edge, 2.5 mm under its face, the way to a hook above it lies 30 mm and more in the plate.
+
+    Along the face itself, half sunk into it, it lies on the plate.
+    """
+    device = one_jaw(tmp_path)
+    found = []
+    for z in (2.5, 5.0):
+        way = (PathPoint(copy="plate", at_mm=(-60.0, -14.0, z)), PathPoint(copy="plate", at_mm=(-25.0, -14.0, z)))
+        job = device.with_cord(path=(*way, PathPoint(copy="jaw", feature="hook")))
+        strung = device.strung(job)["pull"]
+        assert isinstance(strung, StrungCord)
+        found.append(crosses([strung], [], device.solids))
+
+    assert "pull runs 33 mm deep through plate, where no way is drawn for it" in found[0]
+    assert found[1] == ""
 
 
 def test_a_pin_inside_a_hub_is_nothing_to_go_round(tmp_path: Path) -> None:

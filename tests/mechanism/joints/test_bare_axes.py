@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from planner.assembly import claims_of
-from planner.mechanism import mechanism_of, move_rules, movement_of
+from planner.mechanism import STILL, mechanism_of, move_rules, movement_of
+from planner.mechanism.joints.bare_axes import bare_axes
 from planner.mechanism.judging.move_peg import MovePeg
 from planner.survey import survey
 from tests.conftest import MakeJob
@@ -38,6 +39,22 @@ def test_the_one_axis_of_bores_of_both_is_the_joints(
         assert joint.axis == pytest.approx((0.0, 0.0, 1.0), abs=1e-6)
         assert joint.at_mm[:2] == pytest.approx((0.0, 0.0), abs=1e-3)
         assert joint.bores == (("base", "b1"), ("arm", "b1"))
+
+
+@pytest.mark.parametrize(("up_mm", "axes_n"), [(5.4, 1), (14.0, 1), (100.0, 0)])
+def test_no_pin_reaches_from_a_bore_to_one_far_along_its_axis(up_mm: float, axes_n: int) -> None:
+    """Two plates of 5 mm: over a gap of 9 mm, less air than 10 mm of bores, a pin may go; 95 mm apart they share none.
+
+    A go for a turn that meets nothing, since the other part stands a hand's width away, would rest on a wrong place.
+    """
+    bore = cylinder(5.4, 300, 48).translate((0, 0, -5))
+    plates = {
+        name: solid_of(Manifold.cube((40, 12, 5)).translate((-8, -6, z)) - bore, name)
+        for name, z in (("base", 0.0), ("arm", up_mm))
+    }
+    surveys = {name: survey(solid) for name, solid in plates.items()}
+
+    assert len(bare_axes(("base", "arm"), surveys, dict.fromkeys(plates, STILL))) == axes_n
 
 
 def _peg(make_job: MakeJob, peg: Manifold, tilt: tuple[float, float, float]):  # type: ignore[no-untyped-def]

@@ -11,7 +11,7 @@ from planner.strength.beam.beam_pass import KNOTS, Weakest, weakest
 from planner.strength.beam.cut_forces import beyond, cut_at
 from planner.strength.beam.entering_strips import in_strip, strips_of_cut
 from planner.strength.beam.material_as_printed import BeamStuff
-from planner.strength.beam.skin_and_core import Zones
+from planner.strength.beam.skin_and_core import Zones, zones_of
 from planner.strength.criterion import Strengths
 from planner.strength.loads.load_cases import known_case
 from planner.strength.loads.part_load import PartLoad, Support, as_vec
@@ -219,3 +219,21 @@ def test_loads_that_twist_a_section_against_each_other_do_not_add_up() -> None:
         assert zones.whole.area == pytest.approx(2.0 * 32.0)
         own = 5.0 * 1.0 * zones.torsion.shear_mpa_per_n_mm
         assert strip.twist_mpa == pytest.approx(abs(own - 125.0 * whole.torsion.shear_mpa_per_n_mm), rel=0.01)
+
+
+@pytest.mark.parametrize("far_mm", [0.05, 0.3, 1.0, 8.0])
+def test_a_point_above_a_hole_is_not_borne_by_slivers_of_its_rim(far_mm: float) -> None:
+    """A cut askew through a bore leaves two plates 2.6 mm apart at their feet; a pull on the pin there is in the air.
+
+    What brings it in is as wide as the hole: strips that bear it have 1 mm of both plates at least (it was 0.05 mm,
+    and 27,000 % of the strength).
+    """
+    right = shapely.Polygon([(1.3, 0.0), (20.0, 0.0), (20.0, 6.0), (1.6, 6.0)])
+    whole = right | shapely.transform(right, lambda points: points * np.array([-1.0, 1.0]))
+    cut, zones = cut_at(np.zeros(3), np.array([0.0, 0.0, 1.0])), zones_of(whole, 99.0, 1.0)
+    at = far_mm * cut.axes[2] + 9.0 * cut.axes[1]
+    load = PartLoad(at_mm=as_vec(at), force_n=as_vec(18.0 * cut.axes[1]), spread_mm=())
+    strips = list(strips_of_cut(cut, zones, [load], []))
+
+    assert len(strips) == (far_mm > 1.0)
+    assert all(strip.zones(zones).whole.area > 2 * 1.0 * 6.0 for strip in strips)

@@ -29,3 +29,13 @@ def test_a_blind_bore_names_its_depth_stop() -> None:
     work = HandWork(part="a", kind="drill", to_mm=2.4, bores=("b1",), depth_mm=7.9)
 
     assert work.told == "drill to 2.4 mm, depth stop at 7.9 mm"
+
+
+@pytest.mark.parametrize(("kind", "order"), [("sand", "sand to 3.2 mm"), ("file", "file to a width of 3.2 mm")])
+def test_what_is_done_outside_is_no_work_on_bores(kind: WorkKind, order: str) -> None:
+    """A peg is sanded, a width filed: no bore gets wider or narrower by it."""
+    work = HandWork(part="a", kind=kind, to_mm=3.2, pegs=("p1",))
+
+    assert work.told == order
+    assert not work.on_bores
+    assert not work.fills

@@ -21,12 +21,12 @@ FINE_MM = 0.01
 
 def reamed(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:
     """Yield reaming the bores of a group, for the pegs that go in where they are printed, too."""
-    yield from _for_pegs(stand, group) if group.kind.name == "peg.tight" else reamed_open(stand, group, again)
-
-
-def _for_pegs(stand: Stand, group: Group) -> Iterator[Candidate]:
-    """Yield reaming for printed pegs, in steps that drills are sold in."""
     rules = [rule for key in group.keys if isinstance(rule := _bound(stand, key), PegTight)]
+    yield from _for_pegs(stand, group, rules) if rules else reamed_open(stand, group, again)
+
+
+def _for_pegs(stand: Stand, group: Group, rules: list[PegTight]) -> Iterator[Candidate]:
+    """Yield reaming for printed pegs, in steps that drills are sold in."""
     short = [rule for rule in rules if not at_least(rule.play.at(_factor(stand)), rule.need_mm.value)]
     if not short or any(rule.flat for rule in short):
         return  # gluing is no reaming, and no reamer widens what is not round

@@ -34,6 +34,11 @@ def test_work_is_read_in_its_order(make_job: MakeJob) -> None:
         ('part = "a"\nkind = "saw"\nto_mm = 3.0\nbores = ["b1"]\n', "'saw' is not known"),
         ('part = "z"\nkind = "drill"\nto_mm = 3.0\nbores = ["b1"]\n', "no part is called 'z'"),
         ('part = "a"\nkind = "drill"\nto_mm = -3.0\nbores = ["b1"]\n', "cannot be"),
+        ('part = "a"\nkind = "sand"\nto_mm = 3.0\n', "neither pegs nor drawn_mm"),
+        ('part = "a"\nkind = "sand"\nto_mm = 3.0\nbores = ["b1"]\n', "this is sand"),
+        ('part = "a"\nkind = "file"\nto_mm = 3.0\ndrawn_mm = 4.0\n', "into and drawn_mm"),
+        ('part = "a"\nkind = "file"\nto_mm = 3.0\ndrawn_mm = 4.0\ninto = "z"\n', "no part is called 'z'"),
+        ('part = "a"\nkind = "drill"\nto_mm = 3.0\nbores = ["b1"]\npegs = ["p1"]\n', "this is drill"),
     ],
 )
 def test_work_that_says_too_little_is_refused(text: str, wrong: str, make_job: MakeJob) -> None:

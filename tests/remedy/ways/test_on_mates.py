@@ -80,15 +80,3 @@ def test_a_shaft_a_little_too_thick_for_its_bearing_is_sanded(make_job: MakeJob)
     assert remedy.text.endswith("to 8 mm")
     assert _verdicts(after, "bearing.peg") == {Verdict.GO}
     assert _verdicts(after, "work.done") == {Verdict.GO_WITH_WORK}
-
-
-def test_sanding_of_a_peg_that_is_not_there_is_held(make_job: MakeJob) -> None:
-    """A name that inspect does not list, and a width that nothing has between faces: a hold each, never silence."""
-    more = (
-        '[[work]]\npart = "a"\nkind = "sand"\npegs = ["p9"]\nto_mm = 5.0\n'
-        '[[work]]\npart = "a"\nkind = "file"\ninto = "b"\ndrawn_mm = 6.0\nto_mm = 5.9\n'
-    )
-    job = make_job(TEXT + more, a=solid_of(BLOCK, "a"), b=solid_of(BLOCK.translate((0, 0, 40)), "b"))
-    found = [f for f in check(prepare(job, TODAY).bound, 100.0).findings if f.rule == "work.missing"]
-
-    assert [finding.verdict for finding in found] == [Verdict.HOLD, Verdict.HOLD]

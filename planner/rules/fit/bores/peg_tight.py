@@ -39,6 +39,10 @@ class PegTight:
     most_mm: Sourced
     play: PegPlay
     edge_need_mm: float
+    drill_most_mm: float
+    """No hand turns a wider drill or reamer."""
+    scrape_mm: float
+    """What sandpaper takes off a wider bore, or off a peg."""
     fast: bool = False
     """Whether several pegs hold the two parts, so that nothing turns."""
     rule: str = "peg.tight"
@@ -108,7 +112,13 @@ class PegTight:
         """Return the verdict on too little play: hand work where the joint is stated and matter is left."""
         if self.how is None:
             return Verdict.HOLD
-        return Verdict.GO_WITH_WORK if self._left_enough(s) else Verdict.NO_GO
+        by_hand = self.in_reach(s) and self._left_enough(s)
+        return Verdict.GO_WITH_WORK if by_hand else Verdict.NO_GO
+
+    def in_reach(self, s: float) -> bool:
+        """Return whether a hand gives it the play: a reamer as wide as a chuck takes, else sandpaper."""
+        reamed = not self.flat and at_most(self.ream_mm(s), self.drill_most_mm)
+        return reamed or at_least(self.scrape_mm, self.need_mm.value - self.play.at(s))
 
     def _left_enough(self, s: float) -> bool:
         """Return whether the bore, reamed for the peg, leaves the wall beside it that its part's duty needs."""
@@ -165,6 +175,9 @@ class PegTight:
                 f"if it turns there, {ream}, and state a [[joint]] that turns; if it stays fixed, state one that is "
                 "pressed or glued; if nothing goes in, list the bore under [[open]]"
             )
+        if not self.in_reach(s):
+            short_mm = self.need_mm.value - self.play.at(s)
+            return f"draw the peg {short_mm:.2f} mm thinner, or the bore as much wider: no hand takes so much off"
         if self._left_enough(s):
             return ream
         return "sand or draw the peg thinner, or thicken the wall round the bore in the mesh: reaming leaves too little"
@@ -180,7 +193,12 @@ class PegTight:
     def turns(self) -> tuple[float, ...]:
         """Return the scales at which the play is just enough or just nothing, and at which reaming leaves the wall."""
         need = self.need_mm.value
-        found = self.play.turns(just_reaches(need), need, 0.0, just_within(self.most_mm.value))
+        found = self.play.turns(
+            just_reaches(need), need, 0.0, just_within(self.most_mm.value), just_reaches(need - self.scrape_mm)
+        )
+        reamed = just_within(self.drill_most_mm) - need
+        peg = self.play.peg_mm if self.play.peg_factor is None else 0.0
+        found = (*found, *(positive(reamed / peg) if peg > 0.0 else ()))
         if self.bore.edge_wall_mm is None:
             return found
         # left = own edge - (peg + need - own bore) / 2, where own and peg are those at s

@@ -52,6 +52,8 @@ def peg_rule(job: Job, found: PegInBore, down: Vec3 | None) -> PegTight:
             sanded_mm=sanded_mm(job, found.peg_part, found.peg),
         ),
         edge_need_mm=edge_limit(job, part)[0],
+        drill_most_mm=job.limits.of("bore.tight", "drill_most_mm").value,
+        scrape_mm=job.limits.of("bore.tight", "scrape_mm").value,
     )
 
 

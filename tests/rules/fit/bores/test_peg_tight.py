@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from itertools import pairwise
 
 import pytest
@@ -50,6 +51,8 @@ def _rule(
         need_mm=_limit(0.2 if how != "pressed" else 0.0),
         most_mm=_limit(0.6 if how != "pressed" else 0.1),
         edge_need_mm=1.0,
+        drill_most_mm=13.0,
+        scrape_mm=0.5,
         play=PegPlay(
             bore_mm=bore_mm,
             peg_mm=8.0,
@@ -144,3 +147,19 @@ def test_what_misses_by_less_than_a_hand_can_tell_is_tried_first() -> None:
     assert far.remedy.startswith("ream b1 to 8.00 mm")
     assert "equal within" in near.why
     assert "needs 0.00" not in far.why
+
+
+@pytest.mark.parametrize(("short_mm", "verdict"), [(0.45, Verdict.GO_WITH_WORK), (0.6, Verdict.NO_GO)])
+def test_a_wide_bore_is_not_reamed_by_more_than_sandpaper_takes(short_mm: float, verdict: Verdict) -> None:
+    """A peg of 20 mm: over 13 mm no hand turns a reamer, and half a millimetre is scraped; a peg of 8 mm is reamed."""
+    narrow = _rule(8.4 - short_mm, "turns")
+    wide = replace(
+        narrow,
+        bore=replace(narrow.bore, edge_wall_mm=None),
+        peg=replace(narrow.peg, diameter_mm=20.0),
+        play=replace(narrow.play, peg_mm=20.0, bore_mm=20.4 - short_mm),
+    )
+
+    assert narrow.at(1.0).verdict is Verdict.GO_WITH_WORK
+    assert wide.at(1.0).verdict is verdict
+    assert ("draw the peg 0.60 mm thinner" in wide.at(1.0).remedy) is (verdict is Verdict.NO_GO)

@@ -95,7 +95,10 @@ def _edges(piece: Piece, sections: Sections, pose: Pose, layers: list[int]) -> _
         placed = strokes.seen_from(TILTED @ pose.matrix, TILTED @ pose.offset_mm)
         widths = piece.widths_mm(strokes, piece.height_mm(k)) / _size(pose)
         where = (outline.points_mm[:, None, :] + steps[None, :, None] * outline.normals[:, None, :]) @ TILTED.T
-        across, along = where[..., 0], where[..., 1]  # each by itself: over two axes at once numpy takes 27 times as long
+        across, along = (
+            where[..., 0],
+            where[..., 1],
+        )  # over two axes at once numpy takes 27 times as long
         low, high = np.array([across.min(), along.min()]), np.array([across.max(), along.max()])
         raster = FineRaster.over(low, high, 0.5)
         ends.append(_ends(raster.at(raster.beads(placed.start_mm, placed.end_mm, widths), where), steps))

@@ -21,6 +21,8 @@ from tests.shapes import written
 
 settings.register_profile("same", derandomize=True, deadline=None)  # the same examples on every machine
 settings.load_profile("same")
+# Where a machine keeps no compiled code, each process that a test starts would compile the whole program anew.
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 
 
 AFRESH = ("mesh", "survey", "layers", "packing", "schedule", "bench")

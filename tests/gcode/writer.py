@@ -186,7 +186,7 @@ class Program:
             ends = told[k : k + (n or 1) + 1]
             length = sum(math.dist(a, b) for a, b in pairwise(ends)) * self.scale
             before = len(self.lines)
-            self._put(*ends[-1], z, length * bead_mm2 / FILAMENT_MM2, feed)
+            self._put(ends[-1][0], ends[-1][1], z, length * bead_mm2 / FILAMENT_MM2, feed)
             if n and len(self.lines) > before:
                 self.lines[-1] = self._as_arc(self.lines[-1], points[k : k + n + 1])
             k += n or 1

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from functools import lru_cache
+from typing import ParamSpec, cast
 
 from planner.digits import told_beside
 from planner.finding import Evidence, Finding, Vec3, Verdict
@@ -13,6 +15,7 @@ from planner.scale import Scale, axis_factors
 from planner.sourced import Sourced
 from planner.survey import Survey
 
+Asked = ParamSpec("Asked")
 PRACTICE = "common practice, no source"
 TOLD_MOST = 3
 """So many parts are named in a sentence."""
@@ -110,6 +113,12 @@ SettingRule = Callable[[Case], list[Finding]]
 """Answers with a finding for everything it compared, passing or not; empty where it does not apply."""
 
 
+def _kept(answer: Callable[Asked, Finding]) -> Callable[Asked, Finding]:
+    """Keep what a pure function answers, and its types: most settings answer alike at every scale that is asked."""
+    return cast("Callable[Asked, Finding]", lru_cache(maxsize=20_000)(answer))
+
+
+@_kept
 def compared(
     rule: str,
     feature: str,

@@ -221,12 +221,14 @@ def circle_among(
     scored = (
         flat_one if len(flat_one) <= SCORED_MOST else flat_one[rng.choice(len(flat_one), SCORED_MOST, replace=False)]
     )
-    off = np.abs(np.linalg.norm(scored[None] - centres[:, None], axis=2) - radii[:, None])
+    # Across and along by themselves: numpy is slow over a last axis of two.
+    x, y = np.ascontiguousarray(scored.T)
+    off = np.abs(np.sqrt((x - centres[:, :1]) ** 2 + (y - centres[:, 1:]) ** 2) - radii[:, None])
     within = np.maximum(slack.least_mm, slack.share * radii)
     near_it = off < within[:, None]
     count = near_it.sum(axis=1)
-    ends = [np.where(near_it[:, :, None], scored, end) for end in (-np.inf, np.inf)]
-    chord = np.linalg.norm(ends[0].max(axis=1) - ends[1].min(axis=1), axis=1)
+    wide, deep = (np.where(near_it, v, -np.inf).max(axis=1) - np.where(near_it, v, np.inf).min(axis=1) for v in (x, y))
+    chord = np.sqrt(wide**2 + deep**2)
     count[~np.isfinite(radii) | (chord < CHORD_LEAST * radii)] = 0
     best = int(np.argmax(count))
     if count[best] < ON_LEAST:

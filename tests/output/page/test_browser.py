@@ -59,9 +59,8 @@ def test_axe_finds_nothing_serious(opened: Any, name: str, width: int) -> None:
     there.tab.evaluate(ALL_OPEN)
     assert there.tab.locator(".slip:visible").count() == there.tab.locator("details.why").count() > 0
     there.tab.select_option("#which", "jaw")
-    for percent, faces in ((None, "strength"), (88.0, "support")):
-        if percent:
-            there.try_size(percent)
+    for percent, faces in ((there.tab.input_value("#slider"), "strength"), (88.0, "support")):
+        there.try_size(percent)
         there.tab.select_option("#faces", faces)
         for scheme, only in (("light", ()), ("dark", COLOURS)):
             there.tab.emulate_media(color_scheme=scheme)
@@ -70,9 +69,8 @@ def test_axe_finds_nothing_serious(opened: Any, name: str, width: int) -> None:
 
 def test_one_reason_is_open_at_a_time(opened: Any) -> None:
     """Each reason opens over the page, and closes the one before."""
-    there = opened("heron")
-    for number in range(there.tab.locator("details.why").count()):
-        there.tab.evaluate("n => { document.querySelectorAll('details.why')[n].open = true; }", number)
+    for reason in (there := opened("heron")).tab.locator("details.why").element_handles():
+        reason.evaluate("(e) => { e.open = true; }")
         assert there.tab.locator(".slip:visible").count() == 1
 
 

@@ -122,7 +122,7 @@ def test_the_plates_heading_tells_the_order_in_which_they_start(make_job: MakeJo
     """Numbers need not be the calendar's order: the heading says which it is."""
     text = '[job]\nname = "x"\nmaterial = "petg"\n[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "cover"\ncount = 3\n'
     text += '[plan]\nstart = 2026-12-01T17:30:00\nattended = ["Mon-Sun 08:00-24:00"]\n'
-    plan = make_plan(prepare(make_job(text, a=cuboid(150, 150, 2)), TODAY))
+    plan = make_plan(prepare(make_job(text, a=cuboid(180, 180, 2)), TODAY))  # by area alone one fills a plate
     runs = sorted((run for run in plan.runs if run.start is not None), key=lambda run: run.plate)
     assert len(runs) > 2
     turned = (runs[0], *reversed(runs[1:]))

@@ -13,7 +13,7 @@ from planner.strength.beam.skin_and_core import zones_of
 from planner.strength.loads.load_cases import known_case
 from planner.strength.loads.part_load import PartLoad, Support
 from tests.shapes import solid_of
-from tests.strength.beam.test_side_by_side import STUFF
+from tests.strength.beam.legs.test_side_by_side import STUFF
 
 TWO = zones_of(shapely.MultiPolygon([shapely.box(-20, -2, -16, 2), shapely.box(16, -2, 20, 2)]), 99.0, 1.0)
 

@@ -14,7 +14,7 @@ from planner.plan.stages import Laid, Sized
 def on_plates(sized: Sized, progress: Progress) -> Laid:
     """Pack all copies of the sized parts.
 
-    The search works by the clock and leaves a core free; meanwhile the next best pose of every part is estimated.
+    The search leaves a core free; meanwhile the next best pose of every part is estimated.
     """
     progress("packing plates", 0.6)
     with ThreadPoolExecutor(1) as aside:

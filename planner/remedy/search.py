@@ -163,7 +163,7 @@ def _tried(
             else:
                 remedies.append(made)
                 rest.remove(one)
-    if not rest or (local and all(finding.verdict.passes for one in rest for finding in one.findings)):
+    if not rest or (local and all(f.work and f.verdict.passes for one in rest for f in one.findings)):
         return remedies, None, ()  # what a hand does is no reason to change the whole device
     left = group.only([one.keys[0] for one in rest])
     k = _settled_by(trials, left, remedies, DEVICE)

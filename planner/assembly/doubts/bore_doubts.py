@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
@@ -144,8 +145,18 @@ def _each(few: Sequence[Asked], likely: Sequence[Answer]) -> str:
     """Return what is likeliest for each size, in few words."""
     said: dict[str, list[str]] = {}
     for (group, _), one in zip(few, likely, strict=True):
-        said.setdefault(one.name.replace("-", " "), []).append(f"{group.size_mm:g}")
+        said.setdefault(_in_words(one.name), []).append(f"{group.size_mm:g}")
     return "; ".join(f"{listed(sizes)} mm: {name}" for name, sizes in said.items())
+
+
+def _in_words(name: str) -> str:
+    """Return an answer's name as it is written in a sentence.
+
+    >>> _in_words("m3-screw"), _in_words("m2.5-insert"), _in_words("6mm-pin"), _in_words("nothing")
+    ('M3 screw', 'M2.5 insert', '6 mm pin', 'nothing')
+    """
+    words = re.sub(r"\bm(?=\d)", "M", name.replace("-", " "))
+    return re.sub(r"(?<=\d)mm\b", " mm", words)
 
 
 def _named(answers: Sequence[Answer], name: str) -> Answer:

@@ -52,8 +52,8 @@ class Landing:
         if off_mm <= OFF_MM:
             return ""
         return (
-            f"{said} at [{numbers(at_mm)}] mm lies {off_mm:.1f} mm off {copy} and all that is fast to it, where "
-            "nothing carries a force"
+            f"{said} at [{numbers(at_mm)}] mm lies {off_mm:.1f} mm off {copy} and all that is fast to it, "
+            "where nothing carries a force"
         )
 
     def off_mm(self, copy: str, at_mm: Vec3) -> float:

@@ -177,7 +177,8 @@ def _bound(
 ) -> Prepared:
     """Choose poses but those ``chosen``, measure what rules ask for beside the surveys, and bind all rules.
 
-    ``known`` are rules of movement and of strength and forces on bores that are known already; left out, the mechanism is put together.
+    ``known`` are rules of movement, rules of strength and forces on bores that are known already; left out, the
+    mechanism is put together.
     """
     job, solids, kept = read.job, read.solids, chosen or {}
     poses = {**poses_of(job, solids, surveys, {part.name for part in job.parts} - kept.keys()), **kept}

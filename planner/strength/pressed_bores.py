@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from planner.assembly import Claim
 from planner.job import Job
-from planner.mechanism import Movement
+from planner.mechanism import Movement, held_pins
 from planner.rules import Forces
 from planner.strength.loads.bore_forces import bore_forces
 from planner.strength.loads.part_load import LoadCase
@@ -25,5 +25,5 @@ def pressed_bores(job: Job, screens: Sequence[Screened], claims: Sequence[Claim]
     if not cases or load_n is None:
         return {}
     held_n = max(load_n, hardest_grip(job, movement, load_n)[0])
-    held = movement.held_pins(held_n) if movement is not None else {}
+    held = {} if movement is None else held_pins(job, movement.solids, movement.strung, held_n)
     return bore_forces(cases, claims, held, held_n)

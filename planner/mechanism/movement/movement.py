@@ -14,7 +14,6 @@ from planner.mechanism.cord.path.next_way import Known
 from planner.mechanism.cord_effects.cord_line import cord_line
 from planner.mechanism.cord_effects.cord_moves import CordMoves, cord_moves
 from planner.mechanism.cord_effects.cord_on_joint import StrungCord, strung_cords
-from planner.mechanism.cord_effects.held_pins import BoreLoads, held_pins
 from planner.mechanism.cord_effects.tip_loads import CopyLoads, tip_loads, tips
 from planner.mechanism.cord_effects.tip_moves import joint_play, rooms_of, tip_of
 from planner.mechanism.joints.moving_joint import MovingJoint
@@ -84,10 +83,6 @@ class Movement:
     def tip_loads(self, load_n: float) -> CopyLoads:
         """Return what a load at the tip does to every copy that its cord reaches, in the copy's mesh, as drawn."""
         return tip_loads(self.job, self.solids, self.mechanism.frames, self.strung, load_n)
-
-    def held_pins(self, load_n: float) -> BoreLoads:
-        """Return the most that bores on the pins of driven joints take while a load is held at the tip, as drawn."""
-        return held_pins(self.job, self.solids, self.strung, load_n)
 
     def tips(self, load_n: float) -> CopyLoads:
         """Return a load at the tip of every copy that a cord drives, in its mesh, as drawn."""

@@ -19,6 +19,7 @@ LEVER_RATIO = 3.0
 """A lever of two to one puts so many times its load on its pivot, F (1 + a/b) (statics). That two: no source."""
 LEFT_RATIO = 0.25
 """A moment about a bore counts as left over from this share of the greatest there: less is friction. No source."""
+NOTHING = BoreForce(force_n=0.0, said="")
 
 
 def bore_forces(
@@ -30,8 +31,8 @@ def bore_forces(
     """Return what bores of loaded parts, and printed pins, take under each load case: by part and bore.
 
     A part that turns about one bore, of which nothing tells what holds it against turning, might be a lever of any
-    length: its bore gets what a lever of two to one would put on it, with its question. What one part is known to put on
-    a piece of hardware, that puts on the other parts that it goes through.
+    length: its bore gets what a lever of two to one would put on it, with its question. What one part is known to put
+    on a piece of hardware, that puts on the other parts that it goes through.
 
     Parameters
     ----------
@@ -42,37 +43,36 @@ def bore_forces(
     """
     found: dict[str, dict[str, tuple[BoreForce, ...]]] = {}
     passed: dict[str, tuple[str, BoreForce]] = {}
+
+    def add(part: str, feature: str, forces: Sequence[BoreForce]) -> None:
+        mine = found.setdefault(part, {})
+        mine[feature] = (*mine.get(feature, ()), *(one for one in forces if one.force_n > 0.0))
+
     for claim in claims:
-        name = claim.hardware.name
-        every, force_n = cases.get(claim.part, ()), held.get((claim.part, claim.bore.id), 0.0)
-        forces = [_force(_across_n(case, [claim.bore]), case) for case in every]
-        if force_n > 0.0:
-            forces.append(BoreForce(force_n=force_n, said=f"where {held_n:.3g} N are held at the tip"))
+        every, held_here_n = cases.get(claim.part, ()), held.get((claim.part, claim.bore.id), 0.0)
+        forces = [_force(case, [claim.bore]) for case in every]
+        if held_here_n > 0.0:
+            forces.append(BoreForce(force_n=held_here_n, said=f"where {held_n:.3g} N are held at the tip"))
         elif claim.fit == "turning":
             forces += _levers(claim, every)
-        mine = found.setdefault(claim.part, {})
-        mine[claim.bore.id] = (*mine.get(claim.bore.id, ()), *(one for one in forces if one.force_n > 0.0))
+        add(claim.part, claim.bore.id, forces)
+        line = [one.bore for one in claims if _on_one_pin(one, claim)]
+        forces += [_force(case, line) for case in every]
         if claim.hardware.printed:
-            line = [one.bore for one in claims if (one.part, one.hardware.name) == (claim.part, name)]
-            line = [bore for bore in line if _in_line(bore, claim.bore)]
-            forces += [_force(_across_n(case, line), case) for case in every]
-            pins = found.setdefault(claim.hardware.printed, {})
-            pins[PIN] = (*pins.get(PIN, ()), *(one for one in forces if one.force_n > 0.0))
-        for one in (one for one in forces if not one.asks):
-            if one.force_n > 0.0 and (name not in passed or one.force_n > passed[name][1].force_n):
-                passed[name] = claim.part, one
+            add(claim.hardware.printed, PIN, forces)
+        for one in forces:
+            if not one.asks and one.force_n > passed.get(claim.hardware.name, ("", NOTHING))[1].force_n:
+                passed[claim.hardware.name] = claim.part, one
     for claim in claims:
-        source, most = passed.get(claim.hardware.name, (claim.part, None))
-        if most is not None and source != claim.part:
-            mine = found.setdefault(claim.part, {})
-            through = replace(most, said=f"through {source} {most.said}")
-            mine[claim.bore.id] = (*mine.get(claim.bore.id, ()), through)
+        source, most = passed.get(claim.hardware.name, (claim.part, NOTHING))
+        if source != claim.part:
+            add(claim.part, claim.bore.id, [replace(most, said=f"through {source} {most.said}")])
     return found
 
 
-def _force(force_n: float, case: LoadCase) -> BoreForce:
-    """Return a force of a load case."""
-    return BoreForce(force_n=force_n, said=f"under {case.said}", asks=case.asks)
+def _force(case: LoadCase, bores: Sequence[Bore]) -> BoreForce:
+    """Return the force of a load case on bores in one line."""
+    return BoreForce(force_n=_across_n(case, bores), said=f"under {case.said}", asks=case.asks)
 
 
 def _levers(claim: Claim, cases: Sequence[LoadCase]) -> list[BoreForce]:
@@ -118,8 +118,11 @@ def _is_on(load: PartLoad, bore: Bore) -> bool:
     return _off_mm(np.subtract(load.at_mm, bore.centre_mm), bore) <= ON_AXIS_MM
 
 
-def _in_line(one: Bore, other: Bore) -> bool:
-    """Return whether two bores lie in one line."""
+def _on_one_pin(a: Claim, b: Claim) -> bool:
+    """Return whether two bores of one part lie in one line, with the same kind of hardware in them."""
+    if (a.part, a.hardware.name) != (b.part, b.hardware.name):
+        return False
+    one, other = a.bore, b.bore
     parallel = abs(float(np.dot(one.axis, other.axis))) >= PARALLEL_COS
     return parallel and _off_mm(np.subtract(one.centre_mm, other.centre_mm), other) <= ON_AXIS_MM
 

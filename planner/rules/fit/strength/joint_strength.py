@@ -194,7 +194,7 @@ def _finding(
         else asks or f"Does {feature} of {part} take the whole load, and what does a proof load do to it?",
         caution=(feared.caution if feared else "") if passes else breaks,
         evidence=Evidence.GUESSED if asks else Evidence.MEASURED,
-        question_id=f"load-{part}" if asks else "",
+        question_id="" if not feared or not asks else f"{'lever' if feared.caution else 'load'}-{part}",
     )
 
 

@@ -37,7 +37,7 @@ def _by_hand_n(load_n: float, deg: float) -> float:
 
 
 def test_a_pin_takes_what_moments_about_it_say(device: OneJaw) -> None:
-    """15 N at the tip, no friction, no elastic: statics at each angle by hand; jaw and plate take the same."""
+    """15 N at the tip, no friction, no elastic: statics at each angle by hand, within the jaw's own weight of some 2 g."""
     job = _without_friction(device.job)
     strung = {name: one for name, one in device.strung(job).items() if name == "pull"}
     cord = strung["pull"]
@@ -45,10 +45,8 @@ def test_a_pin_takes_what_moments_about_it_say(device: OneJaw) -> None:
     angles = cord.run(1.0, cord.legs[0]).angles_deg
     found = held_pins(job, device.solids, strung, 15.0)
 
-    assert found == {
-        ("plate", "b1"): pytest.approx(max(_by_hand_n(15.0, deg) for deg in angles), rel=1e-3),
-        ("jaw", "b1"): pytest.approx(max(_by_hand_n(15.0, deg) for deg in angles), rel=1e-3),
-    }
+    most_n = pytest.approx(max(_by_hand_n(15.0, deg) for deg in angles), rel=2e-3)
+    assert found == {("plate", "b1"): most_n, ("jaw", "b1"): most_n}
     assert found["jaw", "b1"] > 4.0 * 15.0
 
 

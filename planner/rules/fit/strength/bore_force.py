@@ -18,7 +18,7 @@ class BoreForce:
         What to state, where nobody placed the load or told what holds the part: the force is then the worst that
         nobody has ruled out, and no more than a question. Empty where it is known.
     caution
-        What stays open even where it is no question.
+        What stays open even where so much passes.
     """
 
     force_n: float

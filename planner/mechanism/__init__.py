@@ -7,6 +7,7 @@
 5. ``movement_of(...)`` is asked at any size for a :class:`Moved`; ``move_rules(job, movement)`` judges it.
 """
 
+from planner.mechanism.cord_effects.held_pins import held_pins
 from planner.mechanism.joints.bore_stacks import BoreStack, PlacedBore, bore_stacks
 from planner.mechanism.joints.linkage import LockedError
 from planner.mechanism.joints.moving_joint import MovingJoint
@@ -43,6 +44,7 @@ __all__ = [
     "Tip",
     "Together",
     "bore_stacks",
+    "held_pins",
     "mechanism_of",
     "move_rules",
     "movement_of",

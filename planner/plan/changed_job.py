@@ -75,7 +75,7 @@ def _again(
     if posed and moved and _moving(job) != _moving(ready.job):
         before = ready.movement if solids is ready.solids else None
         moves = moves_of(job, solids, surveys, downs, before)[1]
-    strength = ready.strength_for(job, downs) if posed and strong else ready.strength
+    strength, forces = ready.strength_for(job, downs) if posed and strong else (ready.strength, ready.forces)
     rules = rules_of(
         job,
         surveys,
@@ -88,6 +88,7 @@ def _again(
         sizes=(*sized.rules, *moves, *(rule for rule in strength if rule.part in names)),
         known=ready.once("rules of parts", dict),
         close=ready.close,
+        forces=forces,
     ).rules
     settings = settings_of(job, surveys, downs)
     return Stand(

@@ -20,10 +20,20 @@ from planner.plan.rebore_proof import proved
 from planner.plan.stages import Prepared, Read
 from planner.pose import PoseChoice
 from planner.rebore import Rebored, as_rebored, job_after, rebored
-from planner.rules import Rule, WithoutLayers, answers_of, constants, in_doubt, open_doubts, rules_of, with_sure_guesses
+from planner.rules import (
+    Forces,
+    Rule,
+    WithoutLayers,
+    answers_of,
+    constants,
+    in_doubt,
+    open_doubts,
+    rules_of,
+    with_sure_guesses,
+)
 from planner.scale import Scale, axis_factors
 from planner.size import Sizing, Widening, sizing, widenings
-from planner.strength import Screened, screened, strength_rules, with_elements
+from planner.strength import Screened, pressed_bores, screened, strength_rules, with_elements
 from planner.supplies import choose_material, suits_findings
 from planner.survey import Survey, gap_between_mm, layer_view, survey, survey_ahead
 
@@ -98,7 +108,7 @@ def prepare_rebored(ready: Prepared, progress: Progress = no_progress) -> tuple[
     read = Read(job=after, solids=result.solids, unread=())
     # Openings change; the mechanism and what it puts on parts do not.
     moves, strong = (tuple(constants(rule.at(factor) for rule in rules)) for rules in (ready.moves, ready.strength))
-    return result, _bound(read, surveys, ready.today, sized, said, known=(moves, strong))
+    return result, _bound(read, surveys, ready.today, sized, said, known=(moves, strong, ready.forces))
 
 
 def read_meshes(job: Job, progress: Progress = no_progress) -> Read:
@@ -163,11 +173,12 @@ def _bound(
     sized: Sizing,
     findings: tuple[Finding, ...],
     chosen: Mapping[str, PoseChoice] | None = None,
-    known: tuple[tuple[Rule, ...], tuple[Rule, ...]] | None = None,
+    known: tuple[tuple[Rule, ...], tuple[Rule, ...], Forces] | None = None,
 ) -> Prepared:
     """Choose poses but those ``chosen``, measure what rules ask for beside the surveys, and bind all rules.
 
-    ``known`` are rules of movement and of strength that are known already; left out, the mechanism is put together.
+    ``known`` are rules of movement, rules of strength and forces on bores that are known already; left out, the
+    mechanism is put together.
     """
     job, solids, kept = read.job, read.solids, chosen or {}
     poses = {**poses_of(job, solids, surveys, {part.name for part in job.parts} - kept.keys()), **kept}
@@ -190,8 +201,9 @@ def _bound(
         poses, downs = again, {name: pose.down for name, pose in again.items()}
         if turned:
             moving, moves, screens = _loaded(job, solids, surveys, downs, factor)
-        known = moves, strength_rules(job, screens)
-    moves, strong = known
+        claims = claims_of(job, surveys).claims if moving is None else moving.claims
+        known = moves, strength_rules(job, screens), pressed_bores(job, screens, claims, moving)
+    moves, strong, forces = known
     views = {part.name: layer_view(solids[part.name], downs[part.name]) for part in job.parts}
     bound = rules_of(
         job,
@@ -206,6 +218,7 @@ def _bound(
         ranges=True,
         sizes=(*sized.rules, *moves, *strong),
         close=close,
+        forces=forces,
     )
     return Prepared(
         job=job,
@@ -224,6 +237,7 @@ def _bound(
         moves=moves,
         strength=strong,
         screens=screens,
+        forces=forces,
     )
 
 

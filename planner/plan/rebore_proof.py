@@ -123,6 +123,11 @@ def _fails(ready: Prepared, claims: Sequence[Claim], percent: float, name: str) 
     after = job_after(job, result, ready.surveys, claims, downs, factor)
     surveys = {**ready.surveys, name: survey(result.solids[name])}
     bound = rules_of(
-        after, surveys, downs, views={name: layer_view(result.solids[name], downs[name])}, today=ready.today
+        after,
+        surveys,
+        downs,
+        views={name: layer_view(result.solids[name], downs[name])},
+        today=ready.today,
+        forces=ready.forces,
     )
     return tuple(f for f in check(bound, DRAWN.percent).findings if f.part == name and not f.verdict.passes)

@@ -20,11 +20,11 @@ from planner.packing import PackedPlate, Plate
 from planner.phrases import moment
 from planner.plan.planned_part import PlannedPart
 from planner.pose import PoseChoice
-from planner.rules import Answers, BoundRules, Checked, Rule, rules_of
+from planner.rules import Answers, BoundRules, Checked, Forces, Rule, rules_of
 from planner.scale import Scale
 from planner.schedule import Batch, Clocks
 from planner.size import Sizing
-from planner.strength import Screened, screened, strength_rules, with_elements
+from planner.strength import Screened, pressed_bores, screened, strength_rules, with_elements
 from planner.supplies import MaterialChoice, suits_findings
 from planner.survey import Survey
 
@@ -68,6 +68,8 @@ class Prepared:
     """Rules about the weakest place of every loaded part."""
     screens: tuple[Screened, ...] = ()
     """The loaded parts under their loads; empty where no load is stated, or the rules of before are taken over."""
+    forces: Forces = field(default_factory=dict)
+    """What bores of loaded parts take under their load cases, by part and bore."""
     as_drawn: tuple[Mapping[str, Solid], Mapping[str, Survey]] | None = None
     """Solids and surveys of the mesh files, where parts are re-bored; None where none is."""
     asked: tuple[Answers, ...] = ()
@@ -101,6 +103,7 @@ class Prepared:
 
     def bound_for(self, job: Job, downs: Mapping[str, Vec3], *, ranges: bool = False) -> BoundRules:
         """Return the same with what was guessed, and where ``ranges``, with what each rule rests on."""
+        strength, forces = self.strength_for(job, downs)
         return rules_of(
             job,
             self.surveys,
@@ -111,21 +114,23 @@ class Prepared:
             today=self.today,
             asked=self.asked,
             ranges=ranges,
-            sizes=(*self.sizing.rules, *self.moves, *self.strength_for(job, downs)),
+            sizes=(*self.sizing.rules, *self.moves, *strength),
+            forces=forces,
         )
 
-    def strength_for(self, job: Job, downs: Mapping[str, Vec3]) -> tuple[Rule, ...]:
-        """Return the rules of strength of the same meshes for a changed job, or in other poses."""
+    def strength_for(self, job: Job, downs: Mapping[str, Vec3]) -> tuple[tuple[Rule, ...], Forces]:
+        """Return the rules of strength of the same meshes for a changed job, or in other poses, and what bores take."""
 
         def asks(one: Job) -> tuple[object, ...]:
             return one.use, one.material, one.materials, one.settings, one.parts, one.hardware, one.joints, one.limits
 
         if not self.screens or (asks(job) == asks(self.job) and downs == self.downs):
-            return self.strength
+            return self.strength, self.forces
         claims = claims_of(job, self.surveys).claims
         screens = screened(job, self.solids, self.surveys, claims, self.movement, downs)
         factor = Scale(self.sizing.percent).factor
-        return strength_rules(job, with_elements(job, screens, self.solids, self.surveys, factor, before=self.screens))
+        solved = with_elements(job, screens, self.solids, self.surveys, factor, before=self.screens)
+        return strength_rules(job, solved), pressed_bores(job, screens, claims, self.movement)
 
     @property
     def from_files(self) -> tuple[Mapping[str, Solid], Mapping[str, Survey]]:

@@ -13,6 +13,7 @@ from planner.rules.fit.bores.peg_tight import PegTight
 from planner.rules.fit.bores.worked_bore import WorkedBore
 from planner.rules.fit.heat_over import Heat, heat_finding, hottest, too_hot
 from planner.rules.fit.mesh_units import in_doubt
+from planner.rules.fit.strength.bore_force import PIN, BoreForce, Forces
 from planner.rules.kinds.finding_order import by_severity
 from planner.rules.kinds.rule_row import RuleRow, rule_rows
 from planner.rules.of_job.bore_rules import edge_limit, undersize_of, work_on
@@ -33,15 +34,18 @@ from planner.rules.settings.smallest_change import Change, setting_remedy, small
 from planner.rules.settings.without_layers import WithoutLayers
 
 __all__ = [
+    "PIN",
     "QUESTIONS_MOST",
     "USUAL",
     "Answers",
     "BearingPeg",
     "BetweenTight",
+    "BoreForce",
     "BoundRules",
     "Change",
     "Checked",
     "ConstantVerdict",
+    "Forces",
     "Headline",
     "Heat",
     "HoldLifted",

@@ -3,7 +3,8 @@
 1. ``Strengths`` of a printed solid: in the layers' plane, across the layers, and in shear between them.
 2. ``index(stress_mpa, normal, strengths)`` is the share of the strength, squared; ``share_percent`` its root.
 3. ``screened(job, solids, surveys, claims, movement, downs)`` puts its loads on every loaded part, cuts it across their
-   ways, and finds the weakest cut; ``strength_rules(job, parts)`` judges it at any size.
+   ways, and finds the weakest cut; ``strength_rules(job, parts)`` judges it at any size;
+   ``pressed_bores(...)`` tells what their bores take, for the rules of fit that judge these.
 4. ``with_elements(job, parts, ...)`` puts what finite elements say beside it: solved where asked, else what is kept.
 5. ``loaded_field(one, solid, survey, factor)`` tells the share all over a part, and how it bends, for pictures.
 """
@@ -19,6 +20,7 @@ from planner.strength.judging.lasting_strength import Lasting, lasting_of
 from planner.strength.judging.otherwise_printed import lying_otherwise, printed_otherwise, stress_of
 from planner.strength.judging.strength_rules import strength_rules
 from planner.strength.loads.part_load import LoadCase, PartLoad, Support
+from planner.strength.pressed_bores import pressed_bores
 from planner.strength.screened import LOADED, ByElements, Screened, load_of, screened, weakest_material
 from planner.strength.unscreened import Unscreened, unscreened
 
@@ -43,6 +45,7 @@ __all__ = [
     "lying_otherwise",
     "off_axis_strength_mpa",
     "own_factor",
+    "pressed_bores",
     "printed_otherwise",
     "screened",
     "share_percent",

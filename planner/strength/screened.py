@@ -183,7 +183,7 @@ def screened(
     load_n, material = load_of(job), weakest_material(job)
     if load_n is None or material is None:
         return ()
-    grip_n, gripped = _grip(job, movement, load_n)
+    grip_n, gripped = hardest_grip(job, movement, load_n)
     moved = {} if movement is None else movement.tip_loads(grip_n)
     at_load = {} if movement is None else movement.tips(load_n)
     if movement is not None:
@@ -250,7 +250,7 @@ def _untold(away: Mapping[str, str]) -> list[Screened]:
     return [Screened(part=name, known=False, unknown=Unscreened.AIR, said=off) for name, off in away.items()]
 
 
-def _grip(job: Job, movement: Movement | None, load_n: float) -> tuple[float, str]:
+def hardest_grip(job: Job, movement: Movement | None, load_n: float) -> tuple[float, str]:
     """Return the hardest grip that cords are screened under, and what makes it, in words.
 
     What is wanted at the tip, or what the pull builds up there that can be kept up, with the least friction: a hand

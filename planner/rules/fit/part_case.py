@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from planner.assembly import Claim
 from planner.finding import Vec3
 from planner.job import Job, Part
+from planner.rules.fit.strength.bore_force import BoreForce
 from planner.survey import LayerView, Survey
 
 LOADED = ("load", "pin")
@@ -29,6 +31,8 @@ class PartCase:
         The drawn direction that faces the bed.
     view
         What a line can lay of it in its pose; None where that is not known.
+    forces
+        What its bores take under its load cases, by bore; a printed pin itself by ``PIN``.
     """
 
     job: Job
@@ -38,6 +42,7 @@ class PartCase:
     claims: tuple[Claim, ...]
     down: Vec3
     view: LayerView | None
+    forces: Mapping[str, tuple[BoreForce, ...]] = field(default_factory=dict)
 
     @property
     def loaded(self) -> bool:

@@ -19,6 +19,7 @@ from planner.rules.fit.mixed_scales import scale_rules
 from planner.rules.fit.open_mesh import unsure
 from planner.rules.fit.part_case import PartCase
 from planner.rules.fit.small_part import small_rules
+from planner.rules.fit.strength.bore_force import BoreForce, Forces
 from planner.rules.fit.strength.joint_strength import joint_rules
 from planner.rules.fit.strength.strength_ratio import ratio_rules
 from planner.rules.fit.wall_lines import unlaid_rules
@@ -68,6 +69,11 @@ class Measured:
     uneven: Mapping[str, Survey]
     views: Mapping[str, LayerView | None]
     close: Sequence[CloseFit] = ()
+    forces: Forces = field(default_factory=dict)
+
+    def forces_on(self, name: str) -> Mapping[str, tuple[BoreForce, ...]]:
+        """Return what the bores of one part take, by bore."""
+        return self.forces.get(name, {})
 
     def of(self, name: str) -> tuple[object, ...]:
         """Return what was measured of one part: the same objects, where nothing was measured again."""
@@ -108,6 +114,7 @@ def rules_of(
     sizes: Sequence[Rule] = (),
     known: KnownRules | None = None,
     close: Sequence[CloseFit] = (),
+    forces: Forces | None = None,
 ) -> BoundRules:
     """Bind every rule to every feature; those that hang on an answer are bound under each.
 
@@ -135,8 +142,12 @@ def rules_of(
         What was bound before of parts as they are: kept by who binds several states of a job.
     close
         Parts that lie between faces of others as drawn in place.
+    forces
+        What bores of loaded parts take under their load cases; where left out, the stated load alone.
     """
-    mesh = Measured(surveys=surveys, downs=downs, uneven=uneven or {}, views=views or {}, close=close)
+    mesh = Measured(
+        surveys=surveys, downs=downs, uneven=uneven or {}, views=views or {}, close=close, forces=forces or {}
+    )
     kept: KnownRules = {} if known is None else known
 
     def bind(job: Job) -> BoundRules:
@@ -191,7 +202,8 @@ def _bound(
             if name == part.name
         }
         strapped = {index for name, index in slots.slots | run_in if name == part.name}
-        measured, made_from = mesh.of(part.name), (downs[part.name], concerns(job, part.name), mine, spoken, strapped)
+        measured, pressed = mesh.of(part.name), mesh.forces_on(part.name)
+        made_from = (downs[part.name], concerns(job, part.name), mine, spoken, strapped, pressed)
         kept = known.setdefault(part.name, [])
         found = next((r for of, other, r in kept if all(map(is_, of, measured)) and other == made_from), None)
         if found is None:
@@ -224,6 +236,7 @@ def _of_part(
         claims=mine,
         down=mesh.downs[part.name],
         view=mesh.views.get(part.name),
+        forces=mesh.forces_on(part.name),
     )
     rules = bore_rules(job, part, its, mine, case.down, spoken)
     rules += [rule for bind in PART_RULES for rule in bind(case)]

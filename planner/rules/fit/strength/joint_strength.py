@@ -1,7 +1,8 @@
 """``strength.bore`` and ``strength.pin``: stress at a joint of a loaded part, as a share of the material's strength.
 
-A screening number and no promise: the whole load is put on every joint, and notches, creep, heat and wear stay out.
-Over half of the low strength it is a hold, and never a no-go: nobody said that a joint takes the whole load.
+A screening number and no promise: the whole load is put on every joint, or what a lever or a cord makes of it there,
+where that is more; notches, creep, heat and wear stay out. Over half of the low strength it is a hold, and never a
+no-go: nobody said that a joint takes the whole load.
 """
 
 from __future__ import annotations
@@ -11,10 +12,11 @@ from dataclasses import dataclass
 
 from planner.assembly import ends_of
 from planner.digits import told_apart
-from planner.finding import Finding, Vec3, Verdict
+from planner.finding import Evidence, Finding, Vec3, Verdict
 from planner.job import Job, Material
 from planner.pose import UPRIGHT_COS, uprightness
 from planner.rules.fit.part_case import PartCase
+from planner.rules.fit.strength.bore_force import PIN, BoreForce, feared_force, known_force
 from planner.rules.fit.strength.joint_stress import (
     SHEAR_SHARE,
     bearing_mpa,
@@ -27,48 +29,55 @@ from planner.rules.rule import Rule, at_most
 from planner.sourced import Sourced
 from planner.survey import Bore
 
+SAY_WHAT = "say where the load acts and what holds the part (see the question)"
 REMEDY = "a wider edge there, wider hardware or a larger scale; then a proof load on the bench, watching that place"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BoreStress:
-    """The wall about one bore of hardware under the whole load. Lengths as drawn, the hardware as bought."""
+    """The wall about one bore under the greatest force on it. Lengths as drawn, the hardware as bought."""
 
     part: str
     feature: str
     hardware: str
     bore: Bore
-    load_n: float
+    force: BoreForce
     hardware_mm: float
     need_mm: float
     strength_mpa: Sourced
     along: bool
     most_share: Sourced
+    feared: BoreForce | None = None
+    """What more there may be, as far as nobody has ruled it out."""
     rule: str = "strength.bore"
 
     def stresses_mpa(self, s: float) -> dict[str, float]:
         """Return each stress at a scale, shear as the tension that is as bad (von Mises)."""
         drawn = self.bore.drawn_diameter_mm
-        deep, beside = self.bore.depth_mm * s, self.bore.edge_wall_mm
-        found = {"bearing": bearing_mpa(self.load_n, self.hardware_mm, deep)}
+        deep, beside, force_n = self.bore.depth_mm * s, self.bore.edge_wall_mm, self.force.force_n
+        found = {"bearing": bearing_mpa(force_n, self.hardware_mm, deep)}
         if beside is not None:
             left = max((beside + drawn / 2) * s - max(drawn * s, self.need_mm) / 2, 1e-6)
-            found["net section"] = net_section_mpa(self.load_n, left, deep)
-            found["tear-out"] = tear_out_mpa(self.load_n, left, deep) / SHEAR_SHARE
+            found["net section"] = net_section_mpa(force_n, left, deep)
+            found["tear-out"] = tear_out_mpa(force_n, left, deep) / SHEAR_SHARE
         return found
 
     def turns(self) -> tuple[float, ...]:
         """Return the scales at which each stress takes half of the strength."""
+        return tuple(sorted({turn for force in _both(self.force, self.feared) for turn in self._turns(force.force_n)}))
+
+    def _turns(self, force_n: float) -> list[float]:
+        """Return the same under one force."""
         most_mpa = self.most_share.value * self.strength_mpa.low
         drawn, deep, beside = self.bore.drawn_diameter_mm, self.bore.depth_mm, self.bore.edge_wall_mm
-        found = [self.load_n / (self.hardware_mm * deep * most_mpa)]
+        found = [force_n / (self.hardware_mm * deep * most_mpa)]
         wide = 0.0 if beside is None else beside + drawn / 2
         for times in (1.0, 1.0 / SHEAR_SHARE) if beside is not None and beside > 0.0 else ():
-            both = times * self.load_n / (2.0 * deep * most_mpa)  # what is left of the edge, times the scale
+            both = times * force_n / (2.0 * deep * most_mpa)  # what is left of the edge, times the scale
             held, grown = self.need_mm / 2, math.sqrt(both / (wide - drawn / 2))
             opened = (held + math.sqrt(held * held + 4.0 * wide * both)) / (2.0 * wide)
             found.append(opened if opened * drawn <= self.need_mm else grown)
-        return tuple(sorted(set(found)))
+        return found
 
     def at(self, s: float) -> Finding:
         """Judge the worst stress at a scale; never worse than a hold."""
@@ -82,7 +91,7 @@ class BoreStress:
             worst,
             stresses[worst],
             ratio,
-            self.load_n,
+            (self.force, self.feared),
             self.strength_mpa,
             self.along,
             self.most_share,
@@ -92,27 +101,31 @@ class BoreStress:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PinStress:
-    """A printed pin under the whole load, as a round bar of its least thickness and its whole length, as drawn."""
+    """A printed pin under the greatest force on it: a round bar of its least thickness and whole length, as drawn."""
 
     part: str
-    load_n: float
+    force: BoreForce
     pin_mm: float
     long_mm: float
     strength_mpa: Sourced
     along: bool
     most_share: Sourced
+    feared: BoreForce | None = None
+    """What more there may be, as far as nobody has ruled it out."""
     rule: str = "strength.pin"
     feature: str = "pin"
 
     def stresses_mpa(self, s: float) -> dict[str, float]:
         """Return each stress at a scale, shear as the tension that is as bad (von Mises)."""
-        d, long = self.pin_mm * s, self.long_mm * s
-        shear = pin_shear_mpa(self.load_n, d) / SHEAR_SHARE
-        return {"shear": shear, "bending": pin_bending_mpa(self.load_n, d, long)}
+        d, long, force_n = self.pin_mm * s, self.long_mm * s, self.force.force_n
+        shear = pin_shear_mpa(force_n, d) / SHEAR_SHARE
+        return {"shear": shear, "bending": pin_bending_mpa(force_n, d, long)}
 
     def turns(self) -> tuple[float, ...]:
         """Return the scale at which the greatest stress takes half of the strength: all go with one over its square."""
-        return (math.sqrt(max(self.stresses_mpa(1.0).values()) / (self.most_share.value * self.strength_mpa.low)),)
+        most_mpa = self.most_share.value * self.strength_mpa.low
+        per_n = max(self.stresses_mpa(1.0).values()) / self.force.force_n / most_mpa
+        return tuple(math.sqrt(per_n * force.force_n) for force in _both(self.force, self.feared))
 
     def at(self, s: float) -> Finding:
         """Judge the worst stress at a scale; never worse than a hold."""
@@ -125,7 +138,7 @@ class PinStress:
             worst,
             stresses[worst],
             1.0 / s**2,
-            self.load_n,
+            (self.force, self.feared),
             self.strength_mpa,
             self.along,
             self.most_share,
@@ -140,17 +153,30 @@ def _finding(
     stress: str,
     value_mpa: float,
     ratio: float,
-    load_n: float,
+    forces: tuple[BoreForce, BoreForce | None],
     strength_mpa: Sourced,
     along: bool,
     most_share: Sourced,
     at_mm: Vec3 | None,
 ) -> Finding:
-    """Say what a joint bears, as a share of the strength."""
+    """Say what a joint bears, as a share of the strength; a force that nobody has ruled out may make it a hold."""
+    force, feared = forces
     measured, limit = 100.0 * value_mpa / strength_mpa.low, 100.0 * most_share.value
     share, most = told_apart(measured, limit, 0)
     way = "along the layers" if along else "across the layers"
-    passes = at_most(measured, limit)
+    bears = at_most(measured, limit)
+    asks = feared.asks if bears and feared and not at_most(_under(feared, force, measured), limit) else ""
+    passes = bears and not asks
+    where = f" {force.said}" if force.said else " alone"
+    why = (
+        f"{_newtons(force)} N on {feature}{where} causes {value_mpa:.1f} MPa ({stress}), {share} % of the low "
+        f"strength, {strength_mpa.low:g} MPa {way}, of which up to {most} % is go; that is {ratio:.2f} times the "
+        "stress at 100 %"
+    )
+    if feared and asks:
+        more = f"{_under(feared, force, measured):.0f} %"
+        why = f"{why}; it may take {_newtons(feared)} N {feared.said}, which is {more}"
+    breaks = f"{feature} of {part} may break. This is a screening number: test the part with load before use."
     return Finding(
         rule=rule,
         part=part,
@@ -160,17 +186,31 @@ def _finding(
         limit=limit,
         unit="%",
         at_mm=at_mm,
-        why=f"{load_n:g} N on {feature} alone causes {value_mpa:.1f} MPa ({stress}), {share} % of the low strength, "
-        f"{strength_mpa.low:g} MPa {way}, of which up to {most} % is go; that is {ratio:.2f} times the stress at 100 %",
+        why=why,
         source=f"pin and lug formulas (textbook); strength: {strength_mpa.source}; limit: {most_share.source}",
-        remedy="" if passes else REMEDY,
+        remedy="" if passes else f"{SAY_WHAT}; else {REMEDY}" if asks else REMEDY,
         question=""
         if passes
-        else f"Does {feature} of {part} take the whole load, and what does a proof load do to it?",
-        caution=""
-        if passes
-        else f"{feature} of {part} may break. This is a screening number: test the part with load before use.",
+        else asks or f"Does {feature} of {part} take the whole load, and what does a proof load do to it?",
+        caution=(feared.caution if feared else "") if passes else breaks,
+        evidence=Evidence.GUESSED if asks else Evidence.MEASURED,
+        question_id="" if not feared or not asks else f"{'lever' if feared.caution else 'load'}-{part}",
     )
+
+
+def _both(force: BoreForce, feared: BoreForce | None) -> tuple[BoreForce, ...]:
+    """Return the forces at which a verdict may turn."""
+    return (force,) if feared is None else (force, feared)
+
+
+def _under(feared: BoreForce, force: BoreForce, measured: float) -> float:
+    """Return a share under another force: all stresses grow with it."""
+    return measured * (feared.force_n / force.force_n)
+
+
+def _newtons(force: BoreForce) -> str:
+    """Write a force: as stated, or to three digits where it was worked out."""
+    return f"{force.force_n:.3g}" if force.said else f"{force.force_n:g}"
 
 
 def joint_rules(case: PartCase) -> list[Rule]:
@@ -184,6 +224,8 @@ def joint_rules(case: PartCase) -> list[Rule]:
         ends = ends_of(claim.hardware, claim.fit, job.limits, job.tables)
         if ends is None or claim.fit == "pilot":  # a screw's thread holds by friction: no such formula
             continue
+        forces = case.forces.get(claim.bore.id, ())
+        force = known_force(forces, load)
         upright = uprightness(claim.bore.axis, down) >= UPRIGHT_COS
         rules.append(
             BoreStress(
@@ -191,7 +233,8 @@ def joint_rules(case: PartCase) -> list[Rule]:
                 feature=claim.bore.id,
                 hardware=claim.hardware.name,
                 bore=claim.bore,
-                load_n=load,
+                force=force,
+                feared=feared_force(forces, force.force_n),
                 hardware_mm=claim.hardware.seated_mm,
                 need_mm=ends[0],
                 strength_mpa=material.strength_along_mpa if upright else material.strength_across_layers_mpa,
@@ -202,11 +245,14 @@ def joint_rules(case: PartCase) -> list[Rule]:
     if part.duty == "pin":
         thin, _, long = sorted(survey.size_mm)
         axis = tuple(float(size == max(survey.size_mm)) for size in survey.size_mm)
+        forces = case.forces.get(PIN, ())
+        force = known_force(forces, load)
         lies = uprightness((axis[0], axis[1], axis[2]), down) < UPRIGHT_COS
         rules.append(
             PinStress(
                 part=part.name,
-                load_n=load,
+                force=force,
+                feared=feared_force(forces, force.force_n),
                 pin_mm=thin,
                 long_mm=long,
                 strength_mpa=material.strength_along_mpa if lies else material.strength_across_layers_mpa,

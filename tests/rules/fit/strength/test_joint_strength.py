@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -11,8 +12,11 @@ from planner.finding import Finding, Verdict
 from planner.job import Job, with_changes
 from planner.plan import prepare
 from planner.rules import check
+from planner.rules.fit.strength.bore_force import BoreForce
 from planner.rules.fit.strength.joint_strength import BoreStress
+from planner.sourced import stated
 from tests.conftest import MakeJob
+from tests.mechanism.cord.path.known_parts import bore as known_bore
 from tests.shapes import bored_plate, cylinder, solid_of
 
 TODAY = date(2026, 12, 1)
@@ -92,3 +96,41 @@ def test_without_a_load_only_the_ratio_is_judged(make_job: MakeJob) -> None:
 
     assert "strength.ratio" in rules
     assert not {"strength.bore", "strength.pin"} & rules
+
+
+def _bound(known_n: float, feared_n: float) -> BoreStress:
+    """Return a 5 mm pin in a bore 5 mm deep far from any edge, under a known force and one that nobody ruled out."""
+    bore = replace(known_bore(1, 0.0, 0.0, 2.5, 5.0, 5.0), edge_wall_mm=None)
+    return BoreStress(
+        part="jaw",
+        feature="b1",
+        hardware="pin",
+        bore=bore,
+        force=BoreForce(force_n=known_n, said="where 15 N are held at the tip"),
+        feared=BoreForce(force_n=feared_n, said="if it is a lever", asks="What holds jaw?", caution="it may be longer"),
+        hardware_mm=5.0,
+        need_mm=5.0,
+        strength_mpa=stated(40.0),
+        along=True,
+        most_share=stated(0.5),
+    )
+
+
+def test_a_bore_is_judged_by_the_force_on_it_and_says_where_that_comes_from() -> None:
+    """Bearing by hand: 75 / (5 x 5) = 3 MPa, 7.5 % of 40."""
+    found = _bound(75.0, 100.0).at(1.0)
+
+    assert found.measured == pytest.approx(7.5)
+    assert found.why.startswith("75 N on pin in b1 where 15 N are held at the tip causes 3.0 MPa (bearing)")
+    assert (found.verdict, found.caution) == (Verdict.GO, "it may be longer")
+
+
+def test_a_force_that_nobody_ruled_out_is_a_hold_with_its_question_from_half_of_the_strength() -> None:
+    """600 N over 25 mm2 is 24 of 40 MPa: a hold, though 75 N are known; it turns where bearing is half, at 1.2."""
+    rule = _bound(75.0, 600.0)
+
+    assert rule.at(1.0).verdict is Verdict.HOLD
+    assert rule.at(1.0).question == "What holds jaw?"
+    assert "it may take 600 N if it is a lever, which is 60 %" in rule.at(1.0).why
+    assert max(rule.turns()) == pytest.approx(1.2)
+    assert rule.at(1.201).verdict is Verdict.GO

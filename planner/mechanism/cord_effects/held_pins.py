@@ -1,0 +1,72 @@
+"""The most that bores on a driven joint's pin take while a cord holds a load at the tip: over range and friction."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping
+
+from planner.job import Job, part_of
+from planner.mechanism.cord.vectors import dot, flat
+from planner.mechanism.cord_effects.cord_moves import bands_on, driven_joints
+from planner.mechanism.cord_effects.cord_on_joint import Leg, StrungCord, friction_of
+from planner.mechanism.force.driven_joint import DrivenJoint
+from planner.mechanism.force.friction import Friction, levels
+from planner.mechanism.force.loop_balance import LoopBalance
+from planner.mechanism.force.pull_range import pull_over
+from planner.mechanism.joints.moving_joint import MovingJoint
+from planner.mechanism.movement.move_records import NO_PULL_N
+from planner.mesh import Solid
+
+BoreLoads = dict[tuple[str, str], float]
+"""Newtons by part and bore."""
+
+
+def held_pins(
+    job: Job, solids: Mapping[str, Solid], strung: Mapping[str, StrungCord | str], load_n: float
+) -> BoreLoads:
+    """Return the greatest force across the pin of every joint that a cord drives, for each bore on it, as drawn.
+
+    At every place of the range, with the least friction, as expected and with the most, the cord pulls as hard as
+    holds the load. How the bores on one pin share it is not asked: each takes the whole. Cords whose tip or elastic
+    is not known are left out, and places where no pull holds the load.
+    """
+    found: BoreLoads = {}
+    for one in strung.values():
+        if not isinstance(one, StrungCord) or one.cord.kind == "elastic":
+            continue
+        tip = one.cord.grip_at_mm or job.part(part_of(one.driven)).load_at_mm
+        if tip is None or one.tip_off:
+            continue
+        runs = [one.run(1.0, leg) for leg in one.legs]
+        joints = driven_joints(job, solids, one, bands_on(job, [one], strung), runs, tip, 1.0)
+        if isinstance(joints, str):
+            continue
+        friction = levels(friction_of(job, one.cord), job.limits.pin_friction)
+        for leg, joint in zip(one.legs, joints, strict=True):
+            for pin, force_n in _pin_forces(one, leg, joint, friction, load_n):
+                for copy, bore in pin.bores:
+                    at = part_of(copy), bore
+                    found[at] = max(found.get(at, 0.0), force_n)
+    return found
+
+
+def _pin_forces(
+    one: StrungCord, leg: Leg, joint: DrivenJoint, friction: tuple[Friction, Friction, Friction], load_n: float
+) -> Iterator[tuple[MovingJoint, float]]:
+    """Yield the force across the pin of each joint, at every place and level of friction at which a pull holds."""
+    pulls = pull_over(joint, load_n, friction)
+    for level, over in zip(friction, (pulls.low_n, pulls.expected_n, pulls.high_n), strict=True):
+        for k, pull_n in enumerate(over):
+            if pull_n >= NO_PULL_N:
+                continue
+            balance = joint.balance(k, level, weighs=level is friction[2])
+            if isinstance(balance, LoopBalance):
+                carried = balance.pin_forces_n(pull_n, load_n, level.pin_ratio)
+                for bearing, force in zip(balance.bearings, carried, strict=True):
+                    across = flat(force, bearing.axis)
+                    for pin in one.mechanism.joints:
+                        if bearing.pin and (pin.pin, part_of(pin.parts[1])) == (bearing.pin, bearing.part):
+                            yield pin, math.sqrt(dot(across, across))
+            else:
+                across = flat(balance.pin_force_n(pull_n, load_n), joint.axis)
+                yield leg.joint, math.sqrt(dot(across, across))

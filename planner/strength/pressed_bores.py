@@ -1,0 +1,29 @@
+"""What bores of a device's loaded parts take: of their load cases, and of what a cord holds at the tip."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from planner.assembly import Claim
+from planner.job import Job
+from planner.mechanism import Movement, held_pins
+from planner.rules import Forces
+from planner.strength.loads.bore_forces import bore_forces
+from planner.strength.loads.part_load import LoadCase
+from planner.strength.screened import Screened, hardest_grip
+
+
+def pressed_bores(job: Job, screens: Sequence[Screened], claims: Sequence[Claim], movement: Movement | None) -> Forces:
+    """Return the forces on bores and printed pins, by part and bore; none where no load was put on any part.
+
+    At the tip either the stated load is held, or the hardest grip that the hand builds up, whichever is more.
+    """
+    cases: dict[str, tuple[LoadCase, ...]] = {}
+    for one in screens:
+        cases[one.part] = (*cases.get(one.part, ()), *one.cases)
+    load_n = job.use.load_n
+    if not cases or load_n is None:
+        return {}
+    held_n = max(load_n, hardest_grip(job, movement, load_n)[0])
+    held = {} if movement is None else held_pins(job, movement.solids, movement.strung, held_n)
+    return bore_forces(cases, claims, held, held_n)

@@ -177,6 +177,11 @@ class Use:
         """The grip that is wanted at the tip; None where neither it nor a load is stated."""
         return self.load_n if self.grip_n is None else self.grip_n
 
+    @property
+    def carried_n(self) -> float | None:
+        """The load under which strength is screened, in N."""
+        return self.grip_n if self.load_n is None else self.load_n
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Override:

@@ -21,7 +21,7 @@ def pressed_bores(job: Job, screens: Sequence[Screened], claims: Sequence[Claim]
     cases: dict[str, tuple[LoadCase, ...]] = {}
     for one in screens:
         cases[one.part] = (*cases.get(one.part, ()), *one.cases)
-    load_n = job.use.load_n
+    load_n = job.use.carried_n
     if not cases or load_n is None:
         return {}
     held_n = max(load_n, hardest_grip(job, movement, load_n)[0])

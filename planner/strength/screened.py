@@ -151,7 +151,7 @@ class Screened:
 
 def load_of(job: Job) -> float | None:
     """Return the load that parts are screened under; None where the job states none."""
-    return job.use.load_n if job.use.load_n is not None else job.use.grip_n
+    return job.use.carried_n
 
 
 def weakest_material(job: Job) -> Material | None:

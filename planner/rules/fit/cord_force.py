@@ -30,7 +30,7 @@ def cord_findings(cords: Sequence[Cord], use: Use, limits: Limits) -> list[Findi
 def _elastic(cord: Cord, use: Use, limits: Limits) -> Finding:
     """Say what a return elastic does: it bears none of the load, and the hand pulls against it."""
     known = cord.force_n is not None
-    decides = not known and None not in (_wanted_n(use), use.pull_n)
+    decides = not known and None not in (use.wanted_grip_n, use.pull_n)
     force = f"{cord.force_n:g} N" if known else "a force that is not stated"
     return Finding(
         rule="cord.force",
@@ -45,11 +45,6 @@ def _elastic(cord: Cord, use: Use, limits: Limits) -> Finding:
     )
 
 
-def _wanted_n(use: Use) -> float | None:
-    """Return the grip wanted at the tip: what is stated of it, else the load that the device carries."""
-    return use.load_n if use.grip_n is None else use.grip_n
-
-
 def cord_force(cord: Cord, use: Use, limits: Limits, against_n: float | None = 0.0) -> Finding:
     """Judge a cord's pull: a hold over the share of the measured pull, a note without one.
 
@@ -57,7 +52,7 @@ def cord_force(cord: Cord, use: Use, limits: Limits, against_n: float | None = 0
     """
     friction = limits.cord_friction.value if cord.friction is None else cord.friction
     source = f"{limits.cord_share.source}; friction: {limits.cord_friction.source if cord.friction is None else 'job'}"
-    grip = _wanted_n(use)
+    grip = use.wanted_grip_n
     load = None if grip is None else grip + (against_n or 0.0)
     can = load is not None and cord.lever is not None
     pull = cord_pull_n(load or 0.0, cord.lever or 0.0, cord.bends_deg, friction) if can else None
@@ -104,7 +99,7 @@ def _unknown(cord: Cord, source: str) -> Finding:
 
 def _not_compared(cord: Cord, use: Use, pull: float | None, open_end: str, source: str) -> Finding:
     """Note a pull that nothing measured is there to compare with."""
-    missing = "load_n" if _wanted_n(use) is None else "pull_n, the largest pull measured"
+    missing = "load_n" if use.wanted_grip_n is None else "pull_n, the largest pull measured"
     known = "" if pull is None else f" {pull:.0f} N{open_end}"
     return Finding(
         rule="cord.force",

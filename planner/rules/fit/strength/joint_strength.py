@@ -216,7 +216,7 @@ def _newtons(force: BoreForce) -> str:
 def joint_rules(case: PartCase) -> list[Rule]:
     """Return the stress rules of one loaded part; none where the job gives no load."""
     job, part, survey, down = case.job, case.part, case.survey, case.down
-    load, material = job.use.load_n, _weakest(job)
+    load, material = job.use.carried_n, _weakest(job)
     if load is None or material is None or not case.loaded:
         return []
     rules: list[Rule] = []

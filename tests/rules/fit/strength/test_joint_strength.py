@@ -89,6 +89,15 @@ def test_over_half_of_the_low_strength_a_bore_is_a_hold_and_turns_there(
     assert rule.at(0.2 * turn).verdict is Verdict.HOLD
 
 
+def test_a_grip_is_what_bores_carry_where_no_load_is_stated(make_job: MakeJob) -> None:
+    """As the key's text promises: the same stresses under grip_n alone."""
+    plate = bored_plate(60, 40, 8, [(30, 20, 5.5, 64)])
+    jobs = [make_job((PART + PIN).replace("load_n", key), a=plate) for key in ("load_n", "grip_n")]
+    by_load, by_grip = (_found(job, 100.0, "strength.bore") for job in jobs)
+
+    assert by_load.measured == by_grip.measured
+
+
 def test_without_a_load_only_the_ratio_is_judged(make_job: MakeJob) -> None:
     """No load_n: no stress in MPa, but 1/s2 against its limit."""
     job = make_job((PART + PIN).replace("load_n = 100.0\n", ""), a=bored_plate(60, 40, 8, [(30, 20, 5.5, 64)]))

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from planner.job import Printer, printer_named
-from planner.output.drawing.code_square import code_square
 from planner.output.drawing.plate_shapes import plate_shapes
 from planner.output.drawing.plate_view import plate_view
+from planner.output.drawing.qr_code import qr_code
 from planner.output.paper_files.sheet import (
     BOX,
     Beside,
@@ -65,7 +65,7 @@ def _card(plan: Plan, plate: Plate, parts: dict[str, PlannedPart], name: str) ->
             Beside(
                 left=(
                     Picture(drawing=plate_shapes(plate_view(plate, rings, bed))),
-                    *((Picture(drawing=code_square(name), share=CODE_SHARE),) if name else ()),
+                    *((Picture(drawing=qr_code(name), share=CODE_SHARE),) if name else ()),
                 ),
                 right=(
                     Facts(

@@ -12,8 +12,8 @@ from planner.finding import Finding
 from planner.job import kind_of, printer_named, printers_of, usable_ground
 from planner.packing import Group, Item, PackedPlate, Placement, Plate
 from planner.plan.dates.split_batches import longest_s, packed_of
+from planner.plan.plates.filled_gaps import fuller
 from planner.plan.plates.finished_plates import finished_plate
-from planner.plan.plates.gaps_between import fuller
 from planner.plan.plates.packed_plates import items_of, packed_items, rules_of
 from planner.plan.plates.plate_inputs import PlateInputs
 

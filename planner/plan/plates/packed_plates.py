@@ -25,8 +25,8 @@ from planner.phrases import listed
 from planner.plan.parts.pieces_one_by_one import turn_findings, turns_of
 from planner.plan.planned_part import PlannedPart
 from planner.plan.plates.bed_of_printer import dealt
+from planner.plan.plates.filled_gaps import without_spare_plates
 from planner.plan.plates.first_joint import dealt_first, first_joint, joint_before, no_first_joint
-from planner.plan.plates.gaps_between import without_spare_plates
 
 SEED = 20
 PACKING_S = 7.0

@@ -11,7 +11,7 @@ QUIET_N = 4
 """Modules of clear ground on every side (ISO/IEC 18004:2015, 6.3.8)."""
 
 
-def code_square(text: str) -> Drawing:
+def qr_code(text: str) -> Drawing:
     """Return a text as a QR code, dark on clear; level Q stands a quarter of it worn off.
 
     Modules that touch in a row are one shape, so that no hairline is seen between them.

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import zxingcpp
 
-from planner.output.drawing.code_square import QUIET_N, code_square
+from planner.output.drawing.qr_code import QUIET_N, qr_code
 
 PX = 4
 
@@ -13,7 +13,7 @@ PX = 4
 def test_another_library_reads_the_id_back() -> None:
     """The drawn shapes as pixels, with their quiet ground, are read as the same text by zxing-cpp; a scratch across does no harm."""
     for text in ("R-07.3", "R-107.25", "H-1.1"):
-        drawing = code_square(text)
+        drawing = qr_code(text)
         side = round(drawing.height_mm) * PX
         picture = np.full((side, side), 255, dtype=np.uint8)
         for shape in drawing.shapes:

@@ -9,7 +9,7 @@ import shapely
 
 from planner.job import Job
 from planner.packing import NO_RULES, Item, PackedPlate, Placement, Rules, verify
-from planner.plan.plates.gaps_between import fuller, without_spare_plates
+from planner.plan.plates.filled_gaps import fuller, without_spare_plates
 from tests.conftest import MakeJob
 from tests.packing.part_sets import GROUP, item_of
 from tests.shapes import cuboid

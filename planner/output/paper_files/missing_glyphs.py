@@ -15,6 +15,10 @@ from planner.output.paper_files.sheet import BOX, Block, Card, Head, Sheet, Word
 from planner.output.paper_files.type_face import letters
 from planner.output.words.block_texts import texts_of, with_texts
 
+LARGE = ("CJK", "Hiragana", "Katakana", "Hangul")
+"""Scripts whose faces weigh so much that they come on demand."""
+WITH_FACES = 'pip install "fitwright[cjk]" adds the letters for the next plan.'
+
 
 def lacking_runs(text: str) -> list[str]:
     """Return the runs of letters that the face lacks, with the blanks inside them.
@@ -81,6 +85,7 @@ def _card(card: Card, head: Head, file: str, names: Mapping[str, str]) -> Card:
         return card
     where = "; ".join(f"{names[run]} is in {script_of(run)} letters" for run in mine)
     note = f"Names that this PDF cannot print: {where}. Read them in {file} beside this PDF."
+    note += f" {WITH_FACES}" if any(script_of(run) in LARGE for run in mine) else ""
     blocks: tuple[Block, ...] = (
         Words(text=note, tone="small"),
         *with_texts(card.blocks, lambda text: _put(text, names)),

@@ -4,9 +4,16 @@ from __future__ import annotations
 
 import re
 
+import pytest
+
 from planner.output import SIZES, bench_papers, head_of, html, pdf
+from planner.output.paper_files import missing_glyphs
+from planner.output.paper_files.missing_glyphs import in_words
+from planner.output.paper_files.sheet import Card, Head, Sheet, Words
 from tests.output.conftest import BARE, MakePlan
 from tests.output.pages import pages_of
+
+HEAD = Head(job="reacher", recipient="R-12", size="100 %", letter="", side="left", maker="Millbrook Tool Library")
 
 
 def test_names_of_any_length_and_script_are_printed(make_plan_of: MakePlan) -> None:
@@ -36,3 +43,13 @@ def test_two_names_that_cannot_be_set_stay_apart(make_plan_of: MakePlan) -> None
     assert "(name 4)" not in "".join(page.text for page in pages)
     assert "?" not in finishing
     assert all(name in html(sheets, head, SIZES["a4"])["finishing.html"] for name in names)
+
+
+def test_letters_that_come_on_demand_are_told_how_to_get(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Han and Hangul where their faces are not installed; Georgian has none to be had."""
+    monkeypatch.setattr(missing_glyphs, "face_of", lambda _: None)
+    cards = [Card(title=name, blocks=(Words(text=name),)) for name in ("漢字", "정원", "ხელი")]
+    sheets, _ = in_words([Sheet(name="labels", title="Labels", cards=tuple(cards))], HEAD)
+    notes = [card.blocks[0] for card in sheets[0].cards]
+
+    assert ["fitwright[cjk]" in note.text for note in notes if isinstance(note, Words)] == [True, True, False]

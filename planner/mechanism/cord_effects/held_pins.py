@@ -7,10 +7,10 @@ from collections.abc import Iterator, Mapping
 
 from planner.job import Job, part_of
 from planner.mechanism.cord.vectors import dot, flat
-from planner.mechanism.cord_effects.cord_moves import bands_on, driven_joints
-from planner.mechanism.cord_effects.cord_on_joint import Leg, StrungCord, friction_of
+from planner.mechanism.cord_effects.cord_on_joint import Leg, StrungCord
+from planner.mechanism.cord_effects.tip_loads import holding_cords
 from planner.mechanism.force.driven_joint import DrivenJoint
-from planner.mechanism.force.friction import Friction, levels
+from planner.mechanism.force.friction import Friction
 from planner.mechanism.force.loop_balance import LoopBalance
 from planner.mechanism.force.pull_range import pull_over
 from planner.mechanism.joints.moving_joint import MovingJoint
@@ -31,17 +31,7 @@ def held_pins(
     is not known are left out, and places where no pull holds the load.
     """
     found: BoreLoads = {}
-    for one in strung.values():
-        if not isinstance(one, StrungCord) or one.cord.kind == "elastic":
-            continue
-        tip = one.cord.grip_at_mm or job.part(part_of(one.driven)).load_at_mm
-        if tip is None or one.tip_off:
-            continue
-        runs = [one.run(1.0, leg) for leg in one.legs]
-        joints = driven_joints(job, solids, one, bands_on(job, [one], strung), runs, tip, 1.0)
-        if isinstance(joints, str):
-            continue
-        friction = levels(friction_of(job, one.cord), job.limits.pin_friction)
+    for one, joints, friction in holding_cords(job, solids, strung):
         for leg, joint in zip(one.legs, joints, strict=True):
             for pin, force_n in _pin_forces(one, leg, joint, friction, load_n):
                 for copy, bore in pin.bores:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from planner.finding import Vec3
 from planner.job import Job, part_of
@@ -40,20 +40,27 @@ def tip_loads(
     strung
         Every cord with a path, by its name.
     """
-    known = [one for one in strung.values() if isinstance(one, StrungCord)]
     found: CopyLoads = {}
-    for one in known:
-        tip = one.cord.grip_at_mm or job.part(part_of(one.driven)).load_at_mm
-        if one.cord.kind == "elastic" or tip is None or one.tip_off:
-            continue
-        runs = [one.run(1.0, leg) for leg in one.legs]
-        joints = driven_joints(job, solids, one, bands_on(job, [one], strung), runs, tip, 1.0)
-        if isinstance(joints, str):
-            continue
-        friction = levels(friction_of(job, one.cord), job.limits.pin_friction)
+    for one, joints, friction in holding_cords(job, solids, strung):
         for load in _at_most(one.legs[0], joints[0], frames, friction, load_n):
             found[load.copy] = (*found.get(load.copy, ()), load)
     return found
+
+
+def holding_cords(
+    job: Job, solids: Mapping[str, Solid], strung: Mapping[str, StrungCord | str]
+) -> Iterator[tuple[StrungCord, list[DrivenJoint], tuple[Friction, Friction, Friction]]]:
+    """Yield every cord that can hold a load at a known tip, with the joints that it crosses and levels of friction."""
+    for one in strung.values():
+        if not isinstance(one, StrungCord) or one.cord.kind == "elastic":
+            continue
+        tip = one.cord.grip_at_mm or job.part(part_of(one.driven)).load_at_mm
+        if tip is None or one.tip_off:
+            continue
+        runs = [one.run(1.0, leg) for leg in one.legs]
+        joints = driven_joints(job, solids, one, bands_on(job, [one], strung), runs, tip, 1.0)
+        if not isinstance(joints, str):
+            yield one, joints, levels(friction_of(job, one.cord), job.limits.pin_friction)
 
 
 def tips(job: Job, frames: Mapping[str, Frame], strung: Mapping[str, StrungCord | str], load_n: float) -> CopyLoads:

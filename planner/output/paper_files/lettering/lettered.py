@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import unicodedata
 from functools import lru_cache
 from html import escape
 from typing import Any
@@ -14,7 +13,7 @@ from reportlab.platypus import Paragraph
 
 from planner.output.paper_files.lettering.drawn_run import DrawnRun
 from planner.output.paper_files.lettering.script_faces import ScriptFace
-from planner.output.paper_files.lettering.script_runs import Piece, pieces
+from planner.output.paper_files.lettering.script_runs import Piece, follows, pieces
 from planner.output.paper_files.lettering.set_run import set_run
 from planner.output.paper_files.type_face import BOLD, shown
 
@@ -124,7 +123,7 @@ def _letters(text: str) -> list[str]:
     """Return letters with their marks."""
     found: list[str] = []
     for letter in text:
-        if found and unicodedata.category(letter) in ("Mn", "Mc", "Me", "Cf"):
+        if found and follows(letter):
             found[-1] += letter
         else:
             found.append(letter)

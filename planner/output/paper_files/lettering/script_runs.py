@@ -9,6 +9,8 @@ from dataclasses import dataclass
 from planner.output.paper_files.lettering.script_faces import ScriptFace, face_of, runs_left
 from planner.output.paper_files.type_face import letters
 
+MARKS = ("Mn", "Mc", "Me")
+"""General categories of marks (Unicode Standard, 4.5)."""
 JOINERS = "\u200c\u200d"
 """Zero-width non-joiner and joiner: letters take other forms beside them (Unicode Standard, 23.2)."""
 
@@ -51,11 +53,20 @@ def _goes_on(last: Piece, between: str) -> bool:
     return any(map(runs_left, last.text)) and all(one.isspace() or one.isdigit() for one in between)
 
 
+def follows(letter: str) -> bool:
+    """Return whether a mark or a joiner belongs to the letter before it.
+
+    >>> follows("\u093f"), follows("\u200d"), follows("a")
+    (True, True, False)
+    """
+    return unicodedata.category(letter) in MARKS or letter in JOINERS
+
+
 def _parts(text: str) -> Iterator[Piece]:
     """Yield the text letter by letter, marks and joiners with the letter before."""
     own, held, face = letters(), "", None
     for letter in text:
-        if held and (unicodedata.combining(letter) or unicodedata.category(letter) == "Mc" or letter in JOINERS):
+        if held and follows(letter):
             held += letter
             continue
         if held:

@@ -15,7 +15,7 @@ from planner.plan.prepare import Progress
 from planner.plan.stages import Laid, Scheduled
 
 TRIES_N = 2
-"""How often plates are numbered anew; one is enough but where starts are tied by the numbers themselves."""
+"""How often plates are numbered anew; once is enough but where the spools of a plate are tied by the numbers."""
 
 
 def with_dates(laid: Laid, progress: Progress) -> Scheduled:
@@ -40,8 +40,9 @@ def with_dates(laid: Laid, progress: Progress) -> Scheduled:
 def numbered_by_start(timed: Callable[[Sequence[int]], TimedPlates], plates_n: int) -> TimedPlates:
     """Return plates whose numbers follow their starts, so that nobody prints plate 3 before plate 1.
 
-    ``timed`` gives times to plates in an order of numbers. Numbers break ties of the schedule, so it is asked again
-    until the order stands, ``TRIES_N`` times at most. A plate without a time comes last.
+    ``timed`` gives times to plates in an order of numbers; under other numbers it is no other search (see
+    ``schedule/calendar/unnumbered.py``). It is asked again until the order stands, ``TRIES_N`` times at most. A plate
+    without a time comes last.
     """
     order = list(range(plates_n))
     made = timed(order)

@@ -14,6 +14,7 @@ from planner.cache import kept, key_of
 from planner.schedule.calendar.allowed_starts import clears_of, windows_of
 from planner.schedule.calendar.schedule_records import Answer, Key, PrintRun, Shop, Task, by_key, finish_of
 from planner.schedule.calendar.schedule_terms import Judge, ScheduleTerms, with_first_articles
+from planner.schedule.calendar.unnumbered import Unnumbered
 from planner.schedule.solver.calendar_proof import proved
 from planner.schedule.solver.covering import Covering
 from planner.schedule.solver.dispatch import TRIES_N, first_calendar, in_order
@@ -24,7 +25,7 @@ from planner.schedule.solver.reordered import AGAIN_N, of_many
 from planner.schedule.solver.span_model import Spread, SpreadModel
 from planner.schedule.solver.stays import as_it_stood
 
-TIMING_VERSION = 14
+TIMING_VERSION = 15
 """Raised whenever calendars change, so that kept ones are not trusted."""
 SEED = 20
 EXACT_N = 8
@@ -60,7 +61,8 @@ def solved(tasks: Sequence[Task], shop: Shop, terms: Sequence[ScheduleTerms] = (
         Where some plate has no time on any printer, or plates that stay together share no printer that has time for
         all.
     """
-    tasks = in_order(tasks)
+    asked = Unnumbered.of(tasks)
+    tasks = in_order(asked.tasks)
     facts = [
         (
             (t.key, sorted(t.takes_min.items()), sorted(t.lost_min.items()), t.rank),
@@ -69,7 +71,8 @@ def solved(tasks: Sequence[Task], shop: Shop, terms: Sequence[ScheduleTerms] = (
         for t in tasks
     ]
     key = key_of(TIMING_VERSION, facts, shop, tuple(terms))
-    return kept("timing", key, Answer, lambda: _solved(tasks, Judge(terms, shop)))
+    answer = kept("timing", key, Answer, lambda: _solved(tasks, Judge(terms, shop)))
+    return replace(answer, placed=asked.numbered(answer.placed))
 
 
 def unmet(tasks: Sequence[Task], shop: Shop) -> tuple[Key, ...]:

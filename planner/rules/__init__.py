@@ -14,6 +14,7 @@ from planner.rules.fit.bores.worked_bore import WorkedBore
 from planner.rules.fit.heat_over import Heat, heat_finding, hottest, too_hot
 from planner.rules.fit.mesh_units import in_doubt
 from planner.rules.fit.strength.bore_force import PIN, BoreForce, Forces
+from planner.rules.fit.strength.lasting_strength import GoShare, Lasting, go_share, lasting_of
 from planner.rules.kinds.finding_order import by_severity
 from planner.rules.kinds.rule_row import RuleRow, rule_rows
 from planner.rules.of_job.bore_rules import edge_limit, undersize_of, work_on
@@ -46,9 +47,11 @@ __all__ = [
     "Checked",
     "ConstantVerdict",
     "Forces",
+    "GoShare",
     "Headline",
     "Heat",
     "HoldLifted",
+    "Lasting",
     "PegTight",
     "Question",
     "Rule",
@@ -63,6 +66,7 @@ __all__ = [
     "check",
     "constants",
     "edge_limit",
+    "go_share",
     "hardware_of",
     "headline_of",
     "heat_finding",
@@ -70,6 +74,7 @@ __all__ = [
     "hottest",
     "in_doubt",
     "is_unanswered",
+    "lasting_of",
     "lifted",
     "open_doubts",
     "peg_rule",

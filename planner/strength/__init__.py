@@ -16,7 +16,6 @@ from planner.strength.field.bend import Bend
 from planner.strength.field.loaded_field import LoadedField, loaded_field
 from planner.strength.field.weakest_section import weakest_section
 from planner.strength.judging.beam_share import BeamShare, own_factor
-from planner.strength.judging.lasting_strength import Lasting, lasting_of
 from planner.strength.judging.otherwise_printed import lying_otherwise, printed_otherwise, stress_of
 from planner.strength.judging.strength_rules import strength_rules
 from planner.strength.loads.part_load import LoadCase, PartLoad, Support
@@ -29,7 +28,6 @@ __all__ = [
     "BeamShare",
     "Bend",
     "ByElements",
-    "Lasting",
     "LoadCase",
     "LoadedField",
     "PartLoad",
@@ -39,7 +37,6 @@ __all__ = [
     "Unscreened",
     "Weakest",
     "index",
-    "lasting_of",
     "load_of",
     "loaded_field",
     "lying_otherwise",

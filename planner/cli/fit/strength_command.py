@@ -38,8 +38,9 @@ def strength(
     from planner.cli.load_job import load as load_job
     from planner.output import Out, pull_words, show_lines, strength_json, strength_lines
     from planner.plan import prepare, strengths
+    from planner.rules import lasting_of
     from planner.scale import Scale
-    from planner.strength import lasting_of, load_of, weakest_material
+    from planner.strength import load_of, weakest_material
 
     if load is not None and load <= 0.0:
         raise typer.BadParameter("a load is more than 0 N", param_hint="--load")

@@ -7,7 +7,8 @@ from collections.abc import Sequence
 from planner.finding import Finding, worst
 from planner.output.json.plan_json import Json, finding_json
 from planner.output.words.strength_words import difference_words
-from planner.strength import ByElements, Lasting, Screened
+from planner.rules import Lasting
+from planner.strength import ByElements, Screened
 
 
 def strength_json(

@@ -42,9 +42,10 @@ from planner.output.words.size_words import interval_words
 from planner.output.words.strength_words import SCREENING, elements_words
 from planner.phrases import listed, moment
 from planner.plan import Plan, next_size
-from planner.rules import by_severity, hardware_of
+from planner.rules import by_severity, go_share, hardware_of
 from planner.scale import Scale
 from planner.size import nearest_percent, outgrown
+from planner.strength import weakest_material
 
 ROOM = Path(__file__).parent
 TEMPLATES = ROOM / "templates"
@@ -105,13 +106,15 @@ def page(plan: Plan, papers: Sequence[Paper] = ()) -> str:
 def _loading(plan: Plan) -> dict[str, object]:
     """Return what the template shows of loaded parts: their pictures, and the edges of the colours of shares."""
     loaded = loaded_parts(plan)
-    half = 100.0 * plan.job.limits.strength_share.value
+    go = go_share(plan.job, weakest_material(plan.job))
+    top_percent = go.percent or 100.0 * plan.job.limits.strength_share.value
     return {
         "loaded": loaded,
         "loaded_none": unloaded_words(plan, loaded),
         "weakest": {one.name: weakest_picture(one) for one in loaded},
-        "share_edges": [*(share * half for share in SHARE_EDGES), 100.0],
-        "share_limit": half,
+        "share_edges": [*(round(share * top_percent, 1) for share in SHARE_EDGES), 100.0],
+        "share_limit": round(go.percent, 1),
+        "share_left": go.left_said,
         "screening": SCREENING,
         "elements_command": elements_words("NAME"),
     }

@@ -7,7 +7,8 @@ from collections.abc import Sequence
 from planner.finding import Finding
 from planner.job import kind_of
 from planner.phrases import listed, numbers
-from planner.strength import Bend, ByElements, Lasting, Screened
+from planner.rules import Lasting
+from planner.strength import Bend, ByElements, Screened
 
 SCREENING = (
     "a screening. The share is of one short load at room temperature, and sees notches only with --elements; no figure "

@@ -10,6 +10,7 @@ from planner.digits import told_apart
 from planner.finding import Evidence, Finding, Vec3, Verdict
 from planner.job import Job
 from planner.phrases import numbers
+from planner.rules import GoShare
 from planner.scale import Scale
 from planner.strength.beam.beam_pass import KNOTS
 
@@ -63,11 +64,9 @@ class BeamShare:
         Stress there, for each percent of the share.
     lies
         What another pose than the stated one would take, where that is less.
-    half_percent
-        Up to which it is go; from there to the whole strength it is a hold.
-    left_percent, left_said
-        What stated heat, and a load that is stated to last or to repeat, leave of the strength, and that in words:
-        a stress over it is no go, but a hold, since these factors come from books and not from the material.
+    go
+        Up to which it is go; from there to the whole strength it is a hold, since what stated heat, time and repetition
+        leave comes from books and not from the material.
     """
 
     part: str
@@ -76,15 +75,13 @@ class BeamShare:
     squared_percent: tuple[float, ...]
     at_mm: Vec3
     direction: str
-    half_percent: float
+    go: GoShare
     strength: str
     mpa_per_percent: float
     lies: str = ""
     method: str = "beam formulas"
     doubt: str = ""
     doubt_ratio: float = 1.0
-    left_percent: float = 100.0
-    left_said: str = ""
     own_factor: float | None = None
     rule: str = "strength.beam"
     unit: str = "%"
@@ -102,7 +99,7 @@ class BeamShare:
         """Judge the share at a scale."""
         factor = s if self.own_factor is None else self.own_factor
         share = self.share_percent(factor)
-        told, limit = told_apart(share, self.half_percent, 0)
+        told, limit = told_apart(share, self.go.percent, 0)
         place = numbers(self.at_mm)
         why = (
             f"{self.loads} takes {share * self.mpa_per_percent:.1f} MPa, {told} % of the low strength of a coupon "
@@ -110,30 +107,28 @@ class BeamShare:
             f"by {self.method}"
         )
         why = f"{why}; {self.doubt}" if self.doubt else why
-        why = f"{why}; {self.lies}" if self.lies and share > self.half_percent else why
-        if self.doubt and share <= self.half_percent < share * self.doubt_ratio:
-            return self._found(Verdict.HOLD, share, why, REMEDY, f"{PROOF} {self.part}?")
-        if self.left_percent < share <= self.half_percent:
-            asks = self.asks or f"{PROOF} {self.part} as hot and as long as stated?"
-            why = f"if the load acts at its worst: {why}" if self.asks else why
-            remedy = SAY_WHERE if self.asks else REMEDY
-            return self._found(Verdict.HOLD, share, f"{why}; {self.left_said}", remedy, asks)
-        if share <= self.half_percent:
+        why = f"{why}; {self.lies}" if self.lies and share > self.go.percent else why
+        proof = f"{PROOF} {self.part}{self.go.proof}?"
+        if self.doubt and share <= self.go.percent and share * self.doubt_ratio > 100.0 * self.go.daily_share:
+            return self._found(Verdict.HOLD, share, f"{why}{self.go.why}", REMEDY, proof)
+        if share <= self.go.percent:
             more = ", wherever on the part the load presses" if self.asks else ""
-            return self._found(Verdict.GO, share, f"{why}; up to {limit} % is go{more}")
+            return self._found(Verdict.GO, share, f"{why}; up to {limit} % is go{more}{self.go.why}")
+        if share <= HOLD_PERCENT:
+            why = f"{why}; up to {limit} % is go{self.go.why}"
         if self.asks:
             return self._found(Verdict.HOLD, share, f"if the load acts at its worst: {why}", SAY_WHERE, self.asks)
         if share > HOLD_PERCENT:
             return self._found(Verdict.NO_GO, share, why, REMEDY)
-        return self._found(Verdict.HOLD, share, why, REMEDY, f"{PROOF} {self.part}?")
+        return self._found(Verdict.HOLD, share, why, REMEDY, proof)
 
     def turns(self) -> tuple[float, ...]:
         """Return the scales at which the share passes the limits: roots of a + b s = limit s² between knots."""
         if self.own_factor is not None:
             return ()
         found: set[float] = set()
-        limits = {self.half_percent, HOLD_PERCENT, self.half_percent / self.doubt_ratio}
-        for limit in sorted({*limits, *((self.left_percent,) if self.left_percent > 0.0 else ())}):
+        limits = {self.go.percent, HOLD_PERCENT, 100.0 * self.go.daily_share / self.doubt_ratio}
+        for limit in sorted(one for one in limits if one > 0.0):
             for place, (left, right) in enumerate(pairwise(KNOTS)):
                 slope = (self.squared_percent[place + 1] - self.squared_percent[place]) / (right - left)
                 base = self.squared_percent[place] - slope * left
@@ -156,7 +151,7 @@ class BeamShare:
             feature=self.feature,
             verdict=verdict,
             measured=share,
-            limit=self.half_percent,
+            limit=self.go.percent,
             unit=self.unit,
             at_mm=self.at_mm,
             why=why,

@@ -6,10 +6,9 @@ from collections.abc import Sequence
 
 from planner.job import Job
 from planner.pose import toward
-from planner.rules import Rule, constants
+from planner.rules import Rule, constants, go_share
 from planner.strength.beam.beam_pass import Weakest
 from planner.strength.judging.beam_share import BeamShare, own_factor
-from planner.strength.judging.lasting_strength import lasting_of, stated_left
 from planner.strength.judging.otherwise_printed import lying_otherwise
 from planner.strength.screened import Screened
 from planner.strength.unscreened import Unscreened, unscreened
@@ -30,7 +29,6 @@ def strength_rules(job: Job, parts: Sequence[Screened]) -> tuple[Rule, ...]:
             continue
         strengths, by = one.stuff.strengths, one.elements
         ratio, elements = (1.0, False) if by is None else (by.ratio, by.ratio > 1.0)
-        left, left_said = stated_left(lasting_of(job, one.material) if one.material else ())
         mpa_per_percent = one.weakest.stress_at_mpa(1.0)
         if by and elements:
             mpa_per_percent = by.stress_mpa / by.share_percent
@@ -47,9 +45,7 @@ def strength_rules(job: Job, parts: Sequence[Screened]) -> tuple[Rule, ...]:
                 method="finite elements, notches in" if elements else _cuts(one.weakest),
                 doubt=by.doubt if by else LEGS if one.weakest.legs_ratio > LEGS_RATIO else "",
                 doubt_ratio=by.doubt_ratio if by else one.weakest.legs_ratio,
-                left_percent=100.0 * left,
-                left_said=left_said,
-                half_percent=100.0 * job.limits.strength_share.value,
+                go=go_share(job, one.material),
                 strength=f"{strengths.along_mpa:g} MPa along, {strengths.across_mpa:g} MPa across the layers",
                 own_factor=own_factor(job, one.part),
             )

@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 
 from planner.finding import Evidence, Verdict
+from planner.rules import GoShare
 from planner.strength.beam.beam_pass import KNOTS
 from planner.strength.judging.beam_share import BeamShare
 
@@ -18,7 +19,7 @@ RULE = BeamShare(
     squared_percent=(72.0,) * len(KNOTS),
     at_mm=(1.0, 2.0, 3.0),
     direction="across",
-    half_percent=50.0,
+    go=GoShare(share=0.5, daily_share=0.5, left_said="", source="here"),
     strength="40 MPa along, 25 MPa across the layers",
 )
 
@@ -30,16 +31,16 @@ def test_a_share_goes_with_one_over_the_square_of_the_scale() -> None:
 
 
 def test_what_stated_heat_leaves_ends_a_go_and_is_a_hold() -> None:
-    """30 % left: 72 / s² passes it at s = 1.549, by hand; over it and under the half it is held, with its proof load."""
-    hot = replace(RULE, left_percent=30.0, left_said="at 63 °C 30 % of it is left")
+    """30 % left: 72 / s² passes half of it at s = 2.191, by hand; over it it is held, with its proof load."""
+    hot = replace(RULE, go=GoShare(share=0.15, daily_share=0.5, left_said="at 63 °C 30 % of it is left", source="here"))
 
-    assert hot.at(1.56).verdict is Verdict.GO
-    assert hot.at(1.54).verdict is Verdict.HOLD
+    assert hot.at(2.20).verdict is Verdict.GO
+    assert hot.at(2.18).verdict is Verdict.HOLD
     assert "at 63 °C 30 % of it is left" in hot.at(1.54).why
     assert "as hot and as long" in hot.at(1.54).question
     assert hot.at(0.84).verdict is Verdict.NO_GO
-    assert any(turn == pytest.approx((72.0 / 30.0) ** 0.5) for turn in hot.turns())
-    assert replace(hot, left_percent=0.0).at(1.56).verdict is Verdict.HOLD
+    assert any(turn == pytest.approx((72.0 / 15.0) ** 0.5) for turn in hot.turns())
+    assert replace(hot, go=replace(hot.go, share=0.0)).at(2.5).verdict is Verdict.HOLD
 
 
 @pytest.mark.parametrize(

@@ -9,7 +9,8 @@ from planner.output.terminal.finding_list import entry
 from planner.output.words.few_lines import wrapped
 from planner.output.words.strength_words import SCREENING, difference_words, lasting_words, proof_words, unproved_words
 from planner.phrases import numbers
-from planner.strength import Lasting, Screened
+from planner.rules import Lasting
+from planner.strength import Screened
 
 
 def strength_lines(

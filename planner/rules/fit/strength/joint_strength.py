@@ -1,8 +1,8 @@
 """``strength.bore`` and ``strength.pin``: stress at a joint of a loaded part, as a share of the material's strength.
 
 A screening number and no promise: the whole load is put on every joint, or what a lever or a cord makes of it there,
-where that is more; notches, creep, heat and wear stay out. Over half of the low strength it is a hold, and never a
-no-go: nobody said that a joint takes the whole load.
+where that is more; notches and wear stay out. Over half of the low strength, or less where heat, time or
+repetition are stated, it is a hold, and never a no-go: nobody said that a joint takes the whole load.
 """
 
 from __future__ import annotations
@@ -25,6 +25,7 @@ from planner.rules.fit.strength.joint_stress import (
     pin_shear_mpa,
     tear_out_mpa,
 )
+from planner.rules.fit.strength.lasting_strength import GoShare, go_share
 from planner.rules.rule import Rule, at_most
 from planner.sourced import Sourced
 from planner.survey import Bore
@@ -46,7 +47,7 @@ class BoreStress:
     need_mm: float
     strength_mpa: Sourced
     along: bool
-    most_share: Sourced
+    go: GoShare
     feared: BoreForce | None = None
     """What more there may be, as far as nobody has ruled it out."""
     rule: str = "strength.bore"
@@ -63,12 +64,14 @@ class BoreStress:
         return found
 
     def turns(self) -> tuple[float, ...]:
-        """Return the scales at which each stress takes half of the strength."""
+        """Return the scales at which each stress takes what is go of the strength; none where nothing is."""
+        if self.go.share <= 0.0:
+            return ()
         return tuple(sorted({turn for force in _both(self.force, self.feared) for turn in self._turns(force.force_n)}))
 
     def _turns(self, force_n: float) -> list[float]:
         """Return the same under one force."""
-        most_mpa = self.most_share.value * self.strength_mpa.low
+        most_mpa = self.go.share * self.strength_mpa.low
         drawn, deep, beside = self.bore.drawn_diameter_mm, self.bore.depth_mm, self.bore.edge_wall_mm
         found = [force_n / (self.hardware_mm * deep * most_mpa)]
         wide = 0.0 if beside is None else beside + drawn / 2
@@ -94,7 +97,7 @@ class BoreStress:
             (self.force, self.feared),
             self.strength_mpa,
             self.along,
-            self.most_share,
+            self.go,
             self.bore.centre_mm,
         )
 
@@ -109,7 +112,7 @@ class PinStress:
     long_mm: float
     strength_mpa: Sourced
     along: bool
-    most_share: Sourced
+    go: GoShare
     feared: BoreForce | None = None
     """What more there may be, as far as nobody has ruled it out."""
     rule: str = "strength.pin"
@@ -122,8 +125,10 @@ class PinStress:
         return {"shear": shear, "bending": pin_bending_mpa(force_n, d, long)}
 
     def turns(self) -> tuple[float, ...]:
-        """Return the scale at which the greatest stress takes half of the strength: all go with one over its square."""
-        most_mpa = self.most_share.value * self.strength_mpa.low
+        """Return the scale at which the greatest stress takes what is go: all stresses go with one over its square."""
+        if self.go.share <= 0.0:
+            return ()
+        most_mpa = self.go.share * self.strength_mpa.low
         per_n = max(self.stresses_mpa(1.0).values()) / self.force.force_n / most_mpa
         return tuple(math.sqrt(per_n * force.force_n) for force in _both(self.force, self.feared))
 
@@ -141,7 +146,7 @@ class PinStress:
             (self.force, self.feared),
             self.strength_mpa,
             self.along,
-            self.most_share,
+            self.go,
             None,
         )
 
@@ -156,12 +161,12 @@ def _finding(
     forces: tuple[BoreForce, BoreForce | None],
     strength_mpa: Sourced,
     along: bool,
-    most_share: Sourced,
+    go: GoShare,
     at_mm: Vec3 | None,
 ) -> Finding:
     """Say what a joint bears, as a share of the strength; a force that nobody has ruled out may make it a hold."""
     force, feared = forces
-    measured, limit = 100.0 * value_mpa / strength_mpa.low, 100.0 * most_share.value
+    measured, limit = 100.0 * value_mpa / strength_mpa.low, go.percent
     share, most = told_apart(measured, limit, 0)
     way = "along the layers" if along else "across the layers"
     bears = at_most(measured, limit)
@@ -171,7 +176,7 @@ def _finding(
     why = (
         f"{_newtons(force)} N on {feature}{where} causes {value_mpa:.1f} MPa ({stress}), {share} % of the low "
         f"strength, {strength_mpa.low:g} MPa {way}, of which up to {most} % is go; that is {ratio:.2f} times the "
-        "stress at 100 %"
+        f"stress at 100 %{go.why}"
     )
     if feared and asks:
         more = f"{_under(feared, force, measured):.0f} %"
@@ -187,11 +192,11 @@ def _finding(
         unit="%",
         at_mm=at_mm,
         why=why,
-        source=f"pin and lug formulas (textbook); strength: {strength_mpa.source}; limit: {most_share.source}",
+        source=f"pin and lug formulas (textbook); strength: {strength_mpa.source}; limit: {go.source}",
         remedy="" if passes else f"{SAY_WHAT}; else {REMEDY}" if asks else REMEDY,
         question=""
         if passes
-        else asks or f"Does {feature} of {part} take the whole load, and what does a proof load do to it?",
+        else asks or f"Does {feature} of {part} take the whole load, and what does a proof load do to it{go.proof}?",
         caution=(feared.caution if feared else "") if passes else breaks,
         evidence=Evidence.GUESSED if asks else Evidence.MEASURED,
         question_id="" if not feared or not asks else f"{'lever' if feared.caution else 'load'}-{part}",
@@ -219,7 +224,7 @@ def joint_rules(case: PartCase) -> list[Rule]:
     load, material = job.use.carried_n, _weakest(job)
     if load is None or material is None or not case.loaded:
         return []
-    rules: list[Rule] = []
+    rules, go = list[Rule](), go_share(job, material)
     for claim in case.claims:
         ends = ends_of(claim.hardware, claim.fit, job.limits, job.tables)
         if ends is None or claim.fit == "pilot":  # a screw's thread holds by friction: no such formula
@@ -239,7 +244,7 @@ def joint_rules(case: PartCase) -> list[Rule]:
                 need_mm=ends[0],
                 strength_mpa=material.strength_along_mpa if upright else material.strength_across_layers_mpa,
                 along=upright,
-                most_share=job.limits.strength_share,
+                go=go,
             )
         )
     if part.duty == "pin":
@@ -257,7 +262,7 @@ def joint_rules(case: PartCase) -> list[Rule]:
                 long_mm=long,
                 strength_mpa=material.strength_along_mpa if lies else material.strength_across_layers_mpa,
                 along=lies,
-                most_share=job.limits.strength_share,
+                go=go,
             )
         )
     return rules

@@ -11,7 +11,7 @@ import pytest
 from planner.finding import Finding, Verdict
 from planner.job import Job, with_changes
 from planner.plan import prepare
-from planner.rules import check
+from planner.rules import GoShare, Rule, check
 from planner.rules.fit.strength.bore_force import BoreForce
 from planner.rules.fit.strength.joint_strength import BoreStress
 from planner.sourced import stated
@@ -107,6 +107,39 @@ def test_without_a_load_only_the_ratio_is_judged(make_job: MakeJob) -> None:
     assert not {"strength.bore", "strength.pin"} & rules
 
 
+@pytest.mark.parametrize("rule", ["strength.bore", "strength.pin", "strength.beam"])
+@pytest.mark.parametrize(
+    ("stated", "limit"), [("hottest_c = 70.0", 1000.0 / 57.0), ("load_h = 1000.0", 15.0), ("loads_n = 1000000.0", 10.0)]
+)
+def test_heat_time_and_repetition_that_are_stated_end_a_go_of_every_rule_of_strength(
+    make_job: MakeJob, rule: str, stated: str, limit: float
+) -> None:
+    """By hand: 30 and 20 % are left after 1000 h and a million loads, half of it is go; at 70 °C all of what is left."""
+    plate = bored_plate(60, 40, 8, [(30, 20, 5.5, 64)])
+    text, solid = PART + PIN, plate
+    if rule == "strength.pin":
+        text, solid = PART.replace('"load"', '"pin"').replace("[0, 0, -1]", "[0, -1, 0]"), solid_of(cylinder(8, 40, 64))
+    if rule == "strength.beam":
+        text = text.replace('duty = "load"', 'duty = "load"\nload_at_mm = [55, 20, 8]\nload_dir = [0, 0, -1]')
+    cold = _loaded(make_job(text, a=solid), rule)
+    warm = _loaded(make_job(text.replace("load_n = 100.0", f"load_n = 100.0\n{stated}"), a=solid), rule)
+    most = max(one for one in warm.turns() if warm.at(1.001 * one).verdict is Verdict.GO)
+    under, over = warm.at(1.001 * most), warm.at(0.999 * most)
+
+    assert over.verdict is Verdict.HOLD
+    assert cold.at(0.999 * most).verdict is Verdict.GO
+    assert under.limit == pytest.approx(limit)
+    assert under.measured == pytest.approx(limit, rel=0.01)
+    assert "so less is go" in over.why
+    assert "as hot and as long" in over.question
+
+
+def _loaded(job: Job, rule: str) -> Rule:
+    """Return the one rule of a name, under the force that is known alone."""
+    (one,) = [each for each in prepare(job, TODAY).bound.rules if each.rule == rule]
+    return replace(one, feared=None) if isinstance(one, BoreStress) else one
+
+
 def _bound(known_n: float, feared_n: float) -> BoreStress:
     """Return a 5 mm pin in a bore 5 mm deep far from any edge, under a known force and one that nobody ruled out."""
     bore = replace(known_bore(1, 0.0, 0.0, 2.5, 5.0, 5.0), edge_wall_mm=None)
@@ -121,7 +154,7 @@ def _bound(known_n: float, feared_n: float) -> BoreStress:
         need_mm=5.0,
         strength_mpa=stated(40.0),
         along=True,
-        most_share=stated(0.5),
+        go=GoShare(share=0.5, daily_share=0.5, left_said="", source="here"),
     )
 
 

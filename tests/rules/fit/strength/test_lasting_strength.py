@@ -9,8 +9,8 @@ import pytest
 
 from planner.job import Material, read_job
 from planner.output.words.strength_words import lasting_words
-from planner.strength import lasting_of
-from planner.strength.judging.lasting_strength import stated_left
+from planner.rules import lasting_of
+from planner.rules.fit.strength.lasting_strength import stated_left
 
 
 def test_strength_falls_straight_to_nothing_where_a_material_softens(heron: Path, petg: Material) -> None:

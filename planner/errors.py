@@ -9,6 +9,7 @@
       ProgramError            a G-code program that cannot be read
       RecordError             a record.toml that cannot be read, or lifts what is not there
       LedgerError             a ledger that cannot be opened, or an event that cannot be
+      PhotoError              a photo that cannot be read, or in which the card is not found
       CommandError            the command line asks for something that cannot be done
 
 A finding (``finding.py``) is different: the input was understood, and the answer may be bad news.
@@ -78,6 +79,10 @@ class RecordError(FitwrightError):
 
 class LedgerError(FitwrightError):
     """A ledger cannot be opened or read, or an event tells what cannot be."""
+
+
+class PhotoError(FitwrightError):
+    """A photo that cannot be read, or in which the card is not found."""
 
 
 class CommandError(FitwrightError):

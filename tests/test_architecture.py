@@ -17,6 +17,7 @@ from tests.street import FOUND, PLANNER, Module, known, modules_below, names_twi
 
 STREET = [
     "job",
+    "photo",
     "mesh",
     "survey",
     "assembly",
@@ -52,6 +53,7 @@ SHARED = [
 ORDER = [*SHARED, *STREET, *AFTER, "__init__", "__main__"]
 FILES_OPENED = {
     "job",
+    "photo",
     "mesh",
     "calibrate",
     "packing",

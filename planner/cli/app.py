@@ -9,10 +9,12 @@ from collections.abc import Callable
 
 import typer
 
+from planner.cli.fit.card_command import card
 from planner.cli.fit.check_command import check
 from planner.cli.fit.inspect_command import inspect
 from planner.cli.fit.keys_command import keys
 from planner.cli.fit.move_command import move
+from planner.cli.fit.photo_command import photo
 from planner.cli.fit.rebore_command import rebore
 from planner.cli.fit.rules_command import rules
 from planner.cli.fit.start_command import start
@@ -44,6 +46,8 @@ app = typer.Typer(
 COMMANDS: dict[Callable[..., None], str] = {
     demo: "Copy the sample device, plan it, and show where the report is.",
     start: "Write a commented job.toml for a folder of meshes.",
+    card: "Write the card that photos measure by.",
+    photo: "Measure a limb in a photo with the card.",
     inspect: "Measure mesh files.",
     check: "Check whether every part and joint works at this size.",
     window: "Show which sizes work, what limits them, what would help.",

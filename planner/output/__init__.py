@@ -6,6 +6,8 @@
 4. ``write_whole_plan(plan, folder)`` writes everything in place of an earlier plan, whole or not at all.
 """
 
+from planner.output.asking.photo_words import again as photo_again
+from planner.output.asking.photo_words import photo_json, photo_lines
 from planner.output.asking.question_picture import QuestionPictures
 from planner.output.asking.start_json import doubt_json, start_json
 from planner.output.asking.start_text import start_lines
@@ -26,6 +28,7 @@ from planner.output.json.remedy_json import remedies_json
 from planner.output.json.strength_json import strength_json
 from planner.output.page.page import page
 from planner.output.page.plan_folder import write_plan, write_whole_plan
+from planner.output.paper_files.card_pdf import card_pdf
 from planner.output.paper_files.page_size import SIZES, PaperName
 from planner.output.paper_files.paper_html import html
 from planner.output.paper_files.paper_pdf import pdf
@@ -69,6 +72,7 @@ __all__ = [
     "bench_papers",
     "blank",
     "calibrate_json",
+    "card_pdf",
     "chapter_json",
     "chapter_page",
     "check_json",
@@ -86,6 +90,9 @@ __all__ = [
     "page",
     "part_lines",
     "pdf",
+    "photo_again",
+    "photo_json",
+    "photo_lines",
     "picture_png",
     "plan_json",
     "plan_tables",

@@ -35,5 +35,12 @@ def walls_as_filed(walls: Walls) -> Walls:
         None if point is None else replace(point, thickness_mm=round(point.thickness_mm, FILE_DIGITS))
         for point in (walls.least, walls.least_clear)
     )
-    places = tuple(replace(place, thickness_mm=round(place.thickness_mm, FILE_DIGITS)) for place in walls.places)
+    places = tuple(
+        replace(
+            place,
+            thickness_mm=round(place.thickness_mm, FILE_DIGITS),
+            ways=tuple((round(thick, FILE_DIGITS), way) for thick, way in place.ways),
+        )
+        for place in walls.places
+    )
     return replace(walls, least=least, least_clear=clear, places=places)

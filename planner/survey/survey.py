@@ -69,6 +69,8 @@ class ThinPlace:
         Bores that it lies beside.
     below
         Its extents at rising thicknesses; empty where they were not measured.
+    ways
+        The ways through it as drawn, unit vectors, each with the least thickness that way: a place may turn a corner.
     """
 
     thickness_mm: float
@@ -76,6 +78,7 @@ class ThinPlace:
     between: str
     beside: tuple[str, ...]
     below: tuple[Below, ...]
+    ways: tuple[tuple[float, Vec3], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -15,7 +15,7 @@ from planner.rules.fit.bores.bore_edge import BoreEdge
 from planner.rules.fit.bores.bore_loose import BoreLoose
 from planner.rules.fit.bores.bore_tight import BoreTight
 from planner.rules.fit.fitted_openings import GapTight, SlotTight
-from planner.rules.fit.thin_wall_rule import ThinWallRule
+from planner.rules.fit.walls.thin_wall_rule import ThinWallRule
 from planner.rules.rule import at_least, at_most, just_reaches, just_within
 from planner.size import window
 from planner.sourced import Sourced

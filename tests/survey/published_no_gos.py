@@ -8,7 +8,7 @@ from functools import cache
 from planner.finding import Vec3, Verdict
 from planner.job import read_limits
 from planner.mesh import read_solid
-from planner.rules.fit.thin_wall_rule import ThinWallRule
+from planner.rules.fit.walls.thin_wall_rule import ThinWallRule
 from planner.survey import Survey, survey
 from tests.shapes import DATA
 

@@ -17,6 +17,12 @@ class Limits:
     """Least wall of parts of duty shell, cover or soft, in line widths."""
     wall_load_lines: Sourced
     """Least wall of parts of duty load or pin, in line widths."""
+    floor_plain_layers: Sourced
+    """Least floor of these that lies in the chosen pose, in layers."""
+    floor_load_layers: Sourced
+    """Least floor of parts of duty load or pin that lies, in layers."""
+    floor_least_mm: Sourced
+    """No floor is thinner than this, however thin its layers are."""
     unlaid_percent: Sourced
     """Share of a part's volume that no line may reach without a finding."""
     blemish_lines: Sourced

@@ -15,8 +15,8 @@ from planner.rules.fit.bores.bore_edge import BoreEdge
 from planner.rules.fit.bores.outside_done import OutsideDone
 from planner.rules.fit.bores.peg_tight import PegTight
 from planner.rules.fit.small_part import PartSmall
-from planner.rules.fit.thin_wall_rule import ThinWallRule, WallRunOut
-from planner.rules.fit.wall_lines import WallBetween
+from planner.rules.fit.walls.thin_wall_rule import ThinWallRule, WallRunOut
+from planner.rules.fit.walls.wall_lines import WallBetween
 from planner.rules.rule import AtOwnScale, ConstantFinding, Rule
 from planner.scale import Scale, axis_factors
 from planner.survey import Bore, Survey

@@ -22,7 +22,7 @@ from planner.rules.fit.small_part import small_rules
 from planner.rules.fit.strength.bore_force import BoreForce, Forces
 from planner.rules.fit.strength.joint_strength import joint_rules
 from planner.rules.fit.strength.strength_ratio import ratio_rules
-from planner.rules.fit.wall_lines import unlaid_rules
+from planner.rules.fit.walls.wall_lines import unlaid_rules
 from planner.rules.of_job.belt_rules import belt_rules
 from planner.rules.of_job.bore_rules import bore_rules
 from planner.rules.of_job.channel_rules import channel_rules

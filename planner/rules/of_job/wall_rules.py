@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from planner.finding import Vec3
 from planner.job import Part
 from planner.rules.fit.part_case import PartCase
-from planner.rules.fit.thin_wall_rule import ThinWallRule, WallRunOut
-from planner.rules.fit.wall_lines import WallBetween
+from planner.rules.fit.walls.lying_floor import LyingFloor
+from planner.rules.fit.walls.thin_wall_rule import ThinWallRule, WallRunOut
+from planner.rules.fit.walls.wall_lines import WallBetween
 from planner.rules.rule import Rule
 from planner.survey import RunOut
 
@@ -25,6 +27,8 @@ def wall_rules(case: PartCase) -> list[Rule]:
     rules: list[Rule] = []
     places = survey.walls.places
     if places:
+        settings = case.job.settings_at(case.job.own_height_mm(part.name))
+        floor = LyingFloor.of(limits, case.down, settings.layer_height_mm.value, loaded=case.loaded)
         rules.append(
             ThinWallRule(
                 part=part.name,
@@ -34,18 +38,20 @@ def wall_rules(case: PartCase) -> list[Rule]:
                 line_width_mm=width_mm,
                 lines=limits.wall_load_lines if case.loaded else limits.wall_plain_lines,
                 limits=limits,
+                floor=floor,
             )
         )
-        least = places[0]
-        rules.append(
-            WallBetween(
-                part=part.name,
-                thickness_mm=least.thickness_mm,
-                at_mm=least.at_mm,
-                line_width_mm=width_mm,
-                limits=limits,
+        standing = [place for place in places if not floor.holds(place, 1.0, math.inf)]
+        if standing:  # layers leave no gap between lines
+            rules.append(
+                WallBetween(
+                    part=part.name,
+                    thickness_mm=standing[0].thickness_mm,
+                    at_mm=standing[0].at_mm,
+                    line_width_mm=width_mm,
+                    limits=limits,
+                )
             )
-        )
     out = survey.walls.run_outs
     if out:
         on_skin = [edge for edge in out if part.skin_side and _toward(edge, part.skin_toward)]

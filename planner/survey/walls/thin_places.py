@@ -17,6 +17,7 @@ from planner.survey.walls.open_section import open_section_mm2
 from planner.survey.walls.run_outs import running_out
 from planner.survey.walls.sides import beside, between, bore_of
 from planner.survey.walls.solid_for_walls import Pairs, Shape, together
+from planner.survey.walls.ways_through import ways_through
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -44,7 +45,7 @@ def thin_places(shape: Shape, pairs: Pairs, bores: tuple[Bore, ...]) -> tuple[Th
     least = float(pairs.thickness_mm.min())
     if least >= THICK_MM / FLAT:
         pair = settled(shape, pairs.only(np.array([int(np.argmin(pairs.thickness_mm))])))
-        return (_described(shape, pair, bores, pair.middle, ()),)
+        return (_described(shape, pair, bores, pair, ()),)
     thin = pairs.only(pairs.thickness_mm <= THICK_MM)
     spacing = float(np.sqrt(shape.areas_mm2.sum() / SAMPLES_N))
     seeds: dict[int, list[Region]] = {}
@@ -64,12 +65,13 @@ def _place(
     below = [_below(thin.only(region.rows), region.below_mm, spacing) for region in found]
     if below[0].length_mm < SMALL_MM:
         below = _finer(shape, thin, pair, bores, below)
-    return _described(shape, pair, bores, thin.middle[found[0].rows], tuple(below))
+    return replace(
+        _described(shape, pair, bores, thin.only(found[0].rows), tuple(below)),
+        ways=ways_through(pair, thin.only(found[-1].rows)),
+    )
 
 
-def _described(
-    shape: Shape, pair: Pairs, bores: tuple[Bore, ...], about: Floats, below: tuple[Below, ...]
-) -> ThinPlace:
+def _described(shape: Shape, pair: Pairs, bores: tuple[Bore, ...], about: Pairs, below: tuple[Below, ...]) -> ThinPlace:
     """Return the record of a place about its thinnest pair."""
     least = float(pair.thickness_mm[0])
     one, other = (int(bore_of(side, bores)[0]) for side in (pair.here, pair.there))
@@ -78,8 +80,9 @@ def _described(
         thickness_mm=least,
         at_mm=vec3(pair.middle[0]),
         between=between(shape, pair, bores),
-        beside=tuple(name for name in beside(about, bores, BESIDE_MM + least / 2.0) if name != own),
+        beside=tuple(name for name in beside(about.middle, bores, BESIDE_MM + least / 2.0) if name != own),
         below=below,
+        ways=ways_through(pair, about),
     )
 
 

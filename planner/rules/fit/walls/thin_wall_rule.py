@@ -9,6 +9,7 @@ from planner.digits import equal_words, percent_or_more, told_apart
 from planner.finding import Extent, Finding, Verdict
 from planner.job import Limits
 from planner.phrases import plural
+from planner.rules.fit.walls.lying_floor import LyingFloor
 from planner.rules.rule import at_least, just_reaches, positive
 from planner.sourced import Sourced
 from planner.survey import Below, ThinPlace
@@ -20,13 +21,13 @@ LARGEST_PERCENT = 200.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ThinWallRule:
-    """``wall.thin``: least inscribed distance between two sides of a wall, against 2 or 3 line widths.
+    """``wall.thin``: least inscribed distance between two sides of a wall, against 2 or 3 line widths, or layers.
 
     A thin place is only a blemish, and a caution, where both its extents below the limit stay under
     ``blemish_lines`` line widths and it takes less than ``blemish_share`` of the piece of section that holds it, away
     from bores. A lip, too, is short and away from bores (``lip_lines``, ``lip_share``), and one line thick at least: it
     prints, and whether it may be thin hangs on what it does, so that in a part that carries it is a hold. ``places``
-    are as drawn, thinnest first, and never empty.
+    are as drawn, thinnest first, and never empty. ``floor`` is what a place needs that lies; None: poses do not count.
     """
 
     part: str
@@ -36,18 +37,20 @@ class ThinWallRule:
     line_width_mm: float
     lines: Sourced
     limits: Limits
+    floor: LyingFloor | None = None
     rule: str = "wall.thin"
     feature: str = "wall"
 
     def at(self, s: float) -> Finding:
         """Judge the walls at a scale by the thinnest that is no blemish."""
-        limit = self.lines.value * self.line_width_mm
-        thin = self._thin(s, limit)
-        large = [place for place in thin if not self._is_blemish(place, s, limit)]
-        walls = [place for place in large if not self._is_lip(place, s, limit)]
+        lines_mm = self.lines.value * self.line_width_mm
+        thin = self._thin(s, lines_mm)
+        large = [place for place in thin if not self._is_blemish(place, s, lines_mm)]
+        walls = [place for place in large if not self._is_lip(place, s, lines_mm)]
         lips = [place for place in large if place not in walls]
         asked = bool(lips) and not walls and self.lines.value > self.limits.wall_plain_lines.value
         place = (walls or lips or thin or list(self.places))[0]
+        limit = self._limit(place, s, lines_mm)
         measured, extent = place.thickness_mm * s, self._extent(place, s, limit) if thin else None
         return Finding(
             rule=self.rule,
@@ -58,8 +61,8 @@ class ThinWallRule:
             limit=limit,
             unit="mm",
             at_mm=place.at_mm,
-            why=self._why(measured, place, extent, walls) + (equal_words(measured, limit) if walls or asked else ""),
-            remedy=SEE_LIP if asked else self._remedy(walls, limit),
+            why=self._why(s, place, extent, walls) + (equal_words(measured, limit) if walls or asked else ""),
+            remedy=SEE_LIP if asked else self._remedy(s, walls, lines_mm),
             source=self.lines.source,
             caution="" if walls or asked or not thin else _caution(len(thin), len(lips)),
             question=f"Does anything pull or press on the thin lip of {self.part}, between {place.between}?"
@@ -68,13 +71,20 @@ class ThinWallRule:
             extent=extent,
         )
 
-    def _why(self, measured: float, place: ThinPlace, extent: Extent | None, walls: list[ThinPlace]) -> str:
+    def _why(self, s: float, place: ThinPlace, extent: Extent | None, walls: list[ThinPlace]) -> str:
         """Say how thin the wall is, what it needs, and how far it reaches below that."""
-        limit = self.lines.value * self.line_width_mm
+        lines_mm = self.lines.value * self.line_width_mm
+        measured, limit = place.thickness_mm * s, self._limit(place, s, lines_mm)
         reach = "" if extent is None else f"; {extent.area_mm2:.1f} mm² are thinner, over {extent.length_mm:.1f} mm"
         more = f"; {plural(len(walls) - 1, 'more such place')}" if len(walls) > 1 else ""
         has, needs = told_apart(measured, limit)
         duty = self.duty + ("" if self.duty_stated else " (guessed)")
+        if self.floor and limit < lines_mm:
+            layers = f"{self.floor.layers.value:g} layers of {self.floor.layer_height_mm:g} mm"
+            return (
+                f"thinnest wall {has} mm, between {place.between}; it lies flat, so duty {duty} needs {layers}, "
+                f"{self.floor.least.value:g} mm at least ({needs} mm){reach}{more}"
+            )
         return (
             f"thinnest wall {has} mm, between {place.between}; duty {duty} "
             f"needs {self.lines.value:g} lines of {self.line_width_mm:g} mm ({needs} mm){reach}{more}"
@@ -85,30 +95,37 @@ class ThinWallRule:
         plain = self.limits.wall_plain_lines.value * self.line_width_mm
         if not walls or self.duty_stated:
             return ""
-        if not all(self._is_blemish(p, s, plain) or self._is_lip(p, s, plain) for p in self._thin(s, plain)):
+        left = self._thin(s, plain, plain=True)
+        if not all(self._is_blemish(p, s, plain) or self._is_lip(p, s, plain) for p in left):
             return ""
         thin_mm = walls[0].thickness_mm * s
         return f"What is the duty of {self.part}? As shell or cover its wall of {thin_mm:.2f} mm would do."
 
-    def _thin(self, s: float, limit: float) -> list[ThinPlace]:
-        """Return the places that are thinner than a limit at a scale, thinnest first."""
+    def _limit(self, place: ThinPlace, s: float, lines_mm: float, *, plain: bool = False) -> float:
+        """Return how thick a place has to be: in lines; in layers where all of it that is too thin for lines lies."""
+        lies = self.floor is not None and self.floor.holds(place, s, lines_mm)
+        return self.floor.limit_mm(lines_mm, plain=plain) if lies and self.floor else lines_mm
+
+    def _thin(self, s: float, lines_mm: float, *, plain: bool = False) -> list[ThinPlace]:
+        """Return the places that are thinner than they have to be at a scale, the worst first."""
         found: list[ThinPlace] = []
         for place in self.places:
-            if at_least(place.thickness_mm * s, limit):
+            if at_least(place.thickness_mm * s, lines_mm):
                 break
-            found.append(place)
-        return found
+            if not at_least(place.thickness_mm * s, self._limit(place, s, lines_mm, plain=plain)):
+                found.append(place)
+        return sorted(found, key=lambda place: place.thickness_mm / self._limit(place, s, lines_mm, plain=plain))
 
-    def _remedy(self, walls: list[ThinPlace], limit: float) -> str:
+    def _remedy(self, s: float, walls: list[ThinPlace], lines_mm: float) -> str:
         """Return what makes the walls thick enough."""
         if not walls:
             return ""
-        thick = walls[0].thickness_mm
+        thick, limit = walls[0].thickness_mm, self._limit(walls[0], s, lines_mm)
         percent = 100 * limit / thick if thick > 0 else math.inf
         if percent > LARGEST_PERCENT:
             return f"thicken the wall between {walls[0].between} in the mesh"
         return (
-            "thicken the wall in the mesh, or use a finer nozzle; "
+            f"thicken the wall in the mesh, or use {'a finer nozzle' if limit >= lines_mm else 'thinner layers'}; "
             f"this wall alone is thick enough from {percent_or_more(percent)} %"
         )
 
@@ -147,9 +164,12 @@ class ThinWallRule:
         turns: list[float] = []
         for place in self.places:
             turns += [just_reaches(self.line_width_mm) / place.thickness_mm] if place.thickness_mm > 0 else []
-        for lines in {self.lines.value, self.limits.wall_plain_lines.value}:
+        for lines, plain in {(self.lines.value, False), (self.limits.wall_plain_lines.value, True)}:
             limit = lines * self.line_width_mm
+            floor_mm = self.floor.limit_mm(limit, plain=plain) if self.floor else limit
             for place in self.places:
+                for thick, _ in place.ways if self.floor else ():
+                    turns += [just_reaches(one) / thick for one in {limit, floor_mm}] if thick > 0 else []
                 turns += [just_reaches(limit) / place.thickness_mm] if place.thickness_mm > 0 else []
                 for most in () if place.beside else self._few:
                     turns += _small_turns(place.below, limit, most)

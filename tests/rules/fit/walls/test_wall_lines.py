@@ -7,7 +7,7 @@ import pytest
 
 from planner.finding import Verdict
 from planner.job import read_limits
-from planner.rules.fit.wall_lines import WallBetween, WallUnlaid
+from planner.rules.fit.walls.wall_lines import WallBetween, WallUnlaid
 from planner.sourced import stated
 from planner.survey import LayerView
 

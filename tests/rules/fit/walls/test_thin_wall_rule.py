@@ -7,7 +7,7 @@ import pytest
 
 from planner.finding import Verdict
 from planner.job import Limits
-from planner.rules.fit.thin_wall_rule import ThinWallRule
+from planner.rules.fit.walls.thin_wall_rule import ThinWallRule
 from planner.sourced import Sourced
 from planner.survey import Below, ThinPlace
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 
 from planner.assembly.bore_ends import ends_of
 from planner.assembly.pilot_in_part import in_part
@@ -25,6 +26,8 @@ USUAL_FIT: dict[str, Fit] = {
 """Taken where the job states no fit; common practice, no source."""
 SEATS = ("nut", "washer")
 NO_BORE = (*SEATS, "belt")
+KEPT_N = 64
+"""So many answers are kept in memory."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,8 +58,43 @@ class Claims:
     """What slides in a slot instead of a bore."""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Asked:
+    """A job with its surveys, which is another's equal where all that claims hang on is the same."""
+
+    job: Job
+    surveys: Mapping[str, Survey]
+
+    @property
+    def hangs_on(self) -> tuple[object, ...]:
+        """All that is read of the job."""
+        job = self.job
+        counts = [(part.name, part.count) for part in job.parts]
+        strapped = [strap.part for strap in job.straps]
+        return job.hardware, counts, strapped, job.printer.undersize.upright_mm.value, job.limits, job.tables
+
+    def __hash__(self) -> int:
+        """Return a number that equals have in common."""
+        stated = ((one.name, one.bore_mm, one.fit, one.count) for one in self.job.hardware)
+        return hash((*stated, *(id(survey) for survey in self.surveys.values())))
+
+    def __eq__(self, other: object) -> bool:
+        """Return whether claims are the same: solids are surveyed once, so a survey is its own."""
+        if not isinstance(other, _Asked) or self.surveys.keys() != other.surveys.keys():
+            return False
+        same = all(one is other.surveys[name] for name, one in self.surveys.items())
+        return same and self.hangs_on == other.hangs_on
+
+
 def claims_of(job: Job, surveys: Mapping[str, Survey]) -> Claims:
     """Match every piece of hardware that needs a bore with the bores of the parts it joins."""
+    return _claims_of(_Asked(job=job, surveys=dict(surveys)))
+
+
+@lru_cache(maxsize=KEPT_N)
+def _claims_of(those: _Asked) -> Claims:
+    """Match them: a remedy that is tried, or an answer, asks again about hardware that it leaves alone."""
+    job, surveys = those.job, those.surveys
     wanted: dict[tuple[int, str], tuple[Bore, ...]] = {}
     fits: dict[tuple[int, str], Fit] = {}
     missing: list[Finding] = []

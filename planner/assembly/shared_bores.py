@@ -7,7 +7,9 @@ difference which of them it is; and that a pilot bore is blind and a running one
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Mapping
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, field
 from itertools import islice, pairwise, product
 
@@ -81,7 +83,8 @@ def _contested(shares: Shares) -> list[tuple[str, tuple[int, ...]]]:
 def _in_contest(shares: Shares, part: str, items: Iterable[int]) -> tuple[Bore, ...]:
     """Return the bores of a part that more than one of the pieces takes."""
     every = [bore for item in items for bore in shares.taken[item, part]]
-    return tuple({b.id: b for b in every if sum(b.id == other.id for other in every) > 1}.values())
+    taken_n = Counter(bore.id for bore in every)
+    return tuple({b.id: b for b in every if taken_n[b.id] > 1}.values())
 
 
 def _by_diameter(shares: Shares, hardware: Mapping[int, Hardware]) -> None:
@@ -100,9 +103,11 @@ def _by_partner(shares: Shares, hardware: Mapping[int, Hardware], *, firm: bool)
 
     ``firm`` takes only what leaves one choice; else one of several that come to the same is taken as well.
     """
-    for part, items in _contested(shares):
+    open_ones = _contested(shares)
+    contested = {(part, item) for part, items in open_ones for item in items}
+    for part, items in open_ones:
         axes = axes_of(list({b.id: b for n in items for b in shares.taken[n, part]}.values()))
-        options = [_options(shares, hardware, item, part, axes) for item in items]
+        options = [_options(shares, hardware, item, part, axes, contested) for item in items]
         if sum(option is None for option in options) > 1:
             continue
         choices = _choices(len(axes), options)
@@ -115,12 +120,19 @@ def _by_partner(shares: Shares, hardware: Mapping[int, Hardware], *, firm: bool)
 
 
 def _options(
-    shares: Shares, hardware: Mapping[int, Hardware], item: int, part: str, axes: tuple[BoreAxis, ...]
+    shares: Shares,
+    hardware: Mapping[int, Hardware],
+    item: int,
+    part: str,
+    axes: tuple[BoreAxis, ...],
+    contested: AbstractSet[tuple[str, int]],
 ) -> list[frozenset[int]] | None:
-    """Return the sets of axes that a piece may take in a part, by its partners; None where they tell nothing."""
+    """Return the sets of axes that a piece may take in a part, by its partners; None where they tell nothing.
+
+    ``contested`` holds the parts in which others might take a piece's bores: these tell nothing of it.
+    """
     mine = shares.taken[item, part]
     usable = [index for index, axis in enumerate(axes) if any(bore in mine for bore in axis.bores)]
-    contested = {(where, item) for where, items in _contested(shares) for item in items}
     found: list[frozenset[int]] | None = None
     for other in hardware[item].joins:
         if other == part or (other, item) in contested or not shares.taken.get((item, other)):

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from planner.assembly import claims_of
@@ -29,6 +31,22 @@ def test_the_stated_bore_or_the_nearest(make_job: MakeJob, more: str, drawn_mm: 
     assert [claim.bore.drawn_diameter_mm for claim in found.claims] == [pytest.approx(drawn_mm, abs=0.02)]
     assert len(found.guesses) == guesses_n
     assert found.missing == ()
+
+
+def test_what_claims_do_not_hang_on_asks_for_nothing_anew(make_job: MakeJob) -> None:
+    """Another use of the same screws keeps the answer; each fact that claims are made from asks again."""
+    job, its = _job(make_job, ""), {"a": survey(PLATE)}
+    found = claims_of(job, its)
+    used = replace(job, use=replace(job.use, load_n=33.0))
+    others = (
+        replace(job, hardware=(replace(job.hardware[0], bore_mm=6.0),)),
+        replace(job, parts=(replace(job.parts[0], count=2),)),
+        replace(job, limits=replace(job.limits, bore_match_percent=job.limits.cord_share)),
+    )
+
+    assert claims_of(used, its) is found
+    assert all(claims_of(other, its) is not found for other in others)
+    assert claims_of(job, {"a": replace(its["a"])}) is not found
 
 
 def test_a_bore_that_is_not_there_is_a_hold_with_the_nearest(make_job: MakeJob) -> None:

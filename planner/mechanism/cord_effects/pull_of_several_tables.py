@@ -88,7 +88,7 @@ def _together(body: str, group: Sequence[Drawn]) -> list[CordMove]:
     pull = tuple(min(hand_pull_n(kind, [each[k] for each in asks]), NO_PULL_N) for k in range(3))
     moves = []
     for bunch, own in zip(bunches, asks, strict=True):
-        share = own[1] / pull[1] if pull[1] > LEAST_N else 1.0
+        share = _share(kind, own[1], pull[1], len(bunches))
         for one in bunch:
             grip = None if one.grip_for is None else one.grip_for(min(share, 1.0))
             told = _told(body, kind, group, one, bunch)
@@ -96,6 +96,13 @@ def _together(body: str, group: Sequence[Drawn]) -> list[CordMove]:
             moves.append((one, replace(one.move, **more)))  # type: ignore[arg-type]
     order = {id(one): move for one, move in moves}
     return [order[id(one)] for one in group]
+
+
+def _share(kind: Equaliser | None, own_n: float, whole_n: float, bunches_n: int) -> float:
+    """Return the share of the hand's pull that goes to one bunch: alike over a pulley or bar, else as they ask."""
+    if kind in ("pulley", "bar"):
+        return 1.0 / bunches_n
+    return own_n / whole_n if whole_n > LEAST_N else 1.0
 
 
 def _held(move: CordMove, why: str, *, travels: bool = False) -> CordMove:
@@ -157,6 +164,8 @@ def _told(body: str, kind: Equaliser | None, group: Sequence[Drawn], one: Drawn,
         told = f"{told}, over a {kind}: the pull is what that asks for all of them, the travel the mean of theirs"
         return "; ".join(filter(None, (told, _one_stops(kind, group))))
     told = f"{told}: their pulls add, and each must have its travel"
+    if kind == "knot":
+        told = "; ".join(filter(None, (told, _one_stops(kind, group))))
     longest = max(group, key=lambda each: each.move.asks_mm or 0.0)
     spare = (longest.move.asks_mm or 0.0) - (one.move.asks_mm or 0.0)
     if spare < SAME_MM:

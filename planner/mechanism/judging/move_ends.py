@@ -50,7 +50,7 @@ def move_end(movement: Movement, joint: JointMove, side: int, *, firm: bool = Fa
         curve=curve,
         meets=meets,
         reach_mm=stop.arm_mm or 0.0,
-        guessed=stop.guessed,
+        guess=_unsure(movement, stop) if stop.guessed else "",
         soft=stop.soft,
         leader=joint.follows if any(one.what == "locked" for one in stops) else "",
         cure=cure,
@@ -83,6 +83,16 @@ def _words(joint: JointMove, stop: Stop, stops: Sequence[Stop]) -> tuple[str, st
     words = listed(dict.fromkeys(stop_words(one) for one in led), "or")
     meets = f"{joint.follows} leads it and ends there: {words}"
     return meets, f"let {joint.follows} go farther, or write the [[joint]] that drives first"
+
+
+def _unsure(movement: Movement, stop: Stop) -> str:
+    """Return the question about what is a guess where two bodies meet: hardware, or a copy at any angle."""
+    placed = movement.mechanism.placed
+    for name in stop.parts:
+        if name not in movement.mechanism.frames:
+            return f"Is the {name} as large as usual, and does it stand there?"
+    loose = [name for name in stop.parts if name in placed.free] or stop.parts
+    return f"At which angle does {listed(loose)} stand?"
 
 
 def _doubt(movement: Movement, joint: JointMove, stop: Stop, side: int | None) -> str:

@@ -30,8 +30,9 @@ class MoveEnd:
     curve: Curve | None
     meets: str
     reach_mm: float
-    guessed: bool = False
-    """Whether what stops it is hardware of a usual size, or stands at an angle that nobody stated."""
+    guess: str = ""
+    """The question about what stops it, hardware of a usual size or what stands at an angle that nobody stated; empty
+    where that is no guess."""
     leader: str = ""
     """The joint that leads this one in a closed chain, where the chain goes no farther."""
     cure: str = ""
@@ -155,9 +156,8 @@ class MoveRange(MoveRule):
             cure = f"{way}, make room there, or ask for less range"
             ask = f"Does what is soft there give way, so that {self.feature} gets to {limit}{unit} on the bench?"
             return self.found(Verdict.HOLD, has, needs, f"{why}; a cord or padding may give way", cure, ask)
-        if end.guessed:
-            ask = f"Is {end.meets.split()[0]} as large as usual, and does it stand there?"
-            return self.found(Verdict.HOLD, has, needs, f"{why}, and nobody has stated it", remedy, ask)
+        if end.guess:
+            return self.found(Verdict.HOLD, has, needs, f"{why}, and nobody has stated it", remedy, end.guess)
         if end.doubt or self.guess:
             return self.found(Verdict.HOLD, has, needs, why, remedy, end.doubt or self.guess)
         return self.found(Verdict.NO_GO, has, needs, why, remedy)

@@ -54,7 +54,8 @@ def _range(job: Job, movement: Movement, joint: JointMove) -> Sequence[Rule]:
         return constants([_unknown("move.range", part, joint.name, joint.unknown)]) if joint.needs_deg else []
     if joint.follows and joint.needs_deg is None:
         return []  # the joint that leads is asked about
-    if joint.kind == "fixed" or (joint.needs_deg is None and (job.guessed or joint.free_deg == (None, None))):
+    free = joint.free_deg == (None, None) and joint.kind != "slides"  # a slide without end runs off its guides
+    if joint.kind == "fixed" or (joint.needs_deg is None and (job.guessed or free)):
         return []
     ends = [move_end(movement, joint, side) for side in (0, 1)]
     return [

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 
@@ -24,6 +24,11 @@ SAME_SIZE_MM = 0.15
 SIDES_N = 32
 ENDS = "head or nut of"
 """What lies on either end of a screw is called this and the screw's name."""
+BETWEEN = "washer on"
+"""A stated washer that may lie between two parts is called this and the name of what goes through it."""
+WIDE_THICK_RATIO = 0.27
+"""A washer wider than the usual is so thick, by its bore: no less than ISO 7093-1 from M3 to M8 (0.8, 1, 1.2, 1.6 and
+2 mm; from memory)."""
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)  # no slots: its box is found once; bodies do not compare
@@ -140,24 +145,66 @@ def _hardware(job: Job, stack: BoreStack, number: Mapping[str, int], factor: flo
     made = (pin.diameter_mm / 2 / factor, low, high, placed)
     shape = shank.transform(frame)
     yield Body(name=pin.name, group=number[owner], shape=shape, through=on_it, fixed=True, made=made)
-    rounds = list[tuple[float, float, float]]()
+    loose = _stated_washers(job, pin)
+    ends = end_round_mm(pin, job.tables, loose)
     open_low, open_high = _open_ends(stack)
-    for radius, thick in end_round_mm(pin, job.tables):
+    rounds = list[tuple[float, float, float]]()
+    for radius, thick in ends:
         r, t = radius / factor, thick / factor
         rounds += [(r, low - t, low)] if open_low else []
         rounds += [(r, high, high + t)] if open_high else []
-    if rounds:
-        pieces = [_round(*one) for one in rounds]
-        ends = manifold3d.Manifold.batch_boolean(pieces, manifold3d.OpType.Add).transform(frame)
-        yield Body(
-            name=f"{ENDS} {pin.name}",
-            group=number[owner],
-            shape=ends,
-            through=on_it,
-            guessed=True,
-            fixed=True,
-            made=(*rounds, placed),
-        )
+    wide = max((radius for radius, _ in loose), default=0.0) / factor
+    between = [(wide, begins, until) for begins, until in _gaps(stack) if wide]
+    for what, pieces in ((ENDS, rounds), (BETWEEN, between)):
+        if pieces:
+            whole = manifold3d.Manifold.batch_boolean([_round(*one) for one in pieces], manifold3d.OpType.Add)
+            yield Body(
+                name=f"{what if pin.kind != 'dowel-pin' else BETWEEN} {pin.name}",
+                group=number[owner],
+                shape=whole.transform(frame),
+                through=on_it,
+                guessed=True,
+                fixed=True,
+                made=(*pieces, placed),
+            )
+
+
+def _stated_washers(job: Job, pin: Hardware) -> tuple[tuple[float, float], ...]:
+    """Return radius and thickness of every washer that the job lists for a part of a pin, on its diameter.
+
+    One that is listed for all of several parts lies on what goes through all of them, where something does.
+    """
+    found = []
+    for one in job.hardware:
+        if one.kind != "washer" or pin not in _going_through(job, one):
+            continue
+        stock = _stock(job.tables, one)
+        usual, thick = _value(stock, "washer_mm"), _value(stock, "washer_thick_mm")
+        wide = one.size_mm or usual
+        if wide:
+            thicker = WIDE_THICK_RATIO * one.diameter_mm if wide > usual + SAME_SIZE_MM else 0.0
+            found.append((wide / 2, max(thick, thicker)))
+    return tuple(found)
+
+
+def _going_through(job: Job, washer: Hardware) -> list[Hardware]:
+    """Return what may go through a washer: what joins all of its parts, else what joins one."""
+    fits = [
+        one for one in job.hardware if one.kind in THROUGH and abs(one.diameter_mm - washer.diameter_mm) <= SAME_SIZE_MM
+    ]
+    parts = set(washer.joins)
+    return [one for one in fits if parts <= set(one.joins)] or [one for one in fits if parts & set(one.joins)]
+
+
+def _gaps(stack: BoreStack) -> list[tuple[float, float]]:
+    """Return where nothing lies between two bores of a stack that follow each other: a washer may."""
+    spans = sorted(span_mm(stack.bores[0].bore, one.bore) for one in stack.bores)
+    spans = sorted([*spans, *((low, high) for _, low, high, _ in stack.slots)])
+    found, top = [], spans[0][1]
+    for low, high in spans[1:]:
+        found += [(top, low)] if low - top > SAME_SIZE_MM else []
+        top = max(top, high)
+    return found
 
 
 def _open_ends(stack: BoreStack) -> tuple[bool, bool]:
@@ -167,10 +214,13 @@ def _open_ends(stack: BoreStack) -> tuple[bool, bool]:
     return (low, high) if low or high else (True, True)
 
 
-def end_round_mm(pin: Hardware, tables: HardwareTables) -> tuple[tuple[float, float], ...]:
+def end_round_mm(
+    pin: Hardware, tables: HardwareTables, stated: Sequence[tuple[float, float]] = ()
+) -> tuple[tuple[float, float], ...]:
     """Return radius and height of what lies at either end of a pin: washer, and the larger of head and nut.
 
-    Which end has the head is not known. Heads of machine screws by ISO 4762 (1.5 d + 1 wide, d high); those of wood
+    ``stated`` are radius and thickness of washers that the job lists; the widest and the thickest count. Which end has
+    the head is not known. Heads of machine screws by ISO 4762 (1.5 d + 1 wide, d high); those of wood
     screws and binding posts by the hardware tables, of a size between those listed in proportion. Pins have none.
     """
     if pin.kind in ("wood-screw", "binding-post"):
@@ -178,16 +228,18 @@ def end_round_mm(pin: Hardware, tables: HardwareTables) -> tuple[tuple[float, fl
         grown = pin.diameter_mm / near.diameter_mm.value if near else 0.0
         wide, tall = grown * _value(near, "head_mm"), grown * _value(near, "head_high_mm")
         return ((wide / 2, tall),) if wide and tall else ()
+    on_it = ((max(r for r, _ in stated), max(t for _, t in stated)),) if stated else ()
     if pin.kind != "machine-screw":
-        return ()
+        return on_it
     stock = _stock(tables, pin)
     locking = pin.nut == "locking" or (pin.nut is not None and pin.fit == "turning")
     flats = _value(stock, "nut_flats_mm") if pin.nut else 0.0
     nut = _value(stock, "locking_height_mm" if locking else "nut_height_mm") if pin.nut else 0.0
     found = [(max(head_mm(pin.diameter_mm) / 2, flats / 2 / np.cos(np.pi / 6)), max(pin.diameter_mm, nut))]
     washer, thick = _value(stock, "washer_mm"), _value(stock, "washer_thick_mm")
-    if washer and pin.washers != 0:
-        found = [(washer / 2, thick), (found[0][0], found[0][1] + thick)]
+    under = on_it or (((washer / 2, thick),) if washer and pin.washers != 0 else ())
+    if under:
+        found = [*under, (found[0][0], found[0][1] + under[0][1])]
     return tuple((float(radius), float(height)) for radius, height in found)
 
 

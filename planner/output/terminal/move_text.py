@@ -1,4 +1,4 @@
-"""A mechanism at one size in a terminal: what does not pass, joints, travel, pull and play, in 80 columns."""
+"""A mechanism at one size in a terminal: findings to act on, joints, travel, pull and play, in 80 columns."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ def move_lines(title: str, moved: Moved, findings: Sequence[Finding]) -> Iterato
     """Yield the lines of ``fitwright move``, each at most 80 columns wide."""
     yield from wrapped(title, first=f"{worst(findings).value.upper()}  ", rest="  ")
     for finding in findings:
-        if not finding.verdict.passes:
+        if not finding.verdict.passes or finding.caution:
             yield from entry(finding)
     yield ""
     yield "JOINTS  angles from the drawn place, by the right hand about the axis"

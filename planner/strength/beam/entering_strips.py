@@ -205,7 +205,7 @@ def _band(cut: Cut, zones: Zones, one: PartLoad, along: Floats, wide_mm: float) 
     if not leaves_out(half_mm):
         return None
     band = Band.of(along, middle_mm - half_mm, middle_mm + half_mm)
-    strip = zones.within(band)
+    strip = zones.bare_within(band)
     if strip.whole.area <= 0.0:
         return None
     (low_mm, high_mm), (thin, thick) = strip.reach_mm(along), strip.reach_mm(across)

@@ -20,6 +20,7 @@ from planner.strength.beam.torsion import Torsion, together
 Floats = NDArray[np.float64]
 FAR_MM = 1e4
 """Farther than any section reaches."""
+EMPTY = shapely.Polygon()
 LEAST_WIDE = 0.5
 """Width that shear flows through at least, as a share of the mean width: a thin round tube has 0.64; no source."""
 
@@ -63,17 +64,23 @@ class Zones:
     core: shapely.Geometry
     core_share: float
     _bands: dict[Band, Zones] = field(default_factory=dict, init=False, repr=False)
+    _bare: dict[Band, Zones] = field(default_factory=dict, init=False, repr=False)
     _offs_mm: dict[bytes, float] = field(default_factory=dict, init=False, repr=False)
     """Many load cases press one section, at the same places: what it has there is found once."""
 
     def within(self, band: Band) -> Zones:
         """Return what of it lies in a band."""
         if band not in self._bands:
-            clip = band.polygon
-            self._bands[band] = Zones(
-                whole=clip.intersection(self.whole), core=clip.intersection(self.core), core_share=self.core_share
-            )
+            core = band.polygon.intersection(self.core)
+            self._bands[band] = Zones(whole=self.bare_within(band).whole, core=core, core_share=self.core_share)
         return self._bands[band]
+
+    def bare_within(self, band: Band) -> Zones:
+        """Return what of it lies in a band as if it had no core: most bands are only asked how far they reach."""
+        if band not in self._bare:
+            whole = band.polygon.intersection(self.whole)
+            self._bare[band] = Zones(whole=whole, core=EMPTY, core_share=self.core_share)
+        return self._bare[band]
 
     def reach_mm(self, way: Floats) -> tuple[float, float]:
         """Return how far it reaches along a vector of the plane, from and to."""

@@ -67,6 +67,22 @@ def test_an_equaliser_that_both_state_counts_between_them(kind: Equaliser, pull:
     assert one.asks_mm == asks
 
 
+@pytest.mark.parametrize(("kind", "shares"), [("pulley", (0.5, 0.5)), ("bar", (0.5, 0.5)), ("knot", (0.25, 0.75))])
+def test_a_pulley_gives_the_easier_finger_as_much_as_the_harder(kind: Equaliser, shares: tuple[float, float]) -> None:
+    """One cord over a pulley has one pull at both ends (statics), and a bar pulled at its middle two; a knot does not."""
+    both = at_one_hand(WRIST, [_drawn("A", 10.0, equaliser=kind), _drawn("B", 30.0, equaliser=kind)])
+
+    assert tuple(one.grip_for_n for one in both) == tuple(_share(share) for share in shares)
+
+
+def test_tied_fingers_all_stop_with_the_first() -> None:
+    """Of 60 N at the hand 56 N go to the one that has touched where the other's elastic asks 4 N."""
+    both = [replace(_drawn(name, 30.0, equaliser="knot"), hold_n=lambda: 4.0) for name in ("A", "B")]
+    one, _ = at_one_hand(WRIST, both)
+
+    assert "all stop when one touches: of 60 N at the hand, 56 N go to its cord" in one.together
+
+
 def test_over_a_pulley_the_other_finger_goes_on() -> None:
     """Drawn with 60 N, a cord that has touched is pulled by no more than the 4 N that the other needs to go on."""
     both = [replace(_drawn(name, 30.0, equaliser="pulley"), hold_n=lambda: 4.0) for name in ("A", "B")]

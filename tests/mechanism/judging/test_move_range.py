@@ -69,10 +69,10 @@ def test_no_corner_is_relieved_by_more_than_a_part_is_thick() -> None:
 def test_a_guessed_stop_is_a_hold_and_no_no_go() -> None:
     """A screw's head of usual size is in the way: nobody has stated it, so it is asked about."""
     rule = _rule()
-    guessed = replace(rule, high=replace(rule.high, meets="pivot post meets deck", guessed=True))
+    guessed = replace(rule, high=replace(rule.high, meets="head of post meets deck", guess="Is the head so large?"))
     found = guessed.at(1.0)
     assert found.verdict is Verdict.HOLD
-    assert found.question
+    assert found.question == "Is the head so large?"
 
 
 def test_a_doubt_about_how_it_goes_at_all_is_a_hold_with_its_question() -> None:
@@ -132,7 +132,7 @@ def test_a_cord_in_the_way_is_a_hold_with_a_trial_on_the_bench() -> None:
 def test_what_lies_behind_a_cord_or_a_guessed_head_is_judged_as_well() -> None:
     """A cord stops at 20 degrees and matter at 29 or 35: 30 are refused where the cord alone would be asked about."""
     for soft in (True, False):
-        cord = MoveEnd(curve=FLAT, meets="jaw meets the cord pull", reach_mm=10.0, soft=soft, guessed=not soft)
+        cord = MoveEnd(curve=FLAT, meets="jaw meets the cord pull", reach_mm=10.0, soft=soft, guess="" if soft else "?")
         hard = MoveEnd(curve=Curve(scales=(0.5, 2.0), values=(29.0, 29.0)), meets="jaw meets jaw#2", reach_mm=10.0)
         beyond = replace(hard, curve=Curve(scales=(0.5, 2.0), values=(35.0, 35.0)))
         found = replace(_rule(), high=replace(cord, behind=hard)).at(1.0)

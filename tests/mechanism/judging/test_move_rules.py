@@ -6,12 +6,14 @@ from datetime import date
 from pathlib import Path
 
 import pytest
+from manifold3d import Manifold
 
 from planner.finding import Verdict
 from planner.job import read_job
 from planner.mechanism import unmoved_rules
-from planner.plan import movement, prepare
+from planner.plan import movement, prepare, prepare_moves
 from tests.mechanism.hinge_job import JOINT, STOP_DEG, hinge
+from tests.shapes import solid_of, written
 
 CORD = '[[cord]]\nname = "pull"\npart = "base"\ndiameter_mm = 1.0\ndrives = "arm"\nfrom = "wrist"\n'
 NEEDS = JOINT.format(low=-20, high=10)
@@ -54,6 +56,27 @@ def test_a_joint_that_nobody_speaks_of_is_asked_about_only_by_move(tmp_path: Pat
     found = rules["move.range"].at(1.0)
     assert found.verdict is Verdict.GO
     assert found.question
+
+
+@pytest.mark.parametrize("needs", ["", "needs_deg = [-10, 10]\n"])
+def test_a_slide_that_nothing_stops_passes_with_a_caution(tmp_path: Path, needs: str) -> None:
+    """A slider on a T-shaped rail that is open at both ends goes without end: it can run off there, whatever is asked."""
+    rail = Manifold.cube((60.0, 6.0, 8.0)).translate((0.0, -3.0, 0.0))
+    rail += Manifold.cube((60.0, 12.0, 3.0)).translate((0.0, -6.0, 6.0))
+    grown = Manifold.cube((22.0, 6.8, 9.0)).translate((19.0, -3.4, -1.0))
+    grown += Manifold.cube((22.0, 12.8, 3.8)).translate((19.0, -6.4, 5.6))
+    slider = Manifold.cube((20.0, 18.8, 11.4)).translate((20.0, -9.4, 1.0)) - grown
+    written(solid_of(rail), tmp_path / "rail.stl")
+    written(solid_of(slider), tmp_path / "slider.stl")
+    joint = '[[joint]]\nbetween = ["rail", "slider"]\nhow = "slides"\n'
+    parts = "".join(f'[[part]]\nname = "{name}"\nmesh = "{name}.stl"\n' for name in ("rail", "slider"))
+    job = tmp_path / "job.toml"
+    job.write_text(f'[job]\nname = "rail"\nmaterial = "petg"\n[size]\npercent = 100\n{parts}{joint}{needs}')
+    found = next(rule for rule in prepare_moves(read_job(job), date(2026, 11, 29)).rules).at(1.0)
+
+    assert found.verdict is Verdict.GO
+    assert "run off" in found.caution
+    assert bool(found.question) is not bool(needs)
 
 
 def test_a_driving_cord_where_nothing_moves_is_a_hold(tmp_path: Path) -> None:

@@ -68,6 +68,39 @@ def test_wood_screws_and_posts_have_heads(
     assert (2 * radius, tall) == pytest.approx((wide, high), abs=0.01)
 
 
+WASHER = Hardware(name="shim", kind="washer", diameter_mm=3.0, joins=("base", "arm"), size_mm=24.0)
+
+
+@pytest.mark.parametrize(
+    ("kind", "ends"), [("machine-screw", "head or nut of screw"), ("dowel-pin", "washer on screw")]
+)
+def test_a_stated_washer_lies_at_both_ends_and_where_two_parts_stand_apart(
+    make_job: MakeJob, kind: HardwareKind, ends: str
+) -> None:
+    """24 mm wide on a screw and on a pin; between base and arm, 1.4 mm apart, it may fill the room. By hand."""
+    pin = replace(SCREW, kind=kind, fit="sliding")
+    job = replace(make_job(DEVICE.job_text, **DEVICE.solids), hardware=(pin, WASHER))
+    low, high = _stack(pin).bores
+    apart = BoreStack(bores=(low, replace(high, bore=replace(high.bore, centre_mm=(0.0, 0.0, 3.9)))))
+    bodies, _ = device_bodies(job, DEVICE.solids, replace(DEVICE.mechanism(), stacks=(apart,)), 1.0)
+    rounds = [body.shape.bounding_box() for body in bodies if body.guessed]
+
+    assert ends in {body.name for body in bodies}
+    assert all(box[3] - box[0] == pytest.approx(24.0, abs=0.1) for box in rounds)
+    assert any((box[2], box[5]) == pytest.approx((0.0, 1.4), abs=0.01) for box in rounds)
+
+
+def test_a_washer_lies_on_what_joins_all_of_its_parts(make_job: MakeJob) -> None:
+    """Of two screws of its size the one that joins base and arm has it; the other keeps its usual washer of 7 mm."""
+    other = replace(SCREW, name="other", joins=("base", "lid"), fit="sliding")
+    job = replace(make_job(DEVICE.job_text, **DEVICE.solids), hardware=(SCREW, other, WASHER))
+    stack = replace(DEVICE.mechanism(), stacks=(_stack(other),))
+    bodies, _ = device_bodies(job, DEVICE.solids, stack, 1.0)
+    box = next(body for body in bodies if body.guessed).shape.bounding_box()
+
+    assert box[3] - box[0] == pytest.approx(7.0, abs=0.1)
+
+
 def test_a_blind_bore_holds_the_tip_and_no_head(make_job: MakeJob) -> None:
     """A screw through the base into a blind bore of the arm has its head below the base alone."""
     job = make_job(DEVICE.job_text, **DEVICE.solids)

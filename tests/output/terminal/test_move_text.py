@@ -65,6 +65,15 @@ def test_all_that_is_known_and_unknown_is_told_in_80_columns() -> None:
     assert "-0.0" not in text
 
 
+def test_a_go_with_a_caution_is_told() -> None:
+    """A slide that nothing stops passes, and its line says that it can run off."""
+    care = Finding(rule="move.range", part="slide", verdict=Verdict.GO, why="it goes", caution="It can run off.")
+    lines = list(move_lines("device", Moved(scale_percent=100.0, joints=(), cords=(), pins=(), tip=None), [care]))
+
+    assert lines[0].startswith("GO")
+    assert "It can run off." in "\n".join(lines)
+
+
 def test_a_grip_and_a_wobble_without_spread_are_told() -> None:
     """What a person can keep up, as a grip; and why nine of ten printers wobble no less than the worst."""
     cord = CordMove(name="pull", part="deck", joint="b", travel_mm=9.0, grip_for_n=(44.0, 1.3, 2.2, 3.6))

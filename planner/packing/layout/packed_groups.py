@@ -13,7 +13,7 @@ from planner.packing.layout.outline import polygon
 from planner.packing.layout.sharing_rules import NO_RULES, Rules
 from planner.packing.search.effort import Effort
 
-PLATES_VERSION = 8
+PLATES_VERSION = 9
 """Raised whenever packing changes, so that kept layouts are not trusted."""
 RECORD = tuple(field.name for field in fields(PackedPlate))
 """What a kept plate tells: one that was kept by a version with other fields is never read."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from functools import cached_property
 
 import shapely
 
@@ -12,6 +13,7 @@ from planner.packing.search.bed_filling import SCORES
 from planner.packing.search.boxes import boxed
 from planner.packing.search.corner_fill import COARSE_N, FINE_DEG, Filler
 from planner.packing.search.effort import Effort
+from planner.packing.search.one_a_bed import one_a_bed_n
 from planner.packing.search.refill import Refiller
 from planner.packing.separation.mover import Mover
 from planner.packing.separation.separate import Separator
@@ -53,12 +55,17 @@ class GroupSearch:
 
     @property
     def bound(self) -> int:
-        """The least number of beds: by the rules about who shares one, and by area.
+        """The least number of beds: by the rules about who shares one, by area, and by units too large for two.
 
         Outlines grown by half the spacing never overlap or leave the grown bed.
         """
         by_area = -int(-(sum(self.grown_mm2) / self.room_mm2 - 1e-9) // 1)
-        return max(by_area, self.rules.beds_least(self.units))
+        return max(by_area, self.one_a_bed_n, self.rules.beds_least(self.units))
+
+    @cached_property
+    def one_a_bed_n(self) -> int:
+        """How many of the units are so large that no two of them share a bed."""
+        return one_a_bed_n([unit.shape for unit in self.units], self.ground, self.apart_mm)
 
     def worth(self, plates: Sequence[Layout]) -> tuple[float, float, float]:
         """Return what is better when less: plates, then early risks on late plates, then the area on the last."""

@@ -17,7 +17,7 @@ ACROSS_CORNERS = 2.0 / 3.0**0.5
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SeatTight:
-    """``seat.tight``: the printed pocket takes the nut or washer.
+    """``seat.tight``: the printed pocket takes the nut or washer, or is filed until it does.
 
     ``flats`` are a nut's widths across flats by the diameter of the thread.
     """
@@ -35,6 +35,8 @@ class SeatTight:
     """Whether only the mesh tells that this is its seat."""
     hexagon: bool = False
     """Whether its flats are to keep a nut from turning."""
+    file_mm: Sourced | None = None
+    """By how much a hand files it wider; None: what goes in asks for a true hole, as an insert does."""
     rule: str = "seat.tight"
 
     def sized(self, diameter_mm: float) -> SeatTight:
@@ -51,7 +53,17 @@ class SeatTight:
 
     def verdict(self, s: float) -> Verdict:
         """Return the verdict at a scale."""
-        return Verdict.GO if self.fits(s) else Verdict.HOLD if self.supposed else Verdict.NO_GO
+        if self.fits(s):
+            return Verdict.GO
+        if self.filed(s):
+            return Verdict.GO_WITH_WORK
+        return Verdict.HOLD if self.supposed else Verdict.NO_GO
+
+    def filed(self, s: float) -> bool:
+        """Return whether it is so little too narrow at a scale that a hand files it wider."""
+        printed, need = self._sides(s)
+        least = need - (0.0 if self.file_mm is None else self.file_mm.value)
+        return not at_least(printed, need) and at_least(printed, least)
 
     def turns_in_it(self, s: float) -> bool:
         """Return whether a nut turns in its hexagon: as wide across the flats as the nut is across its corners."""
@@ -61,7 +73,8 @@ class SeatTight:
         """Judge the seat at a scale."""
         measured, limit, fits = *self._sides(s), self.fits(s)
         loose = f"{self.hardware} turns in its pocket: hold it with a spanner, or glue it in."
-        has, needs, asks = *told_apart(measured, limit), self.supposed and not fits
+        has, needs = told_apart(measured, limit)
+        asks = self.supposed and not fits and not self.filed(s)
         return Finding(
             rule=self.rule,
             part=self.part,
@@ -73,22 +86,26 @@ class SeatTight:
             at_mm=self.at_mm,
             why=f"the seat of {self.hardware} prints at {has} mm; it needs {needs} mm"
             + ("" if fits else equal_words(measured, limit)),
-            remedy="" if fits else "put the seat back to hardware size in the mesh" + self._or_elsewhere(),
+            remedy="" if fits else self._remedy(s),
             source=f"{self.clearance_mm.source}; undersize: {self.undersize_mm.source}",
             caution=loose if self.turns_in_it(s) else "",
             question=f"Does {self.hardware} lie in the hexagonal pocket of {self.part}?" if asks else "",
             evidence=Evidence.GUESSED if asks else Evidence.MEASURED,
         )
 
-    def _or_elsewhere(self) -> str:
-        """Return what else may be, where only the mesh tells that this is the seat."""
-        return "; or list the pocket under [[open]] where the nut lies elsewhere" if self.supposed else ""
+    def _remedy(self, s: float) -> str:
+        """Return what helps; where only the mesh tells that this is the seat, also what else may be."""
+        how = "put the seat back to hardware size in the mesh"
+        if self.filed(s):
+            walls = "the flats" if self.hexagon else "the wall"
+            how = f"file {walls} of the pocket until {self.hardware} goes in, to {self._sides(s)[1]:.2f} mm"
+        return how + ("; or list the pocket under [[open]] where the nut lies elsewhere" if self.supposed else "")
 
     def turns(self) -> tuple[float, ...]:
-        """Return where the seat just takes it."""
-        return positive(
-            (just_reaches(self.size_mm + self.clearance_mm.value) + self.undersize_mm.value) / self.pocket_mm
-        )
+        """Return where the seat just takes it, and where it can be filed."""
+        need = self.size_mm + self.clearance_mm.value
+        least = need - (0.0 if self.file_mm is None else self.file_mm.value)
+        return positive(*((just_reaches(mm) + self.undersize_mm.value) / self.pocket_mm for mm in {need, least}))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -71,6 +71,7 @@ def seat_rules(
                     clearance_mm=job.limits.seat_clearance_mm,
                     flats=flats,
                     hexagon=hardware.kind == "nut" and all(bore.facets_n == HEXAGON for bore in bores),
+                    file_mm=None if hardware.kind == "insert" else job.limits.slot_file_mm,
                 )
             )
     return OpeningRules(rules=tuple(rules), guesses=tuple(guesses), bores=frozenset(claimed))

@@ -44,6 +44,7 @@ def nut_pocket_rules(
                 size_mm=stock.nut_flats_mm.value,
                 clearance_mm=job.limits.seat_clearance_mm,
                 supposed=True,
+                file_mm=job.limits.slot_file_mm,
                 hexagon=True,
             )
     return OpeningRules(rules=tuple(found.values()), bores=frozenset(found))

@@ -16,6 +16,18 @@ class PaperChoice(StrEnum):
     letter = "letter"
 
 
+class LanguageChoice(StrEnum):
+    """Languages of the papers that a family reads, by ISO 639-1, as people type them."""
+
+    en = "en"
+    de = "de"
+    es = "es"
+    fr = "fr"
+    pt = "pt"
+    ar = "ar"
+    hi = "hi"
+
+
 JobArgument = Annotated[Path, typer.Argument(help="A job.toml, or a folder of meshes from which a job is guessed.")]
 JsonOption = Annotated[
     str,
@@ -50,3 +62,7 @@ UnitOption = Annotated[
     str | None, typer.Option("--unit", metavar="UNIT", help="Unit of mesh files that state none: mm, cm, m or inch.")
 ]
 PaperOption = Annotated[PaperChoice, typer.Option("--paper", help="Paper size of the bench papers.")]
+LanguageOption = Annotated[
+    LanguageChoice | None,
+    typer.Option("--language", help="Language of the hand-over sheet and labels, instead of the job's."),
+]

@@ -100,6 +100,9 @@ def plan_together(
     for name, one in chapter.plans.items() if risk else ():
         out.console.print(f"\n{name}", markup=False)
         show_risk(out.console, one)
+    for name, one in chapter.plans.items():
+        if told := language_words(one.job.language):
+            out.console.print(f"{name}: {told}", markup=False, soft_wrap=True)
     for name, written in papers.items():
         kept_form(out, written, f"{name}: ")
     for path, why in unread.items():

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from enum import StrEnum
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
+
+if TYPE_CHECKING:
+    from planner.job import Language
 
 
 class PaperChoice(StrEnum):
@@ -26,6 +29,11 @@ class LanguageChoice(StrEnum):
     pt = "pt"
     ar = "ar"
     hi = "hi"
+
+
+def spoken(choice: LanguageChoice | None) -> Language | None:
+    """Return the language that was typed, as a job names it; None where none was."""
+    return None if choice is None else choice.value
 
 
 JobArgument = Annotated[Path, typer.Argument(help="A job.toml, or a folder of meshes from which a job is guessed.")]

@@ -20,6 +20,7 @@ from planner.cli.options import (
     QuietOption,
     ScaleOption,
     UnitOption,
+    spoken,
 )
 
 if TYPE_CHECKING:
@@ -94,8 +95,8 @@ def plan(
     from planner.cli.ledger.failed_in_chapter import event_json, event_words, failed_in, state_beside
     from planner.cli.load_job import load, named
     from planner.cli.plan.failed_command import failed_json, log_path, show_failed, worked_out
-    from planner.cli.plan.several import kept_form, plan_together
-    from planner.output import Out, language_words, plan_json, show_plan, write_whole_plan
+    from planner.cli.plan.several import kept_form, plan_together, say_languages
+    from planner.output import Out, plan_json, show_plan, write_whole_plan
     from planner.plan import make_plan, prepare
 
     out = Out(json_path=json, quiet=quiet)
@@ -104,11 +105,8 @@ def plan(
     said = _said(spool, even_so=even_so, failed=failure is not None)
 
     def read(path: Path) -> Job:
-        told = None if language is None else language.value
-        several = len(jobs) > 1
-        return named(
-            path, several=several, percent=scale, printer=printer, material=material, unit=unit, language=told
-        )
+        several, told = len(jobs) > 1, spoken(language)
+        return named(path, several=several, percent=scale, printer=printer, material=material, unit=unit, language=told)
 
     if len(jobs) > 1:
         raise typer.Exit(0 if plan_together(jobs, read, out_dir, paper.value, out, risk=risk).passes else 1)
@@ -143,8 +141,7 @@ def plan(
     out.emit({**plan_json(made), **phrase})
     show_plan(out.console, made, report, risk=risk)
     out.console.print("papers: bench/papers.pdf and bench/*.html in the same folder", markup=False)
-    if told := language_words(made.job.language):
-        out.console.print(told, markup=False, soft_wrap=True)
+    say_languages(out, {"": made})
     kept_form(out, papers)
     raise typer.Exit(0 if made.verdict.passes else 1)
 

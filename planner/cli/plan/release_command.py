@@ -16,6 +16,7 @@ from planner.cli.options import (
     PrinterOption,
     QuietOption,
     ScaleOption,
+    spoken,
 )
 from planner.phrases import listed
 
@@ -48,8 +49,8 @@ def release(
     out = Out(json_path=json, quiet=quiet)
     path = record or found_record(job)
     read = read_record(path)
-    spoken = language.value if language else read.of.language
-    loaded = load(job, percent=scale, printer=printer, material=material, language=spoken)
+    told = spoken(language) or read.of.language
+    loaded = load(job, percent=scale, printer=printer, material=material, language=told)
     today = date.today()
     with out.progress() as progress:
         made = make_plan(prepare(loaded, today, progress), progress)

@@ -93,7 +93,8 @@ def _source(tongue: Tongue) -> str:
         first=tongue.amount(f"{FIRST_MIN} min"),
         marks=tongue.amount(f"{MARKS_MIN} min"),
         leaflet="NHS Fife, leaflet on splint care",
-        others="Cambridge University Hospitals NHS, leaflet on splints and braces; Children's Wisconsin, teaching sheet 1322",
+        others="Cambridge University Hospitals NHS, leaflet on splints and braces; Children's Wisconsin, teaching "
+        "sheet 1322",
         sheet="Children's Wisconsin, teaching sheet 1322",
     )
 

@@ -28,6 +28,8 @@ LETTER_MM = 15.0
 """Height of the frame of the big L or R."""
 LEAST_PT = 6.5
 """A line of a translated head or foot is never set smaller."""
+TALL = ("ar", "hi")
+"""Languages whose lines need more room than those of Latin letters."""
 PAGED_MM = 24.0
 """Room for a page's number beside who made the paper."""
 PDF_VERSION = 3
@@ -115,12 +117,17 @@ def _built(sheets: Sequence[Sheet], head: Head, size: PageSize, longest_n: int) 
     for index, (sheet, card) in enumerate(cards):
         name = f"card {index}"
         document.addPageTemplates(
-            PageTemplate(id=name, frames=[_frame(size)], onPage=partial(_dress, head=sheet.head or head, size=size, card=card))
+            PageTemplate(
+                id=name, frames=[_frame(size)], onPage=partial(_dress, head=sheet.head or head, size=size, card=card)
+            )
         )
         if index:
             story += [NextPageTemplate(name), PageBreak()]
         blocks = shortened(card.blocks, longest_n)
-        story += [_Mark(sheet, f"card-{index}", first=card is sheet.cards[0]), *flowables(blocks, size, _way(sheet.head or head))]
+        story += [
+            _Mark(sheet, f"card-{index}", first=card is sheet.cards[0]),
+            *flowables(blocks, size, _way(sheet.head or head)),
+        ]
     document.build(story, canvasmaker=_Numbered)
     return file.getvalue()
 
@@ -160,7 +167,7 @@ class _Mark(Flowable):  # type: ignore[misc]  # the library ships no types
 
 def _way(head: Head) -> Way:
     """Return how the words below a head are set."""
-    return Way(translated=head.language != "en", leftward=head.leftward)
+    return Way(translated=head.language != "en", leftward=head.leftward, tall=head.language in TALL)
 
 
 def _dress(canvas: _Numbered, document: BaseDocTemplate, *, head: Head, size: PageSize, card: Card) -> None:  # noqa: ARG001
@@ -186,9 +193,7 @@ def _dress(canvas: _Numbered, document: BaseDocTemplate, *, head: Head, size: Pa
     _line(canvas, head, size, 11.0 * mm, (head.maker, REGULAR, 7.5), right - left - PAGED_MM * mm)
 
 
-def _line(
-    canvas: Canvas, head: Head, size: PageSize, y: float, said: tuple[str, str, float], room_pt: float
-) -> None:
+def _line(canvas: Canvas, head: Head, size: PageSize, y: float, said: tuple[str, str, float], room_pt: float) -> None:
     """Write one line of the head or foot; a translated one in smaller type, and then in two lines, where it is long."""
     text, font, size_pt = said
     left, right = size.margin_mm * mm, (size.width_mm - size.margin_mm) * mm

@@ -136,7 +136,7 @@ def _beside(block: Beside, wide: float, way: Way) -> Table:
 def _words(text: str, style: str, way: Way) -> Flowable:
     """Return a paragraph; nothing in the text is taken for markup."""
     if way.translated:
-        return SetText(with_fixed_spaces(text), STYLES[style], leftward=way.leftward)
+        return SetText(with_fixed_spaces(text), STYLES[style], leftward=way.leftward, tall=way.tall)
     return lettered(with_fixed_spaces(text), STYLES[style])
 
 
@@ -207,7 +207,10 @@ def _ticks(block: Ticks, wide: float, way: Way) -> Table:
 def _lines(block: Lines, wide: float, way: Way) -> list[Flowable]:
     """Return lines to write on, two in a row."""
     labels = list(block.labels) + [""] * (len(block.labels) % 2)
-    rows = [[_cell(a, way, "small"), "", "", _cell(b, way, "small"), ""] for a, b in zip(labels[::2], labels[1::2], strict=True)]
+    rows = [
+        [_cell(a, way, "small"), "", "", _cell(b, way, "small"), ""]
+        for a, b in zip(labels[::2], labels[1::2], strict=True)
+    ]
     look = [
         ("VALIGN", (0, 0), (-1, -1), "BOTTOM"),
         ("LEFTPADDING", (0, 0), (-1, -1), 0),

@@ -19,12 +19,14 @@ class Way:
 
     translated: bool = False
     leftward: bool = False
+    tall: bool = False
+    """Whether its letters reach higher and lower than Latin ones; then all lines stand farther apart."""
 
 
 def table(
     rows: Sequence[Sequence[Any]], widths_pt: Sequence[float], look: Sequence[Command], way: Way, *, heads_n: int = 0
 ) -> Table:
-    """Return a table whose ``look`` counts its columns in the order of reading; ``heads_n`` rows stand on every page."""
+    """Return a table whose ``look`` counts columns in the order of reading; ``heads_n`` rows stand on every page."""
     if way.leftward:
         look = [mirrored(one, len(widths_pt)) for one in look]
         rows, widths_pt = [list(reversed(row)) for row in rows], list(reversed(widths_pt))

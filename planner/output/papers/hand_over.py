@@ -180,9 +180,7 @@ def _wear(plan: Plan, tongue: Tongue) -> tuple[str, ...]:
     if job.use.mouthing or (age is not None and age < 3.0):
         steps.append(
             tongue.beside(
-                lambda t: t.say(
-                    "It has small parts. If the wearer puts things in the mouth, ask your clinician first."
-                )
+                lambda t: t.say("It has small parts. If the wearer puts things in the mouth, ask your clinician first.")
             )
         )
     return tuple(steps)
@@ -207,9 +205,7 @@ def _keep(plan: Plan, tongue: Tongue) -> tuple[str, ...]:
     steps = [
         tongue.beside(heat),
         tongue.beside(
-            lambda t: t.say(
-                "Wash it with lukewarm water and a drop of soap. No hot water, no dishwasher, no dryer."
-            )
+            lambda t: t.say("Wash it with lukewarm water and a drop of soap. No hot water, no dishwasher, no dryer.")
         ),
         tongue.beside(
             lambda t: t.say("Once a week, look for cracks, white lines, loose screws, worn cord and sharp edges.")

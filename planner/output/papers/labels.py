@@ -88,9 +88,7 @@ def tags_of(plan: Plan, head: Head, tongue: Tongue = ENGLISH) -> tuple[Tag, ...]
             )
         )
     for bag, name in zip(bags, names, strict=True):
-        found.append(
-            Tag(name=name, first=tongue.listed(bag.parts), second=f"{code} · {head.size} · {head.side}")
-        )
+        found.append(Tag(name=name, first=tongue.listed(bag.parts), second=f"{code} · {head.size} · {head.side}"))
     return tuple(found)
 
 

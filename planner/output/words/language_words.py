@@ -12,11 +12,11 @@ def language_words(code: str) -> str:
 
     >>> language_words("en")
     ''
-    >>> language_words("de")
-    'in German: hand-over.html and labels.html, translated by a machine, so safety texts keep their English; all other papers are in English'
+    >>> language_words("de").split(", translated ")[1]
+    'by a machine; safety texts keep their English. Other papers: English'
     """
     if code == "en":
         return ""
     tongue, name = tongue_of(code), Locale(code).get_language_name("en")
-    by = ", translated by a machine, so safety texts keep their English" if tongue.keeps_english else ""
-    return f"in {name}: hand-over.html and labels.html{by}; all other papers are in English"
+    by = ", translated by a machine; safety texts keep their English" if tongue.keeps_english else ""
+    return f"in {name}: hand-over.html and labels.html{by}. Other papers: English"

@@ -19,6 +19,7 @@ from planner.output.paper_files.lettering.lettered import drawn
 from planner.output.paper_files.lettering.script_faces import ScriptFace
 from planner.output.paper_files.lettering.script_runs import JOINERS, Piece, pieces
 from planner.output.paper_files.type_face import BOLD, shown
+from planner.output.tongue import KEPT_LEFT_TO_RIGHT
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,7 +80,7 @@ def level_runs(text: str, *, leftward: bool) -> list[tuple[str, int]]:
     """
     storage = algorithm.get_empty_storage()
     storage["base_level"], storage["base_dir"] = (1, "R") if leftward else (0, "L")
-    algorithm.get_embedding_levels(text, storage)
+    algorithm.get_embedding_levels(_with_pairs(text) if leftward else text, storage)
     algorithm.explicit_embed_and_overrides(storage)
     algorithm.resolve_weak_types(storage)
     algorithm.resolve_neutral_types(storage, debug=False)
@@ -94,6 +95,33 @@ def level_runs(text: str, *, leftward: bool) -> list[tuple[str, int]]:
         else:
             found.append((letter, level))
     return found
+
+
+def _with_pairs(text: str) -> str:
+    """Return a text in which brackets round Latin words, after Latin words, stay with them (UAX 9, rule N0).
+
+    The library that finds the levels leaves this rule out. A mark of direction behind the closing bracket does the same.
+
+    >>> _with_pairs("deck (plate 2) ثم").index("\u200e")
+    14
+    """
+    found, opened = "", list[int]()
+    for letter in text:
+        found += letter
+        if letter in "([{":
+            opened.append(len(found) - 1)
+        elif letter in ")]}" and opened:
+            start = opened.pop()
+            inside, before = _strong(found[start:]), _strong(found[:start])
+            if inside and not any(inside) and before and not before[-1]:
+                found += KEPT_LEFT_TO_RIGHT
+    return found
+
+
+def _strong(text: str) -> list[bool]:
+    """Return of each strong letter of a text whether it runs from right to left."""
+    kinds = [unicodedata.bidirectional(letter) for letter in text]
+    return [kind != "L" for kind in kinds if kind in ("L", "R", "AL")]
 
 
 def visual_order(levels: list[int]) -> list[int]:

@@ -15,7 +15,7 @@ from planner.output.tongue import ENGLISH_BELOW
 ENGLISH_SHARE = 0.82
 """Type of the English below, in parts of the type above it, but never under ``ENGLISH_LEAST_PT``."""
 ENGLISH_LEAST_PT = 7.0
-ENGLISH_GREY = 0.25
+ENGLISH_GREY_SHARE = 0.25
 SCRIPT_LEADING = 1.18
 """Arabic and Devanagari reach higher and lower than Latin letters: their lines stand so much farther apart."""
 
@@ -28,25 +28,25 @@ class _Line:
     size_pt: float
     leading_pt: float
     left_pt: float
-    grey: float
+    grey_share: float
 
 
 class SetText(Flowable):  # type: ignore[misc]  # the library ships no types
     """A paragraph laid out line by line, each in the order of its own letters."""
 
-    def __init__(self, text: str, style: ParagraphStyle, *, leftward: bool) -> None:
+    def __init__(self, text: str, style: ParagraphStyle, *, leftward: bool, tall: bool = False) -> None:
         super().__init__()
-        self.text, self.style, self.leftward = text, style, leftward
+        self.text, self.style, self.leftward, self.tall = text, style, leftward, tall
         self.lines: list[_Line] = []
         self.spaceBefore, self.spaceAfter = style.spaceBefore, style.spaceAfter
 
     def wrap(self, wide: float, high: float) -> tuple[float, float]:  # noqa: ARG002  the library's own signature
         """Lay the lines out for a width, and return the room they take, in points."""
         own, *english = self.text.split(ENGLISH_BELOW)
-        self.lines = self._laid_out(own, wide, self.style.fontSize, leftward=self.leftward, grey=0.0)
+        self.lines = self._laid_out(own, wide, self.style.fontSize, leftward=self.leftward, grey_share=0.0)
         small_pt = max(ENGLISH_LEAST_PT, min(ENGLISH_SHARE * self.style.fontSize, 9.0))
         for one in english:
-            self.lines += self._laid_out(one, wide, small_pt, leftward=False, grey=ENGLISH_GREY)
+            self.lines += self._laid_out(one, wide, small_pt, leftward=False, grey_share=ENGLISH_GREY_SHARE)
         self.width, self.height = wide, sum(line.leading_pt for line in self.lines)
         return wide, self.height
 
@@ -59,25 +59,23 @@ class SetText(Flowable):  # type: ignore[misc]  # the library ships no types
         canvas, top = self.canv, self.height
         for line in self.lines:
             top -= line.leading_pt
-            canvas.setFillGray(line.grey)
+            canvas.setFillGray(line.grey_share)
             at = (line.left_pt, top + 0.27 * line.leading_pt)
             draw_line(canvas, at, line.placed, self.style.fontName, line.size_pt)
         canvas.setFillGray(0.0)
 
-    def _laid_out(self, text: str, wide: float, size_pt: float, *, leftward: bool, grey: float) -> list[_Line]:
+    def _laid_out(self, text: str, wide: float, size_pt: float, *, leftward: bool, grey_share: float) -> list[_Line]:
         """Return one text in lines that a width holds."""
         font, found = self.style.fontName, []
         for row in rows_of(text, font, size_pt, wide, leftward=leftward):
             placed = placed_line(row, font, size_pt, leftward=leftward)
             leading_pt = size_pt * self.style.leading / self.style.fontSize
-            if any(one.face is not None for one in placed.pieces):
+            if self.tall and not grey_share:
                 leading_pt *= SCRIPT_LEADING
             free = wide - placed.wide_pt
             at_end = self.style.alignment == 2
             left_pt = free / 2.0 if self.style.alignment == 1 else free if at_end != self.leftward else 0.0
-            found.append(
-                _Line(placed=placed, size_pt=size_pt, leading_pt=leading_pt, left_pt=left_pt, grey=grey)
-            )
+            found.append(_Line(placed=placed, size_pt=size_pt, leading_pt=leading_pt, left_pt=left_pt, grey_share=grey_share))
         return found
 
 

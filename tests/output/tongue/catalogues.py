@@ -1,4 +1,4 @@
-"""What papers say, collected from the sources: ``python -m tests.catalogues`` brings every catalogue up to date.
+"""What papers say, collected from the program's files: ``python -m tests.output.tongue.catalogues`` renews every catalogue.
 
 New messages come in without a translation, and a test asks for it; messages that no paper says any more go out.
 """

@@ -30,6 +30,8 @@ class Placed:
     face: ScriptFace | None
     left_pt: float
     wide_pt: float
+    turned: bool = False
+    """Whether it is drawn as in a mirror: a bracket in a run that goes leftward; as text it stays what was written."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,7 +57,8 @@ def placed_line(text: str, font: str, size_pt: float, *, leftward: bool) -> Plac
         pen = left + (wide if level % 2 else 0.0)
         for piece, one in some:
             pen -= one if level % 2 else 0.0
-            found.append(Placed(text=piece.text, face=piece.face, left_pt=pen, wide_pt=one))
+            turned = piece.face is None and level % 2 == 1 and piece.text in MIRRORED
+            found.append(Placed(text=piece.text, face=piece.face, left_pt=pen, wide_pt=one, turned=turned))
             pen += 0.0 if level % 2 else one
     return PlacedLine(pieces=tuple(found), wide_pt=at)
 
@@ -64,7 +67,13 @@ def draw_line(canvas: Any, at: tuple[float, float], line: PlacedLine, font: str,
     """Draw a line with its left end at a point, in points."""
     canvas.setFont(font, size_pt)
     for one in line.pieces:
-        if one.face is None:
+        if one.turned:
+            canvas.saveState()
+            canvas.translate(at[0] + one.left_pt + one.wide_pt, at[1])
+            canvas.scale(-1.0, 1.0)
+            canvas.drawString(0.0, 0.0, one.text)
+            canvas.restoreState()
+        elif one.face is None:
             canvas.drawString(at[0] + one.left_pt, at[1], one.text)
         else:
             drawn(one.text, one.face, bold=font == BOLD, size_pt=size_pt).draw(canvas, at[0] + one.left_pt, at[1])
@@ -151,6 +160,6 @@ def _measured(run: str, font: str, size_pt: float, *, odd: bool) -> list[tuple[P
             found.append((piece, drawn(piece.text, piece.face, bold=font == BOLD, size_pt=size_pt).width))
             continue
         for text in piece.text if odd else (piece.text,):
-            told = shown(MIRRORED.get(text, text) if odd else text)
+            told = shown(text)
             found.append((Piece(text=told, face=None), stringWidth(told, font, size_pt)))
     return found

@@ -75,7 +75,9 @@ class SetText(Flowable):  # type: ignore[misc]  # the library ships no types
             free = wide - placed.wide_pt
             at_end = self.style.alignment == 2
             left_pt = free / 2.0 if self.style.alignment == 1 else free if at_end != self.leftward else 0.0
-            found.append(_Line(placed=placed, size_pt=size_pt, leading_pt=leading_pt, left_pt=left_pt, grey_share=grey_share))
+            found.append(
+                _Line(placed=placed, size_pt=size_pt, leading_pt=leading_pt, left_pt=left_pt, grey_share=grey_share)
+            )
         return found
 
 

@@ -109,7 +109,7 @@ def level_runs(text: str, *, leftward: bool) -> list[tuple[str, int]]:
 def _with_pairs(text: str) -> str:
     """Return a text in which brackets round Latin words, after Latin words, stay with them (UAX 9, rule N0).
 
-    The library that finds the levels leaves this rule out. A mark of direction behind the closing bracket does the same.
+    The library that finds the levels leaves this rule out. A mark of direction behind the bracket does the same.
 
     >>> _with_pairs("deck (plate 2) ثم").index("\u200e")
     14

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import itertools
+
 import pytest
 from bidi import get_display
 
@@ -39,7 +41,7 @@ def test_pieces_neither_overlap_nor_leave_the_line() -> None:
     ordered = sorted(line.pieces, key=lambda one: one.left_pt)
 
     assert ordered[0].left_pt == pytest.approx(0.0, abs=1e-6)
-    for one, other in zip(ordered, ordered[1:], strict=False):
+    for one, other in itertools.pairwise(ordered):
         assert one.left_pt + one.wide_pt == pytest.approx(other.left_pt, abs=1e-6)
     assert ordered[-1].left_pt + ordered[-1].wide_pt == pytest.approx(line.wide_pt, abs=1e-6)
     assert line.pieces[0] == ordered[-1]

@@ -100,7 +100,7 @@ def plan_together(
     for name, one in chapter.plans.items() if risk else ():
         out.console.print(f"\n{name}", markup=False)
         show_risk(out.console, one)
-    say_languages(out, {f"{name}: ": one for name, one in chapter.plans.items()})
+    say_languages(out, chapter.plans, ": ")
     for name, written in papers.items():
         kept_form(out, written, f"{name}: ")
     for path, why in unread.items():
@@ -135,13 +135,13 @@ def _each(
     return made, {path: str(problem).removeprefix(f"{path}: ") for path, problem in problems.items()}
 
 
-def say_languages(out: Out, plans: Mapping[str, Plan]) -> None:
-    """Say of each plan, behind what stands before it, which papers are in another language than English."""
+def say_languages(out: Out, plans: Mapping[str, Plan], behind: str = "") -> None:
+    """Say of each plan, behind its name, which papers are in another language than English."""
     from planner.output import language_words
 
-    for before, plan in plans.items():
+    for name, plan in plans.items():
         if told := language_words(plan.job.language):
-            out.console.print(f"{before}{told}", markup=False, soft_wrap=True)
+            out.console.print(f"{name}{behind}{told}", markup=False, soft_wrap=True)
 
 
 def kept_form(out: Out, written: Written, whose: str = "") -> None:

@@ -6,7 +6,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from planner.errors import CommandError, FitwrightError, JobError, nearest
-from planner.job import Job, job_of_folder, read_job, read_printer, with_changes
+from planner.job import Job, Language, job_of_folder, read_job, read_printer, with_changes
 
 
 def load(
@@ -16,6 +16,7 @@ def load(
     printer: str | None = None,
     material: str | None = None,
     unit: str | None = None,
+    language: Language | None = None,
 ) -> Job:
     """Return the job that a path names: a job file, a folder with a ``job.toml`` in it, or a folder of meshes.
 
@@ -31,7 +32,7 @@ def load(
     else:
         job = read_job(path / "job.toml" if path.is_dir() else path)
         job = replace(job, mesh_unit=unit) if unit else job
-    return with_changes(job, percent=percent, printer=printer, material=material)
+    return with_changes(job, percent=percent, printer=printer, material=material, language=language)
 
 
 def named(
@@ -42,10 +43,11 @@ def named(
     printer: str | None = None,
     material: str | None = None,
     unit: str | None = None,
+    language: Language | None = None,
 ) -> Job:
     """Return the job of one of several paths; what is wrong with it names the path, as all may be called job.toml."""
     try:
-        return load(path, percent=percent, printer=printer, material=material, unit=unit)
+        return load(path, percent=percent, printer=printer, material=material, unit=unit, language=language)
     except FitwrightError as problem:
         if several and not problem.where.startswith(str(path)):
             problem.where = f"{path}: {problem.where.removeprefix(path.name).lstrip(': ')}".rstrip(": ")

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from enum import StrEnum
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
+
+if TYPE_CHECKING:
+    from planner.job import Language
 
 
 class PaperChoice(StrEnum):
@@ -14,6 +17,23 @@ class PaperChoice(StrEnum):
 
     a4 = "a4"
     letter = "letter"
+
+
+class LanguageChoice(StrEnum):
+    """Languages of the papers that a family reads, by ISO 639-1, as people type them."""
+
+    en = "en"
+    de = "de"
+    es = "es"
+    fr = "fr"
+    pt = "pt"
+    ar = "ar"
+    hi = "hi"
+
+
+def spoken(choice: LanguageChoice | None) -> Language | None:
+    """Return the language that was typed, as a job names it; None where none was."""
+    return None if choice is None else choice.value
 
 
 JobArgument = Annotated[Path, typer.Argument(help="A job.toml, or a folder of meshes from which a job is guessed.")]
@@ -50,3 +70,7 @@ UnitOption = Annotated[
     str | None, typer.Option("--unit", metavar="UNIT", help="Unit of mesh files that state none: mm, cm, m or inch.")
 ]
 PaperOption = Annotated[PaperChoice, typer.Option("--paper", help="Paper size of the bench papers.")]
+LanguageOption = Annotated[
+    LanguageChoice | None,
+    typer.Option("--language", help="Language of the hand-over sheet and labels, instead of the job's."),
+]

@@ -19,7 +19,20 @@ from planner.job.file.plate_sharing import joined
 from planner.job.file.table import Table
 from planner.job.file.toml_file import read_toml
 from planner.job.hand_work import HandMinutes, HandWork, WorkKind
-from planner.job.job import Duty, Gap, Job, Joint, JointKind, LeftOpen, Override, Part, PartScale, Use
+from planner.job.job import (
+    LANGUAGES,
+    Duty,
+    Gap,
+    Job,
+    Joint,
+    JointKind,
+    Language,
+    LeftOpen,
+    Override,
+    Part,
+    PartScale,
+    Use,
+)
 from planner.job.job_printers import PRINTER_ASKED, PRINTER_QUESTION, fit_printers, printer_named, printers_of, why_not
 from planner.job.marked_guesses import marked_guesses
 from planner.job.measure_scale import padded_mm, scale_from
@@ -64,6 +77,7 @@ from planner.job.stated_movement import (
 from planner.job.usable_bed import bed_edge, usable_ground
 
 __all__ = [
+    "LANGUAGES",
     "NEEDED",
     "PRINTER_ASKED",
     "PRINTER_QUESTION",
@@ -95,6 +109,7 @@ __all__ = [
     "JointKind",
     "Key",
     "KeyTable",
+    "Language",
     "LeftOpen",
     "Limits",
     "Material",

@@ -28,6 +28,9 @@ Duty = Literal["shell", "load", "pin", "cover", "soft"]
 JointKind = Literal["screwed", "pressed", "slid", "snapped", "glued", "tied", "strapped", "turns", "slides", "fixed"]
 MeshUnit = Literal["mm", "cm", "m", "inch"]
 MESH_UNITS: tuple[MeshUnit, ...] = get_args(MeshUnit)
+Language = Literal["en", "de", "es", "fr", "pt", "ar", "hi"]
+LANGUAGES: tuple[Language, ...] = get_args(Language)
+"""Those of the papers that a family reads, by ISO 639-1."""
 PartScale = float | Vec3 | None
 """None: the job's scale; a percent of its own; or three percents, along x, y, z as drawn."""
 
@@ -223,6 +226,8 @@ class Job:
     """The nozzle fitted to the printer; left out: that of its profile."""
     recipient: str = ""
     """A code such as R-07, never a name."""
+    language: Language = "en"
+    """Of the papers that the family reads, the hand-over sheet and the labels; the others stay English."""
     mesh_unit: str | None = None
     """The unit of mesh files that name none; left out: mm, and a hold where that is implausible."""
     tried_percent: tuple[float, float] | None = None

@@ -53,6 +53,7 @@ from planner.output.terminal.release_text import show_release
 from planner.output.terminal.risk_text import show_risk
 from planner.output.terminal.terminal import Out, notes, verdict_line
 from planner.output.terminal.window_text import show_limits, show_widenings, show_window
+from planner.output.words.language_words import language_words
 from planner.output.words.paper_words import head_of
 from planner.output.words.remedy_words import remedy_lines
 from planner.output.words.strength_words import pull_words
@@ -83,6 +84,7 @@ __all__ = [
     "head_of",
     "html",
     "inspect_json",
+    "language_words",
     "move_json",
     "move_lines",
     "notes",

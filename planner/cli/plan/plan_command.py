@@ -11,6 +11,7 @@ import typer
 from planner.cli.options import (
     DoOption,
     JsonOption,
+    LanguageOption,
     MaterialOption,
     NewJobOption,
     PaperChoice,
@@ -19,6 +20,7 @@ from planner.cli.options import (
     QuietOption,
     ScaleOption,
     UnitOption,
+    spoken,
 )
 
 if TYPE_CHECKING:
@@ -34,6 +36,7 @@ def plan(
     material: MaterialOption = None,
     unit: UnitOption = None,
     paper: PaperOption = PaperChoice.a4,
+    language: LanguageOption = None,
     failed: Annotated[
         int | None,
         typer.Option("--failed", metavar="N", help="Plate N failed: finish or stop, and plan the rest."),
@@ -92,7 +95,7 @@ def plan(
     from planner.cli.ledger.failed_in_chapter import event_json, event_words, failed_in, state_beside
     from planner.cli.load_job import load, named
     from planner.cli.plan.failed_command import failed_json, log_path, show_failed, worked_out
-    from planner.cli.plan.several import kept_form, plan_together
+    from planner.cli.plan.several import kept_form, plan_together, say_languages
     from planner.output import Out, plan_json, show_plan, write_whole_plan
     from planner.plan import make_plan, prepare
 
@@ -102,7 +105,8 @@ def plan(
     said = _said(spool, even_so=even_so, failed=failure is not None)
 
     def read(path: Path) -> Job:
-        return named(path, several=len(jobs) > 1, percent=scale, printer=printer, material=material, unit=unit)
+        several, told = len(jobs) > 1, spoken(language)
+        return named(path, several=several, percent=scale, printer=printer, material=material, unit=unit, language=told)
 
     if len(jobs) > 1:
         raise typer.Exit(0 if plan_together(jobs, read, out_dir, paper.value, out, risk=risk).passes else 1)
@@ -137,6 +141,7 @@ def plan(
     out.emit({**plan_json(made), **phrase})
     show_plan(out.console, made, report, risk=risk)
     out.console.print("papers: bench/papers.pdf and bench/*.html in the same folder", markup=False)
+    say_languages(out, {"": made})
     kept_form(out, papers)
     raise typer.Exit(0 if made.verdict.passes else 1)
 

@@ -8,7 +8,16 @@ from typing import Annotated
 
 import typer
 
-from planner.cli.options import JsonOption, MaterialOption, PaperChoice, PrinterOption, QuietOption, ScaleOption
+from planner.cli.options import (
+    JsonOption,
+    LanguageOption,
+    MaterialOption,
+    PaperChoice,
+    PrinterOption,
+    QuietOption,
+    ScaleOption,
+    spoken,
+)
 from planner.phrases import listed
 
 
@@ -21,6 +30,7 @@ def release(
     paper: Annotated[
         PaperChoice | None, typer.Option("--paper", help="Paper size; by default that of the plan.")
     ] = None,
+    language: LanguageOption = None,
     scale: ScaleOption = None,
     printer: PrinterOption = None,
     material: MaterialOption = None,
@@ -37,9 +47,10 @@ def release(
     from planner.plan import make_plan, prepare
 
     out = Out(json_path=json, quiet=quiet)
-    loaded = load(job, percent=scale, printer=printer, material=material)
     path = record or found_record(job)
     read = read_record(path)
+    told = spoken(language) or read.of.language
+    loaded = load(job, percent=scale, printer=printer, material=material, language=told)
     today = date.today()
     with out.progress() as progress:
         made = make_plan(prepare(loaded, today, progress), progress)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -100,6 +100,7 @@ def plan_together(
     for name, one in chapter.plans.items() if risk else ():
         out.console.print(f"\n{name}", markup=False)
         show_risk(out.console, one)
+    say_languages(out, chapter.plans, ": ")
     for name, written in papers.items():
         kept_form(out, written, f"{name}: ")
     for path, why in unread.items():
@@ -132,6 +133,15 @@ def _each(
     if not made and wrong:
         raise wrong[0]
     return made, {path: str(problem).removeprefix(f"{path}: ") for path, problem in problems.items()}
+
+
+def say_languages(out: Out, plans: Mapping[str, Plan], behind: str = "") -> None:
+    """Say of each plan, behind its name, which papers are in another language than English."""
+    from planner.output import language_words
+
+    for name, plan in plans.items():
+        if told := language_words(plan.job.language):
+            out.console.print(f"{name}{behind}{told}", markup=False, soft_wrap=True)
 
 
 def kept_form(out: Out, written: Written, whose: str = "") -> None:

@@ -26,7 +26,7 @@ from planner.job.file.table import Table, unique
 from planner.job.file.toml_file import read_toml
 from planner.job.file.use_table import read_overrides, read_use
 from planner.job.file.work_tables import read_hand_minutes, read_works
-from planner.job.job import MESH_UNITS, Job, MeshUnit, Part
+from planner.job.job import LANGUAGES, MESH_UNITS, Job, Language, MeshUnit, Part
 from planner.job.measured_size import Size, Station
 from planner.job.profiles.material import Material
 from planner.job.profiles.printer import Printer
@@ -78,6 +78,7 @@ def job_of_table(table: Table, path: Path, base: Path) -> Job:
         tables=read_tables(),
         material=material,
         recipient=_recipient(head),
+        language=head.word("language", LANGUAGES, "en"),
         mesh_unit=_unit(head),
         tried_percent=_tried(head),
         size=read_size(table),
@@ -236,9 +237,14 @@ def _named(job: Job) -> dict[str, tuple[str, ...]]:
 
 
 def with_changes(
-    job: Job, *, percent: float | None = None, printer: str | None = None, material: str | None = None
+    job: Job,
+    *,
+    percent: float | None = None,
+    printer: str | None = None,
+    material: str | None = None,
+    language: Language | None = None,
 ) -> Job:
-    """Return the job with a scale, printer or material tried instead of its own.
+    """Return the job with a scale, printer or material tried instead of its own, or papers in another language.
 
     Raises
     ------
@@ -256,7 +262,7 @@ def with_changes(
     if material is not None:
         found = read_material(material, base)
         job = replace(job, material=found, materials=(found,))
-    return job
+    return job if language is None else replace(job, language=language)
 
 
 def _tried_size(size: Size, percent: float) -> Size:

@@ -16,6 +16,7 @@ from planner.job.stated_movement import Drive, NamedPoint, PartPlace
 HEAD = (
     "name",
     "recipient",
+    "language",
     "mesh_unit",
     "printer",
     "nozzle_mm",

@@ -108,9 +108,9 @@ def _serves(path: Path, form: Record) -> bool:
 
 
 def _asks(record: Record) -> tuple[object, ...]:
-    """Return what a record is of and what it asks for, the paper's size aside."""
+    """Return what a record is of and what it asks for, the paper's size and language aside."""
     return (
-        replace(record.of, paper="a4"),
+        replace(record.of, paper="a4", language=None),
         {one.trial for one in record.trials},
         {one.of for one in record.lots},
         {one.name for one in record.measures},

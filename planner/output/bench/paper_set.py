@@ -19,6 +19,7 @@ from planner.output.papers.padding import padding_templates
 from planner.output.papers.plate_cards import plate_cards
 from planner.output.record.record_sheet import record_sheet
 from planner.output.record.release import Release
+from planner.output.tongue import tongue_of
 from planner.plan import Plan
 
 
@@ -29,10 +30,11 @@ def bench_papers(
 
     ``ids`` are those that plates have in a ledger, by number.
     """
+    tongue = tongue_of(plan.job.language)
     return (
         job_sheet(plan),
         plate_cards(plan, ids),
-        labels(plan, size),
+        labels(plan, size, tongue),
         finishing(plan),
         drill_list(plan),
         *([cut_sheet(plan)] if plan.cuts else []),
@@ -41,5 +43,5 @@ def bench_papers(
         assembly_sheet(plan),
         function_test(plan),
         record_sheet(plan, judged, size.name),
-        hand_over(plan, judged),
+        hand_over(plan, judged, tongue),
     )

@@ -6,85 +6,151 @@ of splints that professionals fitted, so a clinician's own word goes before this
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from functools import partial
+
 from planner.output.paper_files.sheet import Block, Heading, Rows, Ticks, Words
+from planner.output.tongue import ENGLISH, Tongue
 from planner.output.words.outgrown_words import outgrown_words
-from planner.output.words.paper_words import PRACTICE
 from planner.plan import Plan
 from planner.size import outgrown
 
 FIRST_MIN, MARKS_MIN = 30, 20
 DAYS_N = 4
 """The first day's minutes are doubled each day: half an hour, one hour, two, four."""
-SOURCE = (
-    f"Sources: {FIRST_MIN} min at first, doubled while the skin stays well: NHS Fife, leaflet on splint care. "
-    f"Marks gone after {MARKS_MIN} min: Cambridge University Hospitals NHS, leaflet on splints and braces; "
-    "Children's Wisconsin, teaching sheet 1322, which has clean, dry skin, too. The rest: "
-)
 
 
-def wear_in(plan: Plan) -> list[Block]:
+def wear_in(plan: Plan, tongue: Tongue = ENGLISH) -> list[Block]:
     """Return how to put it on and off, the table of the first days, and how long marks may last."""
-    straps, padded = bool(plan.job.straps), bool(plan.job.paddings)
-    on = "Put it on clean, dry skin or over a thin sleeve" + (", its padding in place" if padded else "") + "."
-    steps = [on]
-    if straps:
-        steps.append("Close every strap loosely first, then each so far that one finger still fits under it.")
-    off = "open every strap first, then slide it off; never pull" if straps else "slide it off; never pull or twist"
-    steps.append(f"Take it off: {off}. Look at your skin, all round.")
-    steps.append("Take it off to sleep, to wash, near fire, and near machines that turn.")
+    say, gone = tongue.say, tongue.beside(_gone)
     rows = tuple(
-        (f"day {day + 1}", _hours(FIRST_MIN * 2**day), f"gone after {MARKS_MIN} min", "", "") for day in range(DAYS_N)
+        (say("day {n}", n=str(day + 1)), tongue.beside(partial(_hours, FIRST_MIN * 2**day)), gone, "", "")
+        for day in range(DAYS_N)
     )
+    last = (say("after that"), tongue.beside(lambda t: t.say("as your clinician says")), gone, "", "")
     return [
-        Heading(text="On and off"),
-        Ticks(steps=tuple(steps)),
-        Heading(text="The first days"),
+        Heading(text=say("On and off")),
+        Ticks(steps=_on_and_off(plan, tongue)),
+        Heading(text=say("The first days")),
         Rows(
-            head=("day", "wear it at most", "red marks must be", "marks gone after", "checked by"),
-            rows=(*rows, ("after that", "as your clinician says", f"gone after {MARKS_MIN} min", "", "")),
+            head=(
+                say("day"),
+                say("wear it at most"),
+                say("red marks must be"),
+                say("marks gone after"),
+                say("checked by"),
+            ),
+            rows=(*rows, last),
             shares=(1.2, 2.0, 2.0, 1.8, 1.8),
             written=True,
         ),
-        Words(text="Go to the next day's time only if all marks went in time. If not, stop, and ask before you go on."),
-        Words(text=SOURCE + PRACTICE + ".", tone="small"),
+        Words(
+            text=tongue.beside(
+                lambda t: t.say(
+                    "Go to the next day's time only if all marks went in time. If not, stop, and ask before you go on."
+                )
+            )
+        ),
+        Words(text=_source(tongue), tone="small"),
     ]
 
 
-def asked_again(plan: Plan) -> list[Block]:
+def _on_and_off(plan: Plan, tongue: Tongue) -> tuple[str, ...]:
+    """Return how to put it on, and how to take it off."""
+    straps, padded = bool(plan.job.straps), bool(plan.job.paddings)
+
+    def on(one: Tongue) -> str:
+        if padded:
+            return one.say("Put it on clean, dry skin or over a thin sleeve, its padding in place.")
+        return one.say("Put it on clean, dry skin or over a thin sleeve.")
+
+    def off(one: Tongue) -> str:
+        if straps:
+            return one.say(
+                "Take it off: open every strap first, then slide it off; never pull. Look at your skin, all round."
+            )
+        return one.say("Take it off: slide it off; never pull or twist. Look at your skin, all round.")
+
+    def close(one: Tongue) -> str:
+        return one.say("Close every strap loosely first, then each so far that one finger still fits under it.")
+
+    def without(one: Tongue) -> str:
+        return one.say("Take it off to sleep, to wash, near fire, and near machines that turn.")
+
+    return tuple(tongue.beside(one) for one in (on, *([close] if straps else []), off, without))
+
+
+def _gone(tongue: Tongue) -> str:
+    """Return how soon marks must be gone."""
+    return tongue.say("gone after {minutes}", minutes=tongue.amount(f"{MARKS_MIN} min"))
+
+
+def _source(tongue: Tongue) -> str:
+    """Return where the figures come from; leaflets keep the names under which they are found."""
+    return tongue.say(
+        "Sources: {first} at first, doubled while the skin stays well: {leaflet}. Marks gone after {marks}: {others}. "
+        "Clean, dry skin: {sheet}. The rest: common practice, no source.",
+        first=tongue.amount(f"{FIRST_MIN} min"),
+        marks=tongue.amount(f"{MARKS_MIN} min"),
+        leaflet="NHS Fife, leaflet on splint care",
+        others="Cambridge University Hospitals NHS, leaflet on splints and braces; Children's Wisconsin, teaching "
+        "sheet 1322",
+        sheet="Children's Wisconsin, teaching sheet 1322",
+    )
+
+
+def asked_again(plan: Plan, tongue: Tongue = ENGLISH) -> list[Block]:
     """Return when somebody asks how it goes, when to measure again, and whom to ask."""
-    whens = ("1 week", "1 month", "3 months", "6 months")
+    say = tongue.say
+    whens = (
+        tongue.many("{n} week", "{n} weeks", 1),
+        *(tongue.many("{n} month", "{n} months", months_n) for months_n in (1, 3, 6)),
+    )
     told = [one for one in outgrown(plan.job, plan.measures) if one.known in ("small", "months", "grown")]
-    spans = tuple(f"{outgrown_words(one)}." for one in told)
-    small: list[Block] = [Heading(text="When it gets too small"), Ticks(steps=spans)] if spans else []
+    spans = tuple(f"{outgrown_words(one, tongue)}." for one in told)
+    small: list[Block] = [Heading(text=say("When it gets too small")), Ticks(steps=spans)] if spans else []
     return [
-        Heading(text="We ask how it goes"),
+        Heading(text=say("We ask how it goes")),
         Rows(
-            head=("after", "date", "by (role)", "how is it, is it worn, what changed"),
+            head=(say("after"), say("date"), say("by (role)"), say("how is it, is it worn, what changed")),
             rows=tuple((when, "", "", "") for when in whens),
             shares=(1.2, 1.6, 1.6, 4.4),
             written=True,
         ),
         *small,
-        Heading(text="Whom to ask"),
+        Heading(text=say("Whom to ask")),
         Rows(
-            head=("about", "ask", "role and number"),
-            rows=(
-                ("skin, pain, fit, how long to wear it", "your prosthetist, therapist or doctor", ""),
-                ("cracks, loose or lost pieces, size", "us, who made it; do not repair it yourself", ""),
-                ("an injury, a swallowed piece", "the emergency number where you live", ""),
-            ),
+            head=(say("about"), say("ask"), say("role and number")),
+            rows=tuple((tongue.beside(about), tongue.beside(ask), "") for about, ask in WHOM),
             shares=(3.0, 3.2, 2.6),
             written=True,
         ),
     ]
 
 
-def _hours(minutes: int) -> str:
+WHOM: tuple[tuple[Callable[[Tongue], str], Callable[[Tongue], str]], ...] = (
+    (
+        lambda t: t.say("skin, pain, fit, how long to wear it"),
+        lambda t: t.say("your prosthetist, therapist or doctor"),
+    ),
+    (
+        lambda t: t.say("cracks, loose or lost pieces, size"),
+        lambda t: t.say("us, who made it; do not repair it yourself"),
+    ),
+    (
+        lambda t: t.say("an injury, a swallowed piece"),
+        lambda t: t.say("the emergency number where you live"),
+    ),
+)
+"""What may come up, and who answers it, in any language."""
+
+
+def _hours(minutes: int, tongue: Tongue = ENGLISH) -> str:
     """Return minutes as hours from an hour on.
 
     >>> _hours(30), _hours(60), _hours(240)
     ('30 min', '1 hour', '4 hours')
     """
     if minutes < 60:
-        return f"{minutes} min"
-    return f"{minutes // 60} hour{'s' if minutes > 60 else ''}"
+        return tongue.amount(f"{minutes} min")
+    return tongue.many("{n} hour", "{n} hours", minutes // 60)

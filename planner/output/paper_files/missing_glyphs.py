@@ -13,11 +13,12 @@ from dataclasses import replace
 from planner.output.paper_files.lettering import face_of
 from planner.output.paper_files.sheet import BOX, Block, Card, Head, Sheet, Words
 from planner.output.paper_files.type_face import letters
+from planner.output.tongue import ENGLISH_BELOW, KEPT_LEFT_TO_RIGHT, Tongue, tongue_of
 from planner.output.words.block_texts import texts_of, with_texts
 
 LARGE = ("CJK", "Hiragana", "Katakana", "Hangul")
 """Scripts whose faces weigh so much that they come on demand."""
-WITH_FACES = 'pip install "fitwright[cjk]" adds the letters for the next plan.'
+WITH_FACES = 'pip install "fitwright[cjk]"'
 
 
 def lacking_runs(text: str) -> list[str]:
@@ -40,7 +41,7 @@ def lacking_runs(text: str) -> list[str]:
 
 def lacks(letter: str) -> bool:
     """Return whether every face lacks a letter; the box to tick is drawn, and format marks are never seen."""
-    if ord(letter) in letters() or letter == BOX or unicodedata.category(letter) == "Cf":
+    if ord(letter) in letters() or letter in (BOX, ENGLISH_BELOW) or unicodedata.category(letter) == "Cf":
         return False
     return face_of(letter) is None
 
@@ -63,7 +64,7 @@ def in_words(sheets: Sequence[Sheet], head: Head) -> tuple[tuple[Sheet, ...], He
 
     Each card that holds one says which script it is in, and in which HTML paper it can be read.
     """
-    every: list[str] = [head.job, head.recipient]
+    every: list[str] = [head.job, head.recipient]  # the same in every language
     for sheet in sheets:
         for card in sheet.cards:
             every += [card.title, *texts_of(card.blocks)]
@@ -72,10 +73,19 @@ def in_words(sheets: Sequence[Sheet], head: Head) -> tuple[tuple[Sheet, ...], He
         return tuple(sheets), head
     names = {run: f"(name {number})" for number, run in enumerate(runs, 1)}
     changed = tuple(
-        replace(sheet, cards=tuple(_card(card, head, f"{sheet.name}.html", names) for card in sheet.cards))
+        replace(
+            sheet,
+            cards=tuple(_card(card, sheet.head or head, f"{sheet.name}.html", names) for card in sheet.cards),
+            head=None if sheet.head is None else _head(sheet.head, names),
+        )
         for sheet in sheets
     )
-    return changed, replace(head, job=_put(head.job, names), recipient=_put(head.recipient, names))
+    return changed, _head(head, names)
+
+
+def _head(head: Head, names: Mapping[str, str]) -> Head:
+    """Return a head with its names in words."""
+    return replace(head, job=_put(head.job, names), recipient=_put(head.recipient, names))
 
 
 def _card(card: Card, head: Head, file: str, names: Mapping[str, str]) -> Card:
@@ -83,11 +93,20 @@ def _card(card: Card, head: Head, file: str, names: Mapping[str, str]) -> Card:
     mine = _runs_of([head.job, head.recipient, card.title, *texts_of(card.blocks)])
     if not mine:
         return card
-    where = "; ".join(f"{names[run]} is in {script_of(run)} letters" for run in mine)
-    note = f"Names that this PDF cannot print: {where}. Read them in {file} beside this PDF."
-    note += f" {WITH_FACES}" if any(script_of(run) in LARGE for run in mine) else ""
+
+    def note(tongue: Tongue) -> str:
+        where = "; ".join(
+            tongue.say("{name} is in {script} letters", name=names[run], script=script_of(run)) for run in mine
+        )
+        told = tongue.say(
+            "Names that this PDF cannot print: {where}. Read them in {file} beside this PDF.", where=where, file=file
+        )
+        if not any(script_of(run) in LARGE for run in mine):
+            return told
+        return f"{told} {tongue.say('{command} adds the letters for the next plan.', command=WITH_FACES)}"
+
     blocks: tuple[Block, ...] = (
-        Words(text=note, tone="small"),
+        Words(text=tongue_of(head.language).beside(note), tone="small"),
         *with_texts(card.blocks, lambda text: _put(text, names)),
     )
     return Card(title=_put(card.title, names), blocks=blocks)
@@ -99,7 +118,7 @@ def _runs_of(texts: Iterable[str]) -> list[str]:
 
 
 def _put(text: str, names: Mapping[str, str]) -> str:
-    """Return a text with each run as its name in words."""
+    """Return a text with each run as its name in words, without marks that are never seen but those of direction."""
     for run in sorted(set(lacking_runs(text)), key=len, reverse=True):
         text = text.replace(run, names[run])
-    return "".join(letter for letter in text if unicodedata.category(letter) != "Cf")
+    return "".join(letter for letter in text if unicodedata.category(letter) != "Cf" or letter == KEPT_LEFT_TO_RIGHT)

@@ -10,6 +10,7 @@ from planner.output.page.escaped import escaping
 from planner.output.paper_files.line_breaks import with_fixed_spaces
 from planner.output.paper_files.page_size import PageSize
 from planner.output.paper_files.sheet import BOX, Head, Sheet
+from planner.output.tongue import ENGLISH_BELOW
 
 TEMPLATES = Path(__file__).parent / "templates"
 
@@ -19,10 +20,13 @@ def html(sheets: Sequence[Sheet], head: Head, size: PageSize) -> dict[str, str]:
     environment = escaping(TEMPLATES)
     environment.filters["svg"] = svg
     environment.filters["with_fixed_spaces"] = with_fixed_spaces
+    environment.filters["parted"] = lambda text: text.split(ENGLISH_BELOW)
     environment.filters["kind"] = lambda block: type(block).__name__
     template = environment.get_template("sheet.html.j2")
     style = (TEMPLATES / "papers.css").read_text(encoding="utf-8")
     return {
-        f"{sheet.name}.html": template.render(sheet=sheet, sheets=sheets, head=head, size=size, style=style, box=BOX)
+        f"{sheet.name}.html": template.render(
+            sheet=sheet, sheets=sheets, head=sheet.head or head, size=size, style=style, box=BOX
+        )
         for sheet in sheets
     }

@@ -7,13 +7,14 @@ from collections.abc import Sequence
 from reportlab.lib.colors import black
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.lib.units import mm
-from reportlab.platypus import CondPageBreak, Flowable, Paragraph, Spacer, Table, TableStyle
+from reportlab.platypus import CondPageBreak, Flowable, Spacer, Table, TableStyle
 
-from planner.output.paper_files.lettering import lettered
+from planner.output.paper_files.lettering import SetText, lettered
 from planner.output.paper_files.line_breaks import with_fixed_spaces
 from planner.output.paper_files.page_size import PageSize
-from planner.output.paper_files.pdf_drawing import Box, Drawn
+from planner.output.paper_files.pdf_drawing import ENGLISH_WAY, Box, Drawn
 from planner.output.paper_files.pdf_squeeze import squeezed, tallness
+from planner.output.paper_files.pdf_table import Command, Way, table
 from planner.output.paper_files.sheet import (
     BOX,
     Beside,
@@ -61,7 +62,7 @@ LEAST_MM = 22.0
 """A longer one starts where at least so much of it has room."""
 
 
-def flowables(blocks: Sequence[Block], size: PageSize) -> list[Flowable]:
+def flowables(blocks: Sequence[Block], size: PageSize, way: Way = ENGLISH_WAY) -> list[Flowable]:
     """Return the blocks of one card, top to bottom; a heading never stands alone at a page's foot."""
     letters()
     wide, high = (value * mm for value in size.inner_mm)
@@ -71,8 +72,8 @@ def flowables(blocks: Sequence[Block], size: PageSize) -> list[Flowable]:
         found: list[Flowable] = []
         for index, block in enumerate(blocks):
             if isinstance(block, Heading | Lines):
-                found.append(CondPageBreak(_together(blocks[index:], width, high)))
-            found += _block(block, width)
+                found.append(CondPageBreak(_together(blocks[index:], width, high, way)))
+            found += _block(block, width, way)
         while found and isinstance(found[-1], Spacer):
             found.pop()  # what has no room below the last block would make a page of its own
         return found
@@ -82,64 +83,66 @@ def flowables(blocks: Sequence[Block], size: PageSize) -> list[Flowable]:
     return squeezed(laid_out, wide, high)
 
 
-def _together(blocks: Sequence[Block], wide: float, high: float) -> float:
+def _together(blocks: Sequence[Block], wide: float, high: float, way: Way) -> float:
     """Return the height that must be free for the first block: all that belongs to it, where a page can hold that.
 
     A heading belongs to what it stands over up to the next one, the lines to sign to what they stand below.
     """
     until = next((i for i, one in enumerate(blocks[1:], 1) if isinstance(one, Heading)), len(blocks))
     for group in (blocks[:until], blocks[:2]):
-        found = [one for block in group for one in _block(block, wide)]
+        found = [one for block in group for one in _block(block, wide, way)]
         tall = tallness(found[:-1] if isinstance(found[-1], Spacer) else found, wide, high)
         if tall <= KEPT_SHARE * high:
             return tall + (SLACK_MM * float(mm) if isinstance(blocks[0], Heading) else 0.0)
     return LEAST_MM * float(mm)
 
 
-def _block(block: Block, wide: float) -> list[Flowable]:
+def _block(block: Block, wide: float, way: Way) -> list[Flowable]:
     """Return one block."""
     if isinstance(block, Heading):
-        return [_words(block.text, "head")]
+        return [_words(block.text, "head", way)]
     if isinstance(block, Words):
-        words = _words(block.text, block.tone)
+        words = _words(block.text, block.tone, way)
         return [_framed([words], wide), Spacer(0, 5)] if block.tone == "warning" else [words]
     if isinstance(block, Stamp):
-        inside = [_words(block.text, "stamp"), *([_words(block.below, "below")] if block.below else [])]
+        inside = [_words(block.text, "stamp", way), *([_words(block.below, "below", way)] if block.below else [])]
         return [Spacer(0, 4), _framed(inside, wide, line=2.6), Spacer(0, 7)]
     if isinstance(block, Facts):
-        return [_facts(block, wide), Spacer(0, 4)]
+        return [_facts(block, wide, way), Spacer(0, 4)]
     if isinstance(block, Rows):
-        return [_rows(block, wide), Spacer(0, 4)]
+        return [_rows(block, wide, way), Spacer(0, 4)]
     if isinstance(block, Ticks):
-        return [_ticks(block, wide), Spacer(0, 4)]
+        return [_ticks(block, wide, way), Spacer(0, 4)]
     if isinstance(block, Picture):
-        return [Drawn(block.drawing, block.share * wide), Spacer(0, 4)]
+        return [Drawn(block.drawing, block.share * wide, way), Spacer(0, 4)]
     if isinstance(block, Beside):
-        return [_beside(block, wide), Spacer(0, 4)]
-    return _lines(block, wide)
+        return [_beside(block, wide, way), Spacer(0, 4)]
+    return _lines(block, wide, way)
 
 
-def _beside(block: Beside, wide: float) -> Table:
+def _beside(block: Beside, wide: float, way: Way) -> Table:
     """Return two columns, top to top."""
     gutter = 5 * mm
     widths = (block.share * wide, (1 - block.share) * wide)
     inside = [
-        [flowable for one in blocks for flowable in _block(one, width)]
+        [flowable for one in blocks for flowable in _block(one, width, way)]
         for blocks, width in ((block.left, widths[0] - gutter), (block.right, widths[1]))
     ]
     look = [("VALIGN", (0, 0), (-1, -1), "TOP"), ("LEFTPADDING", (0, 0), (-1, -1), 0)]
     look += [("RIGHTPADDING", (0, 0), (-1, -1), 0), ("TOPPADDING", (0, 0), (-1, -1), 0)]
-    return Table([inside], colWidths=widths, style=TableStyle([*look, ("BOTTOMPADDING", (0, 0), (-1, -1), 0)]))
+    return table([inside], widths, [*look, ("BOTTOMPADDING", (0, 0), (-1, -1), 0)], way)
 
 
-def _words(text: str, style: str) -> Paragraph:
+def _words(text: str, style: str, way: Way) -> Flowable:
     """Return a paragraph; nothing in the text is taken for markup."""
+    if way.translated:
+        return SetText(with_fixed_spaces(text), STYLES[style], leftward=way.leftward, tall=way.tall)
     return lettered(with_fixed_spaces(text), STYLES[style])
 
 
-def _cell(text: str, style: str = "cell") -> Flowable:
+def _cell(text: str, way: Way, style: str = "cell") -> Flowable:
     """Return a cell: a box to tick, or words."""
-    return Box(3.4) if text == BOX else _words(text, style)
+    return Box(3.4) if text == BOX else _words(text, style, way)
 
 
 def _framed(inside: list[Flowable], wide: float, *, line: float = 1.1) -> Table:
@@ -149,38 +152,36 @@ def _framed(inside: list[Flowable], wide: float, *, line: float = 1.1) -> Table:
     return Table([[inside]], colWidths=[wide], style=TableStyle(look))
 
 
-def _look(*more: tuple[object, ...], ruled: bool = True) -> TableStyle:
+def _look(*more: tuple[object, ...], ruled: bool = True) -> list[Command]:
     """Return the look of every table: hair lines below rows where it is ruled, no room lost at the left."""
-    return TableStyle(
-        [
-            ("VALIGN", (0, 0), (-1, -1), "TOP"),
-            *([("LINEBELOW", (0, 0), (-1, -1), HAIR, (GREY, GREY, GREY))] if ruled else []),
-            ("LEFTPADDING", (0, 0), (-1, -1), 0),
-            ("RIGHTPADDING", (0, 0), (-1, -1), 6),
-            ("TOPPADDING", (0, 0), (-1, -1), 1.9),
-            ("BOTTOMPADDING", (0, 0), (-1, -1), 2.7),
-            *more,
-        ]
-    )
+    return [
+        ("VALIGN", (0, 0), (-1, -1), "TOP"),
+        *([("LINEBELOW", (0, 0), (-1, -1), HAIR, (GREY, GREY, GREY))] if ruled else []),
+        ("LEFTPADDING", (0, 0), (-1, -1), 0),
+        ("RIGHTPADDING", (0, 0), (-1, -1), 6),
+        ("TOPPADDING", (0, 0), (-1, -1), 1.9),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 2.7),
+        *more,
+    ]
 
 
-def _facts(block: Facts, wide: float) -> Table:
+def _facts(block: Facts, wide: float, way: Way) -> Table:
     """Return names, values and reasons."""
-    rows = [[_cell(name, "label"), _cell(value), _cell(why, "small")] for name, value, why in block.rows]
+    rows = [[_cell(name, way, "label"), _cell(value, way), _cell(why, way, "small")] for name, value, why in block.rows]
     alone = [("SPAN", (1, index), (2, index)) for index, (_, _, why) in enumerate(block.rows) if not why]
-    return Table(rows, colWidths=[0.2 * wide, 0.32 * wide, 0.48 * wide], style=_look(*alone))
+    return table(rows, [0.2 * wide, 0.32 * wide, 0.48 * wide], _look(*alone), way)
 
 
-def _rows(block: Rows, wide: float) -> Table:
+def _rows(block: Rows, wide: float, way: Way) -> Table:
     """Return a table whose head stands again on every page."""
     total = sum(block.shares)
-    head = [_cell(text, "label") for text in block.head]
+    head = [_cell(text, way, "label") for text in block.head]
     body = [
-        [_cell(text, "number" if index in block.right else "cell") for index, text in enumerate(row)]
+        [_cell(text, way, "number" if index in block.right else "cell") for index, text in enumerate(row)]
         for row in block.rows
     ]
     for index in block.right:
-        head[index] = _words(block.head[index], "number head")
+        head[index] = _words(block.head[index], "number head", way)
     apart = [("RIGHTPADDING", (index, 0), (index, -1), 12) for index in block.right]
     if block.written:
         apart.append(("TOPPADDING", (0, 1), (-1, -1), HAND_MM * mm - CELL_HIGH))
@@ -188,34 +189,35 @@ def _rows(block: Rows, wide: float) -> Table:
     widths = [(wide - (DRAWN_MM * mm if block.drawings else 0.0)) * s / total for s in block.shares]
     if block.drawings:
         widths.insert(1, DRAWN_MM * mm)
-        head.insert(1, _cell("", "label"))
+        head.insert(1, _cell("", way, "label"))
         for row, drawing in zip(body, block.drawings, strict=True):
-            row.insert(1, _cell("") if drawing is None else Drawn(drawing, (DRAWN_MM - 3.0) * mm))
-    return Table([head, *body], colWidths=widths, repeatRows=1, style=look)
+            row.insert(1, _cell("", way) if drawing is None else Drawn(drawing, (DRAWN_MM - 3.0) * mm))
+    return table([head, *body], widths, look, way, heads_n=1)
 
 
-def _ticks(block: Ticks, wide: float) -> Table:
+def _ticks(block: Ticks, wide: float, way: Way) -> Table:
     """Return steps with boxes."""
     rows = [
-        [Box(3.4), _words(f"{index}. {step}" if block.ordered else step, "plain")]
+        [Box(3.4), _words(f"{index}. {step}" if block.ordered else step, "plain", way)]
         for index, step in enumerate(block.steps, 1)
     ]
-    return Table(rows, colWidths=[6.5 * mm, wide - 6.5 * mm], style=_look(ruled=False))
+    return table(rows, [6.5 * mm, wide - 6.5 * mm], _look(ruled=False), way)
 
 
-def _lines(block: Lines, wide: float) -> list[Flowable]:
+def _lines(block: Lines, wide: float, way: Way) -> list[Flowable]:
     """Return lines to write on, two in a row."""
     labels = list(block.labels) + [""] * (len(block.labels) % 2)
-    rows = [[_cell(a, "small"), "", "", _cell(b, "small"), ""] for a, b in zip(labels[::2], labels[1::2], strict=True)]
-    look = TableStyle(
-        [
-            ("VALIGN", (0, 0), (-1, -1), "BOTTOM"),
-            ("LEFTPADDING", (0, 0), (-1, -1), 0),
-            ("TOPPADDING", (0, 0), (-1, -1), 9),
-            ("BOTTOMPADDING", (0, 0), (-1, -1), 1),
-            *(("LINEBELOW", (1, row), (1, row), 0.6, black) for row in range(len(rows))),
-            *(("LINEBELOW", (4, row), (4, row), 0.6, black) for row in range(len(rows)) if labels[2 * row + 1]),
-        ]
-    )
+    rows = [
+        [_cell(a, way, "small"), "", "", _cell(b, way, "small"), ""]
+        for a, b in zip(labels[::2], labels[1::2], strict=True)
+    ]
+    look = [
+        ("VALIGN", (0, 0), (-1, -1), "BOTTOM"),
+        ("LEFTPADDING", (0, 0), (-1, -1), 0),
+        ("TOPPADDING", (0, 0), (-1, -1), 9),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 1),
+        *(("LINEBELOW", (1, row), (1, row), 0.6, black) for row in range(len(rows))),
+        *(("LINEBELOW", (4, row), (4, row), 0.6, black) for row in range(len(rows)) if labels[2 * row + 1]),
+    ]
     widths = [share * wide for share in (0.17, 0.305, 0.03, 0.17, 0.325)]
-    return [Table(rows, colWidths=widths, style=look), Spacer(0, 4)]
+    return [table(rows, widths, look, way), Spacer(0, 4)]

@@ -6,8 +6,11 @@ from reportlab.lib.units import mm
 from reportlab.platypus import Flowable
 
 from planner.output.drawing.shapes import Drawing, Label, Shape
-from planner.output.paper_files.lettering import write
+from planner.output.paper_files.lettering import write, write_set
+from planner.output.paper_files.pdf_table import Way
 from planner.output.paper_files.type_face import REGULAR
+
+ENGLISH_WAY = Way()
 
 
 class Box(Flowable):  # type: ignore[misc]  # the library ships no types
@@ -30,9 +33,9 @@ class Box(Flowable):  # type: ignore[misc]  # the library ships no types
 class Drawn(Flowable):  # type: ignore[misc]  # the library ships no types
     """A drawing, in the middle of the paper: at true size, or at most as wide as is asked for."""
 
-    def __init__(self, drawing: Drawing, width: float) -> None:
+    def __init__(self, drawing: Drawing, width: float, way: Way = ENGLISH_WAY) -> None:
         super().__init__()
-        self.drawing = drawing
+        self.drawing, self.way = drawing, way
         self.factor = 1.0 if drawing.true_size else width / (drawing.width_mm * mm)
         self.left = 0.0
 
@@ -77,4 +80,8 @@ class Drawn(Flowable):  # type: ignore[misc]  # the library ships no types
     def _label(self, label: Label, k: float) -> None:
         """Write one label."""
         at = label.at[0] * k, label.at[1] * k
-        write(self.canv, at, label.text, REGULAR, label.size_mm * k, middle=label.anchor == "middle")
+        size_pt, middle = label.size_mm * k, label.anchor == "middle"
+        if self.way.translated:
+            write_set(self.canv, at, label.text, REGULAR, size_pt, leftward=self.way.leftward, middle=middle)
+        else:
+            write(self.canv, at, label.text, REGULAR, size_pt, middle=middle)

@@ -107,11 +107,13 @@ class Sheet:
     """Stem of its file."""
     title: str
     cards: tuple[Card, ...]
+    head: Head | None = None
+    """Its own where it speaks another language than the other papers."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Head:
-    """What stands over every card: whose, which size, which side, made by what."""
+    """What stands over every card: whose, which size, which side, made by what; and in which language."""
 
     job: str
     recipient: str
@@ -123,3 +125,12 @@ class Head:
     maker: str
     bar: str = ""
     """What must not be done, where the verdict is a hold or a no-go: it stands on every page."""
+    language: str = "en"
+    leftward: bool = False
+    """Whether the language runs from right to left; then the whole paper does."""
+    paged: str = "{number} of {count}"
+    """The number of a page, with how many there are."""
+    box: str = "box to tick"
+    """What a box to tick is called for people who cannot see it; so are the papers and the file of them all."""
+    papers: str = "papers"
+    together: str = "all as one PDF"

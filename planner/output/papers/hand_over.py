@@ -5,144 +5,249 @@ from __future__ import annotations
 from planner.output.bench.wear_in import MARKS_MIN, asked_again, wear_in
 from planner.output.paper_files.sheet import Block, Card, Facts, Heading, Lines, Sheet, Stamp, Ticks, Words
 from planner.output.record.release import Release
+from planner.output.tongue import ENGLISH, Tongue
+from planner.output.words.missing_words import answered_words, missing_words
 from planner.output.words.paper_words import head_of, percent, worn
-from planner.phrases import listed, plural
 from planner.plan import Plan
 from planner.rules import hottest
 
-NOT_RELEASED = "NOT RELEASED"
-LIMITS = (
-    "Volunteers made this device and checked its size and its joints. Nobody here judged how strong it is in use, "
-    "how it fits your body, or anything medical. Your prosthetist or therapist and the rules where you live decide."
-)
 SHOWN_N = 8
 """So many missing items are listed on the sheet; the record has them all."""
 DAYS_A_MONTH = 30.44
 
 
-def hand_over(plan: Plan, judged: Release | None) -> Sheet:
+def hand_over(plan: Plan, judged: Release | None, tongue: Tongue = ENGLISH) -> Sheet:
     """Return the sheet; without a release it says NOT RELEASED."""
-    blocks: list[Block] = [_stamp(judged), *_open(judged)]
+    say = tongue.say
+    blocks: list[Block] = [_stamp(judged, tongue), *_unsigned(tongue), *_open(judged, tongue)]
     blocks += [
-        Facts(rows=_facts(plan, judged)),
-        Words(text="Read this together. Tick what was shown and understood."),
-        Heading(text="Wear it"),
-        Ticks(steps=_wear(plan)),
-        *wear_in(plan),
-        Heading(text="Look after it"),
-        Ticks(steps=_keep(plan)),
-        Heading(text="Take it off at once and call us when"),
-        Ticks(steps=_stop(plan)),
-        *asked_again(plan),
-        Words(text=LIMITS, tone="warning"),
-        Lines(labels=("handed over by (role)", "date", "received by (mark)", "spare parts given")),
+        Facts(rows=_facts(plan, judged, tongue)),
+        Words(text=say("Read this together. Tick what was shown and understood.")),
+        Heading(text=say("Wear it")),
+        Ticks(steps=_wear(plan, tongue)),
+        *wear_in(plan, tongue),
+        Heading(text=say("Look after it")),
+        Ticks(steps=_keep(plan, tongue)),
+        Heading(text=tongue.beside(lambda t: t.say("Take it off at once and call us when"))),
+        Ticks(steps=_stop(plan, tongue)),
+        *asked_again(plan, tongue),
+        Words(text=tongue.beside(_limits), tone="warning"),
+        Lines(
+            labels=(
+                say("handed over by (role)"),
+                say("date"),
+                say("received by (mark)"),
+                say("spare parts given"),
+            )
+        ),
     ]
-    card = Card(title="Hand-over", blocks=tuple(blocks))
-    return Sheet(name="hand-over", title="Hand-over", cards=(card,))
+    title = say("Hand-over")
+    card = Card(title=title, blocks=tuple(blocks))
+    head = None if tongue.code == "en" else head_of(plan, tongue)
+    return Sheet(name="hand-over", title=title, cards=(card,), head=head)
 
 
-def _stamp(judged: Release | None) -> Stamp:
+def _limits(tongue: Tongue) -> str:
+    """Return what nobody here has judged."""
+    return tongue.say(
+        "Volunteers made this device and checked its size and its joints. Nobody here judged how strong it is in use, "
+        "how it fits your body, or anything medical. Your prosthetist or therapist and the rules where you live decide."
+    )
+
+
+def _unsigned(tongue: Tongue) -> list[Block]:
+    """Return the line that says who translated the sheet, where no speaker has signed for it."""
+    if not tongue.keeps_english:
+        return []
+
+    def said(one: Tongue) -> str:
+        return one.say(
+            "A machine translated this sheet, and no speaker has read it yet. English stands below what your safety "
+            "hangs on; where the two differ, the English counts."
+        )
+
+    return [Words(text=tongue.beside(said), tone="small")]
+
+
+def _stamp(judged: Release | None, tongue: Tongue) -> Stamp:
     """Return the stamp."""
+    not_released = tongue.beside(lambda t: t.say("NOT RELEASED"))
     if judged is None:
-        return Stamp(text=NOT_RELEASED, below="Fill in bench/record.toml, then run: fitwright release JOB")
+        below = tongue.say("Fill in bench/record.toml, then run: {command}", command="fitwright release JOB")
+        return Stamp(text=not_released, below=below)
+    day = judged.day
     if not judged.released:
-        n = len(judged.missing)
-        phrase = f"{plural(n, 'item')} missing on {judged.day.isoformat()}. Do not hand it over."
-        return Stamp(text=NOT_RELEASED, below=phrase)
+        below = tongue.beside(
+            lambda t: t.many(
+                "{n} item missing on {day}. Do not hand it over.",
+                "{n} items missing on {day}. Do not hand it over.",
+                len(judged.missing),
+                day=t.day(day),
+            )
+        )
+        return Stamp(text=not_released, below=below)
     if judged.answered:
-        n = len(judged.answered)
-        phrase = f"{judged.day.isoformat()}, with {plural(n, 'exception')} approved by role: see below"
-        return Stamp(text="RELEASED BY OVERRIDE", below=phrase)
-    return Stamp(text="RELEASED", below=f"{judged.day.isoformat()}: tests, lots, roles and measures are in the record")
+        below = tongue.beside(
+            lambda t: t.many(
+                "{day}, with {n} exception approved by role: see below",
+                "{day}, with {n} exceptions approved by role: see below",
+                len(judged.answered),
+                day=t.day(day),
+            )
+        )
+        return Stamp(text=tongue.beside(lambda t: t.say("RELEASED BY OVERRIDE")), below=below)
+    below = tongue.say("{day}: tests, lots, roles and measures are in the record", day=tongue.day(day))
+    return Stamp(text=tongue.say("RELEASED"), below=below)
 
 
-def _open(judged: Release | None) -> list[Block]:
+def _open(judged: Release | None, tongue: Tongue) -> list[Block]:
     """Return what is missing, and what somebody answers for."""
     if judged is None:
         return []
     blocks: list[Block] = []
     if judged.missing:
         more = len(judged.missing) - SHOWN_N
-        phrase = [f"{one.what}: {one.todo}" if one.todo else one.what for one in judged.missing[:SHOWN_N]]
-        blocks += [
-            Heading(text="Missing"),
-            Ticks(steps=(*phrase, *([f"and {more} more: fitwright release lists them"] if more > 0 else []))),
-        ]
+        steps = [missing_words(one, tongue) for one in judged.missing[:SHOWN_N]]
+        if more > 0:
+            command = "fitwright release"
+            steps.append(
+                tongue.many(
+                    "and {n} more: {command} lists it", "and {n} more: {command} lists them", more, command=command
+                )
+            )
+        blocks += [Heading(text=tongue.say("Missing")), Ticks(steps=tuple(steps))]
     if judged.answered:
-        phrase = [f"{one.missing.what}. Approved by the {one.lift.role}: {one.lift.reason}" for one in judged.answered]
-        blocks += [Heading(text="Approved exceptions"), *(Words(text=line) for line in phrase)]
+        told = [Words(text=answered_words(one, tongue)) for one in judged.answered]
+        blocks += [Heading(text=tongue.say("Approved exceptions")), *told]
     return blocks
 
 
-def _facts(plan: Plan, judged: Release | None) -> tuple[tuple[str, str, str], ...]:
+def _facts(plan: Plan, judged: Release | None, tongue: Tongue) -> tuple[tuple[str, str, str], ...]:
     """Return what it is."""
-    job, head = plan.job, head_of(plan)
+    job, head, say = plan.job, head_of(plan, tongue), tongue.say
     who = dict(judged.record.roles) if judged else {}
-    tested = judged.record.tested_on.isoformat() if judged and judged.record.tested_on else "not yet"
+    tested = tongue.day(judged.record.tested_on) if judged and judged.record.tested_on else say("not yet")
+    size = tongue.amount(percent(plan.scale_percent))
+    by = who.get("tested") or say("nobody yet")
     return (
-        ("this is", job.name, f"{head.side}, printed at {percent(plan.scale_percent)} of the drawn size"),
-        ("for", job.recipient or "no code stated", "a code instead of a name"),
-        ("weighs", *worn(plan)),
-        ("made of", f"{plan.material.name}, a printed plastic", _beside(plan)),
-        ("tested", tested, f"by: {who.get('tested') or 'nobody yet'}"),
+        (
+            say("this is"),
+            job.name,
+            say("{side}, printed at {percent} of the drawn size", side=head.side, percent=size),
+        ),
+        (say("for"), job.recipient or say("no code stated"), say("a code instead of a name")),
+        (say("weighs"), *worn(plan, tongue)),
+        (
+            say("made of"),
+            say("{material}, a printed plastic", material=plan.material.name),
+            _beside(plan, tongue),
+        ),
+        (say("tested"), tested, say("by: {role}", role=by)),
     )
 
 
-def _beside(plan: Plan) -> str:
+def _beside(plan: Plan, tongue: Tongue) -> str:
     """Return what else it is made of, for whoever has an allergy."""
-    kinds = {cut.kind for cut in plan.cuts}
+    kinds, say = {cut.kind for cut in plan.cuts}, tongue.say
     there = [
-        *(["metal screws, nuts or pins"] if any(not line.printed for line in plan.hardware) else []),
-        *(["cord"] if kinds & {"braided", "elastic"} else []),
-        *(["straps"] if "webbing" in kinds else []),
-        *(["padding"] if "padding" in kinds else []),
+        *([say("metal screws, nuts or pins")] if any(not line.printed for line in plan.hardware) else []),
+        *([say("cord")] if kinds & {"braided", "elastic"} else []),
+        *([say("straps")] if "webbing" in kinds else []),
+        *([say("padding")] if "padding" in kinds else []),
     ]
-    return f"and {listed(there)}" if there else "and nothing else"
+    return say("and {list}", list=tongue.listed(there)) if there else say("and nothing else")
 
 
-def _wear(plan: Plan) -> tuple[str, ...]:
+def _wear(plan: Plan, tongue: Tongue) -> tuple[str, ...]:
     """Return how to wear it."""
     job, steps = plan.job, []
-    if job.size.side:
-        steps.append(f"It is for the {job.size.side} side only.")
+    if job.size.side == "left":
+        steps.append(tongue.beside(lambda t: t.say("It is for the left side only.")))
+    elif job.size.side == "right":
+        steps.append(tongue.beside(lambda t: t.say("It is for the right side only.")))
     steps.append(
-        "This sheet allows no load: nobody judged how strong it is. Lift only what you tried with the person who hands "
-        "it over, and nothing that would hurt somebody if it fell."
+        tongue.beside(
+            lambda t: t.say(
+                "This sheet allows no load: nobody judged how strong it is. Lift only what you tried with the person "
+                "who hands it over, and nothing that would hurt somebody if it fell."
+            )
+        )
     )
-    steps.append("Do not climb with it, lift people with it, or hold hot or heavy things.")
+    steps.append(
+        tongue.beside(lambda t: t.say("Do not climb with it, lift people with it, or hold hot or heavy things."))
+    )
     age = job.use.recipient_age_years
     if job.use.mouthing or (age is not None and age < 3.0):
-        steps.append("It has small parts. If the wearer puts things in the mouth, ask your clinician first.")
+        steps.append(
+            tongue.beside(
+                lambda t: t.say("It has small parts. If the wearer puts things in the mouth, ask your clinician first.")
+            )
+        )
     return tuple(steps)
 
 
-def _keep(plan: Plan) -> tuple[str, ...]:
+def _keep(plan: Plan, tongue: Tongue) -> tuple[str, ...]:
     """Return how to keep it."""
     job = plan.job
-    material = plan.material
-    hot = hottest(job)
-    place = f" It was planned for at most {hot.hottest_c:g} °C." if hot else ""
-    child = job.use.recipient_age_years is None or job.use.recipient_age_years < job.limits.child_age_years.value
-    days = (job.limits.stale_child_days if child else job.limits.stale_adult_days).value
+
+    def heat(one: Tongue) -> str:
+        """Return what heat does to it."""
+        hot = hottest(job)
+        told = one.say(
+            "Heat bends it: keep it below {most}. A parked car can reach {car} inside.",
+            most=one.amount(f"{plan.material.service_c.value:g} °C"),
+            car=one.amount("76 °C"),
+        )
+        if hot is None:
+            return told
+        return f"{told} {one.say('It was planned for at most {most}.', most=one.amount(f'{hot.hottest_c:g} °C'))}"
+
     steps = [
-        f"Heat bends it: keep it below {material.service_c.value:g} °C. A parked car can reach 76 °C inside.{place}",
-        "Wash it with lukewarm water and a drop of soap. No hot water, no dishwasher, no dryer.",
-        "Once a week, look for cracks, white lines, loose screws, worn cord and sharp edges.",
-        f"Have the size measured again in {days / DAYS_A_MONTH:.0f} months"
-        + (": children grow." if child else ", or when it feels different."),
+        tongue.beside(heat),
+        tongue.beside(
+            lambda t: t.say("Wash it with lukewarm water and a drop of soap. No hot water, no dishwasher, no dryer.")
+        ),
+        tongue.beside(
+            lambda t: t.say("Once a week, look for cracks, white lines, loose screws, worn cord and sharp edges.")
+        ),
+        tongue.beside(lambda t: _measured_again(plan, t)),
     ]
     return tuple(steps)
 
 
-def _stop(plan: Plan) -> tuple[str, ...]:
+def _measured_again(plan: Plan, tongue: Tongue) -> str:
+    """Return when the size must be measured again."""
+    job = plan.job
+    child = job.use.recipient_age_years is None or job.use.recipient_age_years < job.limits.child_age_years.value
+    days = (job.limits.stale_child_days if child else job.limits.stale_adult_days).value
+    months_n = round(days / DAYS_A_MONTH)
+    if child:
+        return tongue.many(
+            "Have the size measured again in {n} month: children grow.",
+            "Have the size measured again in {n} months: children grow.",
+            months_n,
+        )
+    return tongue.many(
+        "Have the size measured again in {n} month, or when it feels different.",
+        "Have the size measured again in {n} months, or when it feels different.",
+        months_n,
+    )
+
+
+def _stop(plan: Plan, tongue: Tongue) -> tuple[str, ...]:
     """Return when to stop."""
-    steps = ["something cracks, bends, comes loose or starts to rattle"]
+    steps = [tongue.beside(lambda t: t.say("something cracks, bends, comes loose or starts to rattle"))]
     if plan.job.use.skin or plan.job.paddings:
         steps.append(
-            f"your skin hurts, swells, blisters, goes numb, or stays red {MARKS_MIN} min after you took it off: "
-            "show it to your clinician"
+            tongue.beside(
+                lambda t: t.say(
+                    "your skin hurts, swells, blisters, goes numb, or stays red {minutes} after you took it off: "
+                    "show it to your clinician",
+                    minutes=t.amount(f"{MARKS_MIN} min"),
+                )
+            )
         )
     if plan.job.cords:
-        steps.append("a cord frays or sticks, or the grip does not open")
-    steps.append("it is too small or too large, or anything else worries you")
+        steps.append(tongue.beside(lambda t: t.say("a cord frays or sticks, or the grip does not open")))
+    steps.append(tongue.beside(lambda t: t.say("it is too small or too large, or anything else worries you")))
     return tuple(steps)

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import textwrap
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from planner.output.drawing.shapes import Drawing, Label, Shape, box
 from planner.output.paper_files.page_size import PageSize
 from planner.output.paper_files.sheet import Card, Head, Picture, Sheet, Words
 from planner.output.papers.bags import bags_of
+from planner.output.tongue import ENGLISH, Tongue
 from planner.output.words.paper_words import head_of, percent, with_count
 from planner.output.words.shortened import short
-from planner.phrases import listed
 from planner.plan import Plan, PlannedPart
 
 COLUMNS_N = 3
@@ -42,46 +42,53 @@ class Tag:
     second: str
 
 
-def labels(plan: Plan, size: PageSize) -> Sheet:
+def labels(plan: Plan, size: PageSize, tongue: Tongue = ENGLISH) -> Sheet:
     """Return the labels, as many pages as they take."""
-    head = head_of(plan)
-    tags = tags_of(plan, head)
+    head = head_of(plan, tongue)
+    tags = tags_of(plan, head, tongue)
     rows_n = int((size.inner_mm[1] - WORDS_MM) // HIGH_MM)
     per_page = COLUMNS_N * rows_n
     pages = [tags[at : at + per_page] for at in range(0, len(tags), per_page)]
-    phrase = "Cut along the dashes. A part's label stays with it until it is in its bag; a bag's label goes on the bag."
+    phrase = tongue.say(
+        "Cut along the dashes. A part's label stays with it until it is in its bag; a bag's label goes on the bag."
+    )
+    title, count = tongue.say("Labels"), str(len(pages))
     cards = tuple(
         Card(
-            title="Labels" if len(pages) == 1 else f"Labels, sheet {number} of {len(pages)}",
-            blocks=(Words(text=phrase), Picture(drawing=_drawing(page, head, size))),
+            title=title
+            if len(pages) == 1
+            else tongue.say("Labels, sheet {number} of {count}", number=str(number), count=count),
+            blocks=(Words(text=phrase), Picture(drawing=_drawing(page, head, size, tongue))),
         )
         for number, page in enumerate(pages, 1)
     )
-    return Sheet(name="labels", title="Labels", cards=cards)
+    return Sheet(name="labels", title=title, cards=cards, head=None if tongue.code == "en" else head)
 
 
-def tags_of(plan: Plan, head: Head) -> tuple[Tag, ...]:
+def tags_of(plan: Plan, head: Head, tongue: Tongue = ENGLISH) -> tuple[Tag, ...]:
     """Return the labels of the parts, in the order of their plates, then those of the bags."""
-    code = plan.job.recipient or "no code stated"
+    say = tongue.say
+    code = plan.job.recipient or say("no code stated")
     bags = bags_of(plan.job)
-    bag_of = {part: bag.name for bag in bags for part in bag.parts}
+    names = [say("bag {n}", n=str(number)) for number, _ in enumerate(bags, 1)]
+    bag_of = {part: name for bag, name in zip(bags, names, strict=True) for part in bag.parts}
     found = []
     for part in sorted(plan.parts, key=lambda one: _plates(plan, one)):
         name = part.part.name
         plates = _plates(plan, part)
-        where = f"plate {listed(str(n) for n in plates)}" if plates else "no plate"
-        turned = "mirrored" if part.mirrored else "not mirrored"
+        where = say("plate {numbers}", numbers=tongue.listed(str(n) for n in plates)) if plates else say("no plate")
+        turned = say("mirrored") if part.mirrored else say("not mirrored")
         found.append(
             Tag(
                 name=with_count(name, part.part.printed_n),
-                first=f"{where}, {bag_of.get(name, 'no bag')}, {turned}",
-                second=f"{code} · {_size(part)} · {head.side}",
+                first=say(
+                    "{plate}, {bag}, {mirrored}", plate=where, bag=bag_of.get(name) or say("no bag"), mirrored=turned
+                ),
+                second=f"{code} · {tongue.amount(_size(part))} · {head.side}",
             )
         )
-    for bag in bags:
-        found.append(
-            Tag(name=bag.name, first=listed(bag.parts), second=f"{code} · {percent(plan.scale_percent)} · {head.side}")
-        )
+    for bag, name in zip(bags, names, strict=True):
+        found.append(Tag(name=name, first=tongue.listed(bag.parts), second=f"{code} · {head.size} · {head.side}"))
     return tuple(found)
 
 
@@ -96,8 +103,8 @@ def _size(part: PlannedPart) -> str:
     return sizes[0] if len(set(sizes)) == 1 else " × ".join(sizes)
 
 
-def _drawing(tags: tuple[Tag, ...], head: Head, size: PageSize) -> Drawing:
-    """Return a page of labels at true size, row by row from the top."""
+def _drawing(tags: tuple[Tag, ...], head: Head, size: PageSize, tongue: Tongue) -> Drawing:
+    """Return a page of labels at true size, row by row from the top; from the right where the language runs so."""
     wide = size.inner_mm[0] / COLUMNS_N
     rows_n = -(-len(tags) // COLUMNS_N)
     high = rows_n * HIGH_MM
@@ -106,7 +113,8 @@ def _drawing(tags: tuple[Tag, ...], head: Head, size: PageSize) -> Drawing:
         x, y = wide * (index % COLUMNS_N), high - HIGH_MM * (index // COLUMNS_N + 1)
         left = x + 3.0
         if head.letter:
-            shapes.append(box(left, y + HIGH_MM - 2.0 - LETTER_MM, LETTER_MM, LETTER_MM, stroke_mm=0.5))
+            edge = wide * COLUMNS_N - left - LETTER_MM if tongue.leftward else left
+            shapes.append(box(edge, y + HIGH_MM - 2.0 - LETTER_MM, LETTER_MM, LETTER_MM, stroke_mm=0.5))
             at = (left + LETTER_MM / 2, y + HIGH_MM - LETTER_MM + 0.6)
             words.append(Label(at=at, text=head.letter, size_mm=9.0))
             left += LETTER_MM + 2.5
@@ -118,9 +126,12 @@ def _drawing(tags: tuple[Tag, ...], head: Head, size: PageSize) -> Drawing:
     return Drawing(
         width_mm=wide * COLUMNS_N,
         height_mm=high,
-        about=f"{len(tags)} labels: " + "; ".join(f"{tag.name}, {tag.first}" for tag in tags),
+        about=tongue.many("{n} label: ", "{n} labels: ", len(tags))
+        + "; ".join(f"{tag.name}, {tag.first}" for tag in tags),
         shapes=tuple(shapes),
-        labels=tuple(words),
+        labels=tuple(replace(one, at=(wide * COLUMNS_N - one.at[0], one.at[1])) for one in words)
+        if tongue.leftward
+        else tuple(words),
         true_size=True,
     )
 

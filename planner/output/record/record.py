@@ -7,6 +7,7 @@ from dataclasses import dataclass, fields
 from datetime import date
 from typing import Literal
 
+from planner.job import Language
 from planner.output.paper_files.page_size import PaperName
 from planner.output.papers.function_test import trials_of
 from planner.plan import Plan
@@ -31,6 +32,8 @@ class Of:
     settings_sha256: str
     """Over every value of the print settings: fewer contours, another device. Empty in older records."""
     paper: PaperName
+    language: Language | None = None
+    """Of the hand-over sheet and the labels; None in records of before, then it is the job's."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -107,6 +110,7 @@ def of_plan(plan: Plan, paper: PaperName) -> Of:
         parts_sha256=hashlib.sha256("\n".join(lines).encode()).hexdigest(),
         settings_sha256=hashlib.sha256("\n".join(values).encode()).hexdigest(),
         paper=paper,
+        language=job.language,
     )
 
 

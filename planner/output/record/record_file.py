@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import get_args
 
 from planner.errors import RecordError
-from planner.job import Table, read_toml
+from planner.job import LANGUAGES, Table, read_toml
 from planner.output.paper_files.page_size import PaperName
 from planner.output.record.record import ROLES, Lift, Lot, Of, Record, Result, Taken, Tried
 
@@ -57,6 +57,7 @@ def _of(table: Table) -> Of:
         parts_sha256=table.text("parts_sha256"),
         settings_sha256=table.text("settings_sha256", ""),
         paper=table.word("paper", PAPERS, "a4"),
+        language=table.word("language", LANGUAGES) if table.has("language") else None,
     )
     table.done()
     return of

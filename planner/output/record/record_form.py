@@ -57,6 +57,7 @@ def _body(record: Record) -> str:
         f"side = {_text(of.side)}\nprinter = {_text(of.printer)}\nmaterial = {_text(of.material)}\n"
         f"parts_sha256 = {_text(of.parts_sha256)}\n"
         f"settings_sha256 = {_text(of.settings_sha256)}\npaper = {_text(of.paper)}\n"
+        f"language = {_text(of.language or 'en')}\n"
     )
     blocks = ["\n[of]                        # written by the program: which device this is\n" + made]
     blocks.append("\n[role]                      # who did it, by role: maker, second maker, chapter lead\n")

@@ -9,6 +9,7 @@ from shapely import Polygon
 from planner import __version__
 from planner.finding import Verdict
 from planner.output.paper_files.sheet import Head
+from planner.output.tongue import ENGLISH, Tongue
 from planner.phrases import listed
 from planner.plan import Plan, PlannedPart
 from planner.supplies import HardwareLine
@@ -16,27 +17,45 @@ from planner.supplies import HardwareLine
 PRACTICE = "common practice, no source"
 BAR_SHARE, ASKEW_SHARE = 0.9, 0.9
 """A shadow that fills its least rectangle is a bar; where that is less than this of the box round it, it lies askew."""
-BARS = {
-    Verdict.HOLD: "HOLD: do not print before what the job sheet lists is settled",
-    Verdict.NO_GO: "NO-GO: do not print",
-}
-"""What stands on every page of every paper."""
 LETTERS = {"left": "L", "right": "R"}
 
 
-def head_of(plan: Plan) -> Head:
+def head_of(plan: Plan, tongue: Tongue = ENGLISH) -> Head:
     """Return the head of every card of a plan."""
     side = plan.job.size.side
     return Head(
         job=plan.job.name,
         recipient="" if plan.job.recipient in plan.job.name.split() else plan.job.recipient,
-        size=percent(plan.scale_percent),
+        size=tongue.amount(percent(plan.scale_percent)),
         letter=LETTERS[side] if side else "",
-        side=f"{side} side" if side else "no side stated",
-        maker=f"fitwright {__version__}: checks shape and plan only; it does not judge strength in use, fit on a "
-        "body, or anything medical.",
-        bar=BARS.get(plan.verdict, ""),
+        side=_side(side, tongue),
+        maker=tongue.say(
+            "fitwright {version}: checks shape and plan only; it does not judge strength in use, fit on a body, or "
+            "anything medical.",
+            version=__version__,
+        ),
+        bar=_bar(plan.verdict, tongue),
+        language=tongue.code,
+        leftward=tongue.leftward,
+        paged=tongue.say("{number} of {count}", number="{number}", count="{count}"),
+        box=tongue.say("box to tick"),
+        papers=tongue.say("papers"),
+        together=tongue.say("all as one PDF"),
     )
+
+
+def _side(side: str | None, tongue: Tongue) -> str:
+    """Return the side on which it is worn."""
+    if side is None:
+        return tongue.say("no side stated")
+    return tongue.say("left side") if side == "left" else tongue.say("right side")
+
+
+def _bar(verdict: Verdict, tongue: Tongue) -> str:
+    """Return what stands on every page of every paper where something must not be printed yet."""
+    if verdict is Verdict.HOLD:
+        return tongue.say("HOLD: do not print before what the job sheet lists is settled")
+    return tongue.say("NO-GO: do not print") if verdict is Verdict.NO_GO else ""
 
 
 def percent(percent: float) -> str:
@@ -94,10 +113,14 @@ def mirrored(plan: Plan) -> tuple[str, str]:
     )
 
 
-def worn(plan: Plan) -> tuple[str, str]:
+def worn(plan: Plan, tongue: Tongue = ENGLISH) -> tuple[str, str]:
     """Return the worn mass with its limit, and what the mass includes."""
-    limit = plan.job.use.mass_limit_g
+    limit, say = plan.job.use.mass_limit_g, tongue.say
     if plan.worn_g is None:
-        return "withheld", "a mesh is not closed, so its mass is not known: weigh the finished device"
-    phrase = f"about {plan.worn_g:.0f} g" + (f"; limit {limit:g} g" if limit else "")
-    return phrase, "printed parts, metal, padding and straps" + ("" if limit else "; the job sets no limit")
+        return say("withheld"), say("a mesh is not closed, so its mass is not known: weigh the finished device")
+    mass = tongue.amount(f"{plan.worn_g:.0f} g")
+    if limit:
+        most = tongue.amount(f"{limit:g} g")
+        return say("about {mass}; limit {most}", mass=mass, most=most), say("printed parts, metal, padding and straps")
+    included = say("printed parts, metal, padding and straps; the job sets no limit")
+    return say("about {mass}", mass=mass), included

@@ -31,6 +31,8 @@ COMMANDS: dict[str, Callable[[Path, Path], list[str]]] = {
     "mesh": lambda path, _: ["inspect", str(path)],
     "job": lambda path, _: ["check", str(path)],
     "printer": lambda path, job: ["settings", str(job), "--printer", str(path)],
+    "material": lambda path, job: ["check", str(job), "--material", str(path)],
+    "log": lambda path, _: ["calibrate", "--log", str(path), "-o", str(path.with_name("mine.toml"))],
     "readings": lambda path, _: ["calibrate", str(path), "-o", str(path.with_name("mine.toml"))],
     "program": lambda path, job: ["learn", str(path), "--job", str(job)],
     "journal": lambda path, job: ["ledger", str(job.with_name("other.db")), "import", str(path.parent)],

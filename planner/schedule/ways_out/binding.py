@@ -297,5 +297,4 @@ def _hands_short(now: Situation, hands: Staffed | None) -> str:
                 worst = max(worst, (need - given, told))
     if worst[1]:
         return worst[1]
-    told = next(iter(hands.unmet.values()), "") if hands else ""
-    return told or "enough hours in all, but not when they are needed"
+    return next(iter(hands.unmet.values() if hands else ()), "") or "enough hours in all, but not when they are needed"

@@ -10,7 +10,7 @@ from typing import Any
 
 from planner.cli.ledger.history.as_learned import as_learned
 from planner.errors import LedgerError
-from planner.job import Attended, Job, Printer, Table, printers_of, read_printer, read_windows
+from planner.job import Attended, Job, Printer, Table, printers_of, read_printer, read_windows, why_not
 from planner.ledger import History
 from planner.phrases import listed
 from planner.sourced import stated
@@ -28,13 +28,16 @@ def with_printers(
     today: date,
     coupons: Sequence[Row] = (),
     history: History | None = None,
+    *,
+    stand_in: bool = True,
 ) -> Job:
     """Return a job that is printed on the chapter's printers; on its own where the chapter has none like it.
 
     A job that names more than one printer keeps to those. Each has the nozzle that is in it now. A printer without a
     valid coupon for its nozzle and the job's material counts as one that nobody has measured, whatever others have.
-    One that is blocked takes no plates; where all of its own kind are, the job keeps these alone, and whoever plans
-    asks ``blocked_of``. ``history`` tells the numbers that the ledger has learned of each.
+    One that is blocked takes no plates; where all of its own kind are, another that can print the job stands in. Where
+    none can, or ``stand_in`` is false, the job keeps its own alone, and whoever plans asks ``blocked_of``. ``history``
+    tells the numbers that the ledger has learned of each.
     """
     known = {row["name"]: (row, read_printer(row["profile"], folder.resolve())) for row in rows}
     named = {printer.name for printer in printers_of(job)}
@@ -56,27 +59,41 @@ def with_printers(
     own.sort(key=lambda p: abs(p.nozzle_mm.value - nozzle_mm) > SAME_MM)  # the settings are for that nozzle
     if not own:
         return job
-    if all(p.name in blocked for p in own):
-        every = own
-    else:
-        own, every = ([p for p in some if p.name not in blocked] for some in (own, every))
+    free = [p for p in own if p.name not in blocked]
     # where none has that nozzle, the rules say so
-    first = own_of(own[0].name, _nozzled(known[own[0].name][0], job.printer))
-    return replace(job, printer=first, more_printers=tuple(p for p in every if p.name != first.name))
+    first = own_of((free or own)[0].name, _nozzled(known[(free or own)[0].name][0], job.printer))
+    others = tuple(p for p in every if p.name not in blocked and p.name != first.name)
+    job = replace(job, printer=first, more_printers=others)
+    if free:
+        return job
+    able = _standing_in(job) if stand_in else []
+    return replace(job, printer=able[0] if able else first, more_printers=tuple(able[1:]))
+
+
+def _standing_in(job: Job) -> list[Printer]:
+    """Return the other printers that can print a job as it is: in its material, with its settings."""
+    if not job.materials:
+        return []
+    material = job.material_named(_material(job))
+    others = (p for p in job.more_printers if not why_not(job, material, p))
+    return [p for p in others if _material(replace(job, printer=p)) == material.name]
 
 
 class AllBlockedError(LedgerError):
     """Nothing that a job may be printed on takes plates: it waits, and nothing is wrong with what was written."""
 
 
-def blocked_of(job: Job, rows: Sequence[Row]) -> AllBlockedError | None:
-    """Return what is said where all printers of a job wait for their coupons; None where one takes plates."""
+def blocked_of(job: Job, rows: Sequence[Row], but: str = "") -> AllBlockedError | None:
+    """Return what is said where all printers of a job wait for their coupons; None where one takes plates.
+
+    ``but`` says why no other can stand in, where one was tried.
+    """
     why = {row["name"]: row["blocked"] for row in rows if row.get("blocked")}
     mine = [printer.name for printer in printers_of(job)]
     if not all(name in why for name in mine):
         return None
     told = listed(f"{name} ({why[name]})" for name in mine)
-    wrong = f"its printers wait until their coupons are measured: {told}"
+    wrong = f"its printers wait until their coupons are measured: {told}{f'; {but}' if but else ''}"
     todo = f"print and measure the coupon, then: fitwright measured {mine[0]} --readings FILE --until DAY"
     return AllBlockedError(where=job.recipient or job.name, wrong=wrong, todo=todo)
 

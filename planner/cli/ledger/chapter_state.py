@@ -17,6 +17,7 @@ from planner.cli.ledger.history.forecast_action import forecast_json, forecast_o
 from planner.cli.ledger.kept_rows import job_body, made_of, plate_row, stood_of
 from planner.cli.ledger.moved_plates import moved
 from planner.errors import LedgerError
+from planner.finding import Verdict
 from planner.job import Job, Spool
 from planner.ledger import (
     Event,
@@ -51,6 +52,8 @@ if TYPE_CHECKING:
     from sqlalchemy.engine import Engine
 
 Row = dict[str, Any]
+BEGUN = ("running", "done", "failed")
+"""States of a plate that was started."""
 BUILT = ("fitted", "handed")
 """States of a device on which no hands have to work any more."""
 
@@ -100,10 +103,11 @@ class ChapterState:
         """The recipients whose devices took out of the stock what they are made of."""
         return devices_that_took(self.engine)
 
-    def job_now(self, job: Job) -> Job:
+    def job_now(self, job: Job, *, stand_in: bool = True) -> Job:
         """Return a job as it is now: it begins now at the earliest, with the ledger's spools and printers.
 
-        What was printed was looked at; the printer was measured before the first plate, failed or not.
+        What was printed was looked at; the printer was measured before the first plate, failed or not. One that is
+        blocked now tells nothing about another that takes its place; ``stand_in``: one of another kind may.
 
         Raises
         ------
@@ -119,10 +123,11 @@ class ChapterState:
             for row in shown(self.engine, "spools", self.now.date())
             if not row["retired"]
         )
-        calendar, begun = job.calendar, False
+        calendar, begun, printers = job.calendar, False, staff(self.engine)[1]
         if calendar is not None and calendar.start is not None:
-            states = {row["state"] for row in self._plates(job.recipient)}
-            looked_at, begun = "done" in states, bool(states & {"running", "done", "failed"})
+            plates, barred = self._plates(job.recipient), {row["name"] for row in printers if row.get("blocked")}
+            looked_at = any(row["state"] == "done" for row in plates)
+            begun = any(row["state"] in BEGUN and row["printer"] not in barred for row in plates)
             waits = off_the_bed(self.engine, job) if calendar.first_article and not looked_at else []
             calendar = replace(
                 calendar,
@@ -133,8 +138,8 @@ class ChapterState:
         job = replace(job, calendar=calendar, spools=spools or job.spools)
         today, coupons = self.now.date(), shown(self.engine, "coupons", self.now.date())
         history = history_of(self.engine, self.folder, self.now)
-        job = with_printers(job, staff(self.engine)[1], self.folder, today, coupons, history)
-        if calendar is not None and begun and not ran_out(job, staff(self.engine)[1], today, coupons):
+        job = with_printers(job, printers, self.folder, today, coupons, history, stand_in=stand_in)
+        if calendar is not None and begun and not ran_out(job, printers, today, coupons):
             job = replace(job, calendar=replace(calendar, coupon="never"))
         return job
 
@@ -169,16 +174,24 @@ class ChapterState:
         Raises
         ------
         AllBlockedError
-            Where something is left to print, and all printers of the job are blocked.
+            Where something is left to print, all printers of the job are blocked, and no other can stand in.
         """
         left = self._planned(self.job_now(job), today, progress)
-        if left.plates:
-            self.refuse_blocked(left.job)
+        if left.plates or left.stage.laid.missing:
+            self.refuse_blocked(job, left)
         return left
 
-    def refuse_blocked(self, job: Job) -> None:
-        """Raise what is said where all printers of a job, as it is now, are blocked."""
-        waits = blocked_of(job, staff(self.engine)[1])
+    def refuse_blocked(self, job: Job, plan: Plan) -> None:
+        """Raise what is said where all printers of a job are blocked, and by its plan none that stands in prints it.
+
+        A no on another kind of printer says nothing about the job's own: it waits for that one.
+        """
+        rows = staff(self.engine)[1]
+        waits = blocked_of(plan.job, rows)
+        barred = [f for f in plan.findings if f.verdict is Verdict.NO_GO] or list(plan.stage.laid.missing)
+        if waits is None and barred:
+            told = f"{plan.job.printer.name} cannot stand in: {barred[0].part or barred[0].feature}: {barred[0].why}"
+            waits = blocked_of(self.job_now(job, stand_in=False), rows, told)
         if waits is not None:
             raise waits
 

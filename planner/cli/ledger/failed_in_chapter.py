@@ -49,9 +49,8 @@ def failed_in(
         printers of the job are blocked: then it is told by ``fitwright failed PLATE``.
     """
     name = plate_id(job.recipient, failure.plate)
-    now = state.job_now(job)
-    state.refuse_blocked(now)
-    today = make(now)
+    today = make(state.job_now(job))
+    state.refuse_blocked(job, today)
     plan, number = _with_failed(state, today, name)
     after = replace(after_failure(plan, replace(failure, plate=number)), done=())
     pieces = counted(next(plate for plate in plan.plates if plate.number == number).placements)

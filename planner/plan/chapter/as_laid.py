@@ -8,10 +8,11 @@ from dataclasses import replace
 
 from shapely import Polygon
 
-from planner.job import printer_named, printers_of, usable_ground
+from planner.job import printer_named, usable_ground
 from planner.packing import PackedPlate, Placement, Plate, counted, verify_plate
 from planner.plan.after_failure.pieces_again import plate_again
 from planner.plan.dates.as_it_stands import Stood
+from planner.plan.plates.bed_of_printer import able
 from planner.plan.plates.finished_plates import finished_plate
 from planner.plan.plates.plate_inputs import PlateInputs
 
@@ -49,9 +50,9 @@ def _packed(plate: Plate) -> PackedPlate:
 
 
 def _laid(inputs: PlateInputs, plates: Sequence[Plate], stood: Stood) -> Plate | None:
-    """Return a plate as the last plan laid it; None where its printer is gone, or it does not lie well any more."""
+    """Return a plate as the last plan laid it; None where its printer cannot print it, or it does not lie well now."""
     groups = {plate.group for plate in plates for p in plate.placements if p.part in stood.pieces}
-    if len(groups) != 1 or stood.printer not in {printer.name for printer in printers_of(inputs.job)}:
+    if len(groups) != 1 or stood.printer not in {p.name for p in able(inputs.job, inputs.material)}:
         return None
     group, printer = groups.pop(), printer_named(inputs.job, stood.printer)
     rings = {part.part.name: part.outline_mm for part in inputs.parts}

@@ -26,6 +26,8 @@ HELPER_H = 4.0
 """The hours a week of one more helper where nobody states any; common practice, no source."""
 TRIES_N = 24
 """Orders that are tried for each situation: what counts is how they compare."""
+FEW_N = 1
+"""Orders that are tried first: where these leave nothing late, no others could do better."""
 HOUR_MIN = 60
 MOST_N = 4
 """So many more printers of each kind stand for printers without end."""
@@ -128,11 +130,19 @@ def weighed(now: Situation, plans: list[Planned] | None = None) -> Weighed:
     """
     known = [] if plans is None else plans
     found = next((plan for plan in known if plan[0] is now.jobs), None)
-    if found is None:
-        problem = Problem.of(now.jobs)
-        found = now.jobs, problem, problem.dispatched(TRIES_N)
-        known.append(found)
-    _, problem, placed = found
+    if found is not None:
+        return _weighed(now, found)
+    problem = Problem.of(now.jobs)
+    quick = _weighed(now, (now.jobs, problem, problem.dispatched(FEW_N)))
+    if quick.late == (len(quick.unfed | quick.unpaid), 0):  # no calendar makes up for filament or money
+        return quick
+    known.append((now.jobs, problem, problem.dispatched(TRIES_N)))
+    return _weighed(now, known[-1])
+
+
+def _weighed(now: Situation, planned: Planned) -> Weighed:
+    """Return what a calendar of a situation comes to."""
+    _, problem, placed = planned
     free, table = last_free_min(placed), {task.job for task in problem.tasks}
     without_time = {n for n, job in enumerate(now.jobs) if len(job.loads) > sum(t.job == n for t in problem.tasks)}
     undated = without_time | (table if not placed else set())
@@ -203,7 +213,7 @@ def _without(now: Situation, today: Weighed) -> Iterator[tuple[str, str, Situati
         short = f"{missing:.0f} g short" if missing > 0 else f"{plural(feeds_n, 'spool')} for all printers"
         yield f"one colour: {reel}", short, _fed(now, reel)
     if now.helpers:
-        yield "hands", _hands_short(now), replace(now, helpers=())
+        yield "hands", _hands_short(now, today.hands), replace(now, helpers=())
     printers = printers_of_all(now.jobs)
     if len(printers) > 1:
         for printer in printers:
@@ -272,7 +282,7 @@ def _printers(now: Situation, names: Sequence[str], more_n: int) -> Situation:
     return replace(now, jobs=jobs)
 
 
-def _hands_short(now: Situation) -> str:
+def _hands_short(now: Situation, hands: Staffed | None) -> str:
     """Say how many hours of which role are short by the day at which most are."""
     problem, worst = Problem.of(now.jobs), (0.0, "")
     for role in ("maker", "tester", "fitter"):
@@ -287,6 +297,4 @@ def _hands_short(now: Situation) -> str:
                 worst = max(worst, (need - given, told))
     if worst[1]:
         return worst[1]
-    unmet = weighed(now).hands
-    told = next(iter(unmet.unmet.values()), "") if unmet else ""
-    return told or "enough hours in all, but not when they are needed"
+    return next(iter(hands.unmet.values() if hands else ()), "") or "enough hours in all, but not when they are needed"

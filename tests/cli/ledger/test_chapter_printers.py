@@ -68,15 +68,25 @@ def test_a_printer_has_the_nozzle_that_is_in_it(make_job: MakeJob) -> None:
 
 
 def test_nothing_is_planned_on_a_blocked_printer(make_job: MakeJob) -> None:
-    """Its twin takes the job; where all of its kind are blocked, it has no others, and is told what it waits for."""
+    """Its twin takes the job, else another kind that can print it; where none can, it is told what it waits for."""
     job = make_job(job_text(("block", 1, "cover")), block=cuboid(20, 20, 4))
     rows = [{**_row("bench-1", "bench-220"), "blocked": "new hot end"}, _row("bench-2", "bench-220")]
+    cabs = [_row("cab", "cabinet-256"), {**_row("thick", "cabinet-256"), "nozzle_mm": 0.6}]
 
     assert [p.name for p in printers_of(with_printers(job, rows, Path(), TODAY))] == ["bench-2"]
     assert blocked_of(with_printers(job, rows, Path(), TODAY), rows) is None
-    waits = with_printers(job, [rows[0], _row("cab", "cabinet-256")], Path(), TODAY)
-    assert [p.name for p in printers_of(waits)] == ["bench-1"]
-    assert re.search(r"bench-1 \(new hot end\).*fitwright measured bench-1", str(blocked_of(waits, rows)))
+    assert [p.name for p in printers_of(with_printers(job, [rows[0], *cabs], Path(), TODAY))] == ["cab"]
+    waiting = (
+        with_printers(job, rows[:1], Path(), TODAY),
+        with_printers(job, [rows[0], cabs[1]], Path(), TODAY),  # the settings are for another nozzle
+        with_printers(job, [rows[0], {**cabs[0], "blocked": "belt"}], Path(), TODAY),
+        with_printers(job, [rows[0], cabs[0]], Path(), TODAY, stand_in=False),
+        with_printers(replace(job, more_printers=(job.printer,)), [rows[0], cabs[0]], Path(), TODAY),
+    )
+    for waits in waiting[:4]:
+        assert [p.name for p in printers_of(waits)] == ["bench-1"]
+        assert re.search(r"bench-1 \(new hot end\).*fitwright measured bench-1", str(blocked_of(waits, rows)))
+    assert [p.name for p in printers_of(waiting[4])] == ["bench-1"]  # it names its printers, and keeps to them
 
 
 def test_own_hours_are_read() -> None:

@@ -9,8 +9,18 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any
 
+import pytest
+
+from planner.cli.ledger.chapter_printers import AllBlockedError
+from planner.cli.ledger.chapter_state import ChapterState
+from planner.ledger import made, told
+from planner.plan import no_progress
 from tests.cli.ledger.random_chapters import kinds, less_effort, wrong_in
 from tests.cli.running import run
+from tests.conftest import MakeJob
+from tests.ledger.telling import DAY, tell
+from tests.plan.jobs import job_text
+from tests.shapes import cuboid
 
 
 def _planned(chapter: Path) -> Any:
@@ -100,6 +110,23 @@ def test_a_job_without_a_code_is_held_and_two_with_one_are_refused(chapter: Path
     assert sums["verdict"] == "hold"
     assert "recipient" in sums["unread"][0]["why"]
     assert [job["recipient"] for job in sums["jobs"]] == ["R-07"]
+
+
+def test_another_kind_of_printer_stands_in_only_where_it_prints_the_job(tmp_path: Path, make_job: MakeJob) -> None:
+    """By hand: bench-220 is blocked; the bed of 180 mm takes a square of 40 mm, and one of 190 mm waits: a hold, no "no"."""
+    ledger = made(str(tmp_path / "ledger.db"))
+    rows = [tell("printer", n, profile=n, attended=[], calibrated_until=None) for n in ("bench-220", "small-180")]
+    told(ledger, [*rows, tell("blocked", "bench-220", why="new hot end")], DAY)
+    state = ChapterState(engine=ledger, now=DAY)
+    for side_mm in (40.0, 190.0):
+        text = job_text(("block", 1, "cover")).replace("[size]", 'recipient = "R-07"\n[size]')
+        job = make_job(text, block=cuboid(side_mm, side_mm, 4))
+        if side_mm == 40.0:
+            plan = state.planned(job, DAY.date(), no_progress)
+            assert {plate.printer or plan.job.printer.name for plate in plan.plates} == {"small-180"}
+            continue
+        with pytest.raises(AllBlockedError, match=r"wait.*bench-220 \(new hot end\); small-180 cannot stand in: block"):
+            state.planned(job, DAY.date(), no_progress)
 
 
 def test_random_chapters_hold_before_a_checker_of_their_own(tmp_path: Path) -> None:

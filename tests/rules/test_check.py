@@ -181,15 +181,15 @@ def test_a_pilot_is_judged_by_the_thread_that_it_leaves(make_job: MakeJob) -> No
 
 
 def test_a_nuts_pocket_is_found_and_judged(make_job: MakeJob) -> None:
-    """A hexagonal pocket of 5.7 mm across flats takes an M3 nut (5.5, ISO 4032) at 110 % and not at 95 %."""
+    """A hexagonal pocket of 5.7 mm across flats takes an M3 nut (5.5, ISO 4032) at 110 % and not at 90 %."""
     corner = 5.7 / math.cos(math.pi / 6)
     body = Manifold.cube((20, 20, 10), True) - cylinder(corner, 6, 6).translate((0, 0, 2))
     nut = f'[[hardware]]\nname="n"\nkind="nut"\ndiameter_mm=3.0\nbore_mm={corner}\njoins=["a"]\n'
     ready = prepare(make_job(PART + nut, a=solid_of(body)), TODAY)
-    at = {s: _of(check(ready.bound, s), "seat.tight") for s in (95.0, 110.0)}
+    at = {s: _of(check(ready.bound, s), "seat.tight") for s in (90.0, 95.0, 110.0)}
 
     assert at[110.0].measured == pytest.approx(1.1 * 5.7 - 0.2, abs=1e-3)
-    assert (at[95.0].verdict, at[110.0].verdict) == (Verdict.NO_GO, Verdict.GO)
+    assert [one.verdict for one in at.values()] == [Verdict.NO_GO, Verdict.GO_WITH_WORK, Verdict.GO]
     assert not ready.bound.guesses or "seat" not in ready.bound.guesses[0].what
 
 

@@ -25,9 +25,11 @@ def _seats(make_job: MakeJob, text: str, percent: float) -> list[Finding]:
     return [one for one in check(ready.bound, percent).findings if one.rule == "seat.tight"]
 
 
-@pytest.mark.parametrize(("percent", "verdict"), [(102.0, Verdict.GO), (101.0, Verdict.HOLD)])
+@pytest.mark.parametrize(
+    ("percent", "verdict"), [(102.0, Verdict.GO), (101.0, Verdict.GO_WITH_WORK), (92.0, Verdict.HOLD)]
+)
 def test_a_nut_that_would_not_go_in_is_a_hold(make_job: MakeJob, percent: float, verdict: Verdict) -> None:
-    """5.7 s - 0.2 mm must reach 5.5 + 0.1 mm (ISO 4032): from 101.75 % on; below, the nut may lie elsewhere."""
+    """5.7 s - 0.2 mm must reach 5.5 + 0.1 mm (ISO 4032): from 101.75 % on, filed from 93 %; below, it may lie elsewhere."""
     (one,) = _seats(make_job, PLAIN, percent)
 
     assert one.verdict is verdict

@@ -111,7 +111,7 @@ def _wear(plan: Plan) -> tuple[str, ...]:
     )
     steps.append("Do not climb with it, lift people with it, or hold hot or heavy things.")
     age = job.use.recipient_age_years
-    if job.use.mouthing or (age is not None and age < 3.0):
+    if job.use.mouthing or (age is not None and age < job.limits.small_age_years.value):
         steps.append("It has small parts. If the wearer puts things in the mouth, ask your clinician first.")
     return tuple(steps)
 
@@ -137,7 +137,7 @@ def _keep(plan: Plan) -> tuple[str, ...]:
 def _stop(plan: Plan) -> tuple[str, ...]:
     """Return when to stop."""
     steps = ["something cracks, bends, comes loose or starts to rattle"]
-    if plan.job.use.skin or plan.job.paddings:
+    if plan.job.on_skin:
         steps.append(
             f"your skin hurts, swells, blisters, goes numb, or stays red {MARKS_MIN} min after you took it off: "
             "show it to your clinician"

@@ -6,6 +6,7 @@
    or their meshes are drawn in place.
 """
 
+from planner.assembly.blind_ends import blind_findings
 from planner.assembly.bore_axes import BoreAxis, axes_of, coaxial
 from planner.assembly.bore_ends import CLAMPED, drill_of, drilled_mm, ends_of, printed_ends, stock_of
 from planner.assembly.claim import SEATS, USUAL_FIT, Claim, bores_near, claims_of, same_size
@@ -50,6 +51,7 @@ __all__ = [
     "axes_of",
     "between_id",
     "between_question",
+    "blind_findings",
     "bores_near",
     "by_weight",
     "claims_of",

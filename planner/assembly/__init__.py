@@ -6,7 +6,6 @@
    or their meshes are drawn in place.
 """
 
-from planner.assembly.blind_ends import blind_findings
 from planner.assembly.bore_axes import BoreAxis, axes_of, coaxial
 from planner.assembly.bore_ends import CLAMPED, drill_of, drilled_mm, ends_of, printed_ends, stock_of
 from planner.assembly.claim import SEATS, USUAL_FIT, Claim, bores_near, claims_of, same_size
@@ -23,6 +22,7 @@ from planner.assembly.pegs.pegs_in_rings import PegInRing, peg_in_ring
 from planner.assembly.screw_grips import (
     SCREWS,
     ScrewGrip,
+    blind_findings,
     cuts_thread,
     go_together,
     goes_with,

@@ -22,27 +22,22 @@ def cord_pull_n(grip_n: float, lever: float, bends_deg: float, friction: float) 
 def cord_findings(cords: Sequence[Cord], use: Use, limits: Limits) -> list[Finding]:
     """Judge the pull on every cord that the mechanism does not; a return elastic adds its force to the others."""
     elastics = [cord for cord in cords if cord.kind == "elastic"]
-    against = None if any(cord.force_n is None for cord in elastics) else sum(_all_n(cord) for cord in elastics)
+    against = None if any(cord.force_n is None for cord in elastics) else sum(cord.force_n or 0.0 for cord in elastics)
     braided = [cord_force(cord, use, limits, against) for cord in cords if cord.kind != "elastic" and not cord.pulls]
     return [*braided, *(_elastic(cord, use, limits) for cord in elastics)]
-
-
-def _all_n(cord: Cord) -> float:
-    """Return the force of all elastics of a kind, each as strong as stated, in N: side by side they add up."""
-    return cord.count * (cord.force_n or 0.0)
 
 
 def _elastic(cord: Cord, use: Use, limits: Limits) -> Finding:
     """Say what a return elastic does: it bears none of the load, and the hand pulls against it."""
     known = cord.force_n is not None
     decides = not known and None not in (use.wanted_grip_n, use.pull_n)
-    force = f"{_all_n(cord):g} N" if known else "a force that is not stated"
+    force = f"{cord.force_n:g} N" if known else "a force that is not stated"
     return Finding(
         rule="cord.force",
         part=cord.part,
         feature=cord.name,
         verdict=Verdict.GO,
-        measured=_all_n(cord) if known else None,
+        measured=cord.force_n,
         unit="N",
         why=f"{cord.name} carries no load: it opens the grip again, and adds {force} to what the hand pulls",
         source=limits.cord_share.source,

@@ -54,12 +54,3 @@ def test_the_grip_that_is_wanted_counts_before_the_load() -> None:
     carried = cord_findings([cord], Use(load_n=40.0, pull_n=300.0), LIMITS)[0]
 
     assert (wanted.measured, carried.measured) == (5.0, 40.0)
-
-
-def test_every_elastic_of_a_kind_pulls_against_the_hand() -> None:
-    """Four elastics of 6 N are 24 N: with 20 N of grip at a lever of 1 the hand pulls 44 N (forces add, statics)."""
-    cord, bands = replace(PULL, bends_deg=0.0), replace(ELASTIC, force_n=6.0, count=4)
-    pull, elastic = cord_findings([cord, bands], Use(grip_n=20.0, pull_n=210.0), LIMITS)
-
-    assert (pull.measured, elastic.measured) == (44.0, 24.0)
-    assert pull.verdict is Verdict.HOLD  # 20 % of 210 N is 42 N

@@ -22,6 +22,7 @@ from planner.assembly.pegs.pegs_in_rings import PegInRing, peg_in_ring
 from planner.assembly.screw_grips import (
     SCREWS,
     ScrewGrip,
+    blind_findings,
     cuts_thread,
     go_together,
     goes_with,
@@ -50,6 +51,7 @@ __all__ = [
     "axes_of",
     "between_id",
     "between_question",
+    "blind_findings",
     "bores_near",
     "by_weight",
     "claims_of",

@@ -39,6 +39,7 @@ from planner.job.measure_scale import padded_mm, scale_from
 from planner.job.measured_size import Measure, MeasureKind, Side, Size, Station
 from planner.job.pose_weights import PoseWeights, read_pose_weights
 from planner.job.profiles.body_sizes import BodySize, read_bodies
+from planner.job.profiles.environments import Environment
 from planner.job.profiles.failure_rules import FailureRule, read_failure_rules
 from planner.job.profiles.hands_on import read_hands_on
 from planner.job.profiles.limits import Limits
@@ -94,6 +95,7 @@ __all__ = [
     "Drive",
     "Duty",
     "Edit",
+    "Environment",
     "Equaliser",
     "FailureRule",
     "Fit",

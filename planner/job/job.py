@@ -259,6 +259,12 @@ class Job:
     notes: tuple[Guess, ...] = ()
     """What was assumed on reading."""
 
+    @property
+    def on_skin(self) -> bool:
+        """Whether the device lies on skin: stated for the whole, told by a part's skin side, or by padding."""
+        sides = any(part.skin_side or part.skin_toward is not None for part in self.parts)
+        return self.use.skin or sides or bool(self.paddings)
+
     def part(self, name: str) -> Part:
         """Return the part of that name; KeyError where there is none."""
         for part in self.parts:

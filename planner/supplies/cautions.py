@@ -40,13 +40,13 @@ def _others(job: Job, material: Material, percent: float, *, work: bool) -> list
         (
             "small parts",
             (
-                "Ask a clinician where the recipient is under three years old, puts things into the mouth, or has no "
-                "feeling in the limb; "
+                f"Ask a clinician where the recipient is under {job.limits.small_age_years.value:g} years old, puts "
+                "things into the mouth, or has no feeling in the limb; "
                 "small parts are judged against the 31.75 mm cylinder of 16 CFR 1501."
             ),
-            job.use.mouthing or (age is not None and age < 3.0),
+            job.use.mouthing or (age is not None and age < job.limits.small_age_years.value),
         ),
-        ("skin", "No bare print on skin: pad it, round its edges, cover metal.", job.use.skin),
+        ("skin", "No bare print on skin: pad it, round its edges, cover metal.", job.on_skin),
         (
             "mirrored parts",
             "Handed parts are mirrored: raised text reads backward, and a printed thread turns the other way.",

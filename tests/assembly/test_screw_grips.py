@@ -2,10 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from types import SimpleNamespace
+from typing import cast
+
 import pytest
 
-from planner.assembly import screw_grips, unheld_findings
+from planner.assembly import Claim, blind_findings, screw_grips, unheld_findings
 from planner.finding import Verdict
+from planner.job import Hardware, Job
+from planner.survey import Bore
 from tests.conftest import MakeJob
 from tests.shapes import cuboid
 
@@ -78,3 +84,27 @@ def test_a_pivot_without_a_locking_nut_has_its_thread_secured(
 
     assert (found.verdict, bool(found.remedy)) == (verdict, verdict is Verdict.GO_WITH_WORK)
     assert bool(found.caution) is ("guessed" in more)
+
+
+FREE_NUT = Hardware(name="M4", kind="machine-screw", diameter_mm=4.0, joins=("lid", "base"), nut="plain")
+POST = replace(FREE_NUT, kind="binding-post", nut=None)
+CUTS = replace(FREE_NUT, nut=None, fit="pilot")
+
+
+@pytest.mark.parametrize(
+    ("hardware", "part", "through", "n"),
+    [
+        (FREE_NUT, "base", False, 1),
+        (FREE_NUT, "base", True, 0),
+        (POST, "lid", False, 1),
+        (POST, "base", False, 1),
+        (CUTS, "base", False, 0),
+    ],
+)
+def test_what_goes_on_from_behind_needs_a_through_bore(hardware: Hardware, part: str, through: bool, n: int) -> None:
+    """A nut and a post's other half need the far side; a screw that cuts its thread does not."""
+    bore = cast("Bore", SimpleNamespace(id="b1", through=through))
+    job = cast("Job", SimpleNamespace(hardware=(hardware,)))
+    found = blind_findings(job, [Claim(part=part, bore=bore, hardware=hardware, fit="held")])
+
+    assert [one.verdict for one in found] == [Verdict.HOLD] * n

@@ -71,7 +71,7 @@ def trials_of(plan: Plan) -> tuple[Trial, ...]:
         )
         found.append(Trial(name="load", how=how, passes="nothing cracks, turns white, opens or stays bent"))
     found.append(Trial(name="small parts", how="pull caps, pads and screws by hand", passes="none comes off"))
-    if job.use.skin:
+    if job.on_skin:
         found.append(
             Trial(
                 name="skin side",

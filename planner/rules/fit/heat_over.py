@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from planner.finding import Finding, Verdict
-from planner.job import Job, Material, read_environments
+from planner.job import Environment, Job, Material, read_environments
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,6 +30,18 @@ def hottest(job: Job) -> Heat | None:
         for place in job.use.kept
     ]
     return max(places, key=lambda heat: heat.hottest_c, default=None)
+
+
+def _cooler_than_kept(job: Job, service_c: float) -> Environment | None:
+    """Return the hottest stated place that contradicts a stated temperature, where the two answers differ.
+
+    A place that is never as cool as the job states cannot be meant by it.
+    """
+    stated_c = job.use.hottest_c
+    if stated_c is None or stated_c > service_c:
+        return None
+    hotter = [one for one in job.use.kept if one.hottest_c.low > stated_c and one.hottest_c.high > service_c]
+    return max(hotter, key=lambda one: one.hottest_c.high, default=None)
 
 
 def too_hot(job: Job, material: Material) -> bool:
@@ -58,6 +70,22 @@ def heat_finding(job: Job, material: Material) -> Finding:
             question="Where is the device kept, and how hot does it get there?" if hot else "",
         )
     over = heat.hottest_c > service.value
+    cooler = _cooler_than_kept(job, service.value)
+    if cooler is not None:
+        return Finding(
+            rule="heat.over",
+            part="",
+            feature=material.name,
+            verdict=Verdict.HOLD,
+            measured=heat.hottest_c,
+            limit=service.value,
+            unit="C",
+            why=f"{uses}; the job states {heat.hottest_c:g} °C, but {cooler.about}, where it is kept, too, reaches "
+            f"{cooler.hottest_c.low:g} to {cooler.hottest_c.high:g} °C",
+            remedy="correct hottest_c, or take the place out of kept",
+            source=f"material: {service.source}; place: {cooler.hottest_c.source}",
+            question=f"Is the device kept there ({cooler.about}), and how hot does it get?",
+        )
     decides = not over and heat.hottest_c > service.low
     return Finding(
         rule="heat.over",

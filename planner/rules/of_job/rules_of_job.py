@@ -7,7 +7,16 @@ from dataclasses import dataclass, field
 from datetime import date
 from operator import is_
 
-from planner.assembly import Claim, CloseFit, Doubt, claims_of, goes_with, mating_findings, unheld_findings
+from planner.assembly import (
+    Claim,
+    CloseFit,
+    Doubt,
+    blind_findings,
+    claims_of,
+    goes_with,
+    mating_findings,
+    unheld_findings,
+)
 from planner.finding import Finding, Guess, Vec3, Verdict
 from planner.job import Job, Part, kind_of, marked_guesses
 from planner.rules.fit.bed_size import bed_rules
@@ -211,7 +220,8 @@ def _bound(
             kept.append((measured, made_from, found))
         rules += found
     dated = calibration_findings(job, today) if today else []
-    said = [*claims.missing, *mating, *unheld_findings(job), *mesh_findings(job, surveys), *findings]
+    held = [*unheld_findings(job), *blind_findings(job, claims.claims)]
+    said = [*claims.missing, *mating, *held, *mesh_findings(job, surveys), *findings]
     rules += constants((*said, *dated, *cord_findings(job.cords, job.use, job.limits)))
     rules += sizes
     rules = _judgeable(job, rules, in_doubt(job, surveys))

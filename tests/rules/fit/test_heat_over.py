@@ -95,3 +95,23 @@ def test_places_are_those_of_the_publication() -> None:
 
     assert (car.low, car.value, car.high) == (41.0, 68.0, 76.0)
     assert "2009" in car.source
+
+
+@pytest.mark.parametrize(
+    ("material", "use", "verdict"),
+    [
+        ("pla", 'kept = ["car"]\nhottest_c = 40.0', Verdict.HOLD),
+        ("pla", 'kept = ["car"]\nhottest_c = 42.0', Verdict.GO),
+        ("abs", 'kept = ["car"]\nhottest_c = 40.0', Verdict.GO),
+        ("pla", 'kept = ["car"]\nhottest_c = 50.0', Verdict.NO_GO),
+        ("pla", 'kept = ["house"]\nhottest_c = 20.0', Verdict.GO),
+    ],
+)
+def test_a_temperature_that_a_stated_place_never_is_as_cool_as_holds(
+    make_job: MakeJob, material: str, use: str, verdict: Verdict
+) -> None:
+    """A parked car is 41 °C at least (Grundstein et al. 2009): 40 °C contradicts it, where that decides."""
+    job = make_job(TEXT.format(material, use), a=cuboid(40, 30, 10))
+    assert job.material is not None
+
+    assert heat_finding(job, job.material).verdict is verdict

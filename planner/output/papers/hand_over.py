@@ -177,17 +177,12 @@ def _wear(plan: Plan, tongue: Tongue) -> tuple[str, ...]:
         tongue.beside(lambda t: t.say("Do not climb with it, lift people with it, or hold hot or heavy things."))
     )
     age = job.use.recipient_age_years
-<<<<<<< HEAD
-    if job.use.mouthing or (age is not None and age < 3.0):
+    if job.use.mouthing or (age is not None and age < job.limits.small_age_years.value):
         steps.append(
             tongue.beside(
                 lambda t: t.say("It has small parts. If the wearer puts things in the mouth, ask your clinician first.")
             )
         )
-=======
-    if job.use.mouthing or (age is not None and age < job.limits.small_age_years.value):
-        steps.append("It has small parts. If the wearer puts things in the mouth, ask your clinician first.")
->>>>>>> s32-hunt
     return tuple(steps)
 
 
@@ -241,13 +236,8 @@ def _measured_again(plan: Plan, tongue: Tongue) -> str:
 
 def _stop(plan: Plan, tongue: Tongue) -> tuple[str, ...]:
     """Return when to stop."""
-<<<<<<< HEAD
     steps = [tongue.beside(lambda t: t.say("something cracks, bends, comes loose or starts to rattle"))]
-    if plan.job.use.skin or plan.job.paddings:
-=======
-    steps = ["something cracks, bends, comes loose or starts to rattle"]
     if plan.job.on_skin:
->>>>>>> s32-hunt
         steps.append(
             tongue.beside(
                 lambda t: t.say(

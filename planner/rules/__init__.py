@@ -7,6 +7,7 @@
 
 from planner.rules.answers_over_scale import Steps, steps_of
 from planner.rules.check import USUAL, Checked, check, settled_n
+from planner.rules.chosen_material import chosen_material, objections, other_objections
 from planner.rules.fit.bearings.bearing_peg import BearingPeg
 from planner.rules.fit.bores.between_tight import BetweenTight
 from planner.rules.fit.bores.peg_tight import PegTight
@@ -64,6 +65,7 @@ __all__ = [
     "at_least",
     "by_severity",
     "check",
+    "chosen_material",
     "constants",
     "edge_limit",
     "go_share",
@@ -76,7 +78,9 @@ __all__ = [
     "is_unanswered",
     "lasting_of",
     "lifted",
+    "objections",
     "open_doubts",
+    "other_objections",
     "peg_rule",
     "pockets_of",
     "questions_about",

@@ -20,7 +20,7 @@ from planner.strength.judging.otherwise_printed import lying_otherwise, printed_
 from planner.strength.judging.strength_rules import strength_rules
 from planner.strength.loads.part_load import LoadCase, PartLoad, Support
 from planner.strength.pressed_bores import pressed_bores
-from planner.strength.screened import LOADED, ByElements, Screened, load_of, screened, weakest_material
+from planner.strength.screened import LOADED, ByElements, Screened, load_of, screened
 from planner.strength.unscreened import Unscreened, unscreened
 
 __all__ = [
@@ -49,7 +49,6 @@ __all__ = [
     "strength_rules",
     "stress_of",
     "unscreened",
-    "weakest_material",
     "weakest_section",
     "with_elements",
 ]

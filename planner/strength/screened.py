@@ -12,6 +12,7 @@ from planner.finding import Vec3
 from planner.job import Job, Material, part_of
 from planner.mechanism import Movement, placed
 from planner.mesh import Solid
+from planner.rules import chosen_material
 from planner.strength.beam.beam_pass import Weakest, weakest
 from planner.strength.beam.beams_ahead import Asked, weakest_ahead
 from planner.strength.beam.material_as_printed import BeamStuff, stuff_of
@@ -154,12 +155,6 @@ def load_of(job: Job) -> float | None:
     return job.use.carried_n
 
 
-def weakest_material(job: Job) -> Material | None:
-    """Return the job's material, or the one of those that may be chosen that is weakest across its layers."""
-    among = (job.material,) if job.material else job.materials
-    return min(among, key=lambda material: material.strength_across_layers_mpa.value, default=None)
-
-
 def screened(
     job: Job,
     solids: Mapping[str, Solid],
@@ -180,7 +175,7 @@ def screened(
     names
         Parts to judge, all where empty, each under what decides its pose: loads that are known, if there are any.
     """
-    load_n, material = load_of(job), weakest_material(job)
+    load_n, material = load_of(job), chosen_material(job)
     if load_n is None or material is None:
         return ()
     grip_n, gripped = hardest_grip(job, movement, load_n)

@@ -4,35 +4,8 @@ from __future__ import annotations
 
 from planner.finding import Finding, Verdict
 from planner.job import Job, Material
-from planner.rules import heat_finding, resting, too_hot
+from planner.rules import chosen_material, heat_finding, objections, other_objections, resting
 from planner.supplies.supplies import MaterialChoice, Rejected
-
-
-def objections(job: Job, material: Material) -> tuple[str, ...]:
-    """Return every reason against a material, the deciding one first."""
-    heat = [f"{heat_finding(job, material).why}"] if too_hot(job, material) else []
-    return (*heat, *_other_objections(job, material))
-
-
-def _other_objections(job: Job, material: Material) -> tuple[str, ...]:
-    """Return the reasons against a material beside heat."""
-    printer, found = job.printer, []
-    if material.nozzle_c.low > printer.nozzle_max_c.value:
-        found.append(
-            f"it needs a nozzle of {material.nozzle_c.low:g} °C, "
-            f"{printer.name} reaches {printer.nozzle_max_c.value:g} °C"
-        )
-    if material.bed_c.low > printer.bed_max_c.value:
-        found.append(
-            f"it needs a bed of {material.bed_c.low:g} °C, {printer.name} reaches {printer.bed_max_c.value:g} °C"
-        )
-    if material.needs_enclosure and not printer.enclosed:
-        found.append(f"it needs an enclosure, {printer.name} is open")
-    if material.abrasive and not printer.hardened_nozzle:
-        found.append("it wears an ordinary nozzle")
-    if material.flexible and any(part.judged_duty in ("load", "pin") for part in job.parts):
-        found.append("it bends like rubber, and some parts carry load")
-    return tuple(found)
 
 
 def choose_material(job: Job) -> MaterialChoice:
@@ -44,20 +17,14 @@ def choose_material(job: Job) -> MaterialChoice:
     if job.material is not None:
         told = ("stated in the job", *(f"but {reason}" for reason in against[job.material.name]))
         return MaterialChoice(choice=job.material.name, reasons=told, rejected=())
-    fit = [material for material in job.materials if not against[material.name]]
-    ranked = sorted(fit or job.materials, key=_rank)
-    best = ranked[0]
+    best = chosen_material(job)
+    assert best is not None  # a job that has none to choose from is asked for one before
     rejected = [
         Rejected(material=m.name, reason=against[m.name][0] if against[m.name] else _second(best, m))
         for m in job.materials
         if m is not best
     ]
     return MaterialChoice(choice=best.name, reasons=_reasons(job, best, against[best.name]), rejected=tuple(rejected))
-
-
-def _rank(material: Material) -> tuple[float, float, float]:
-    """Return what orders the materials that would do: warp in thirds, strength across layers, price."""
-    return round(material.warp.value * 3), -material.strength_across_layers_mpa.value, material.price_per_kg.value
 
 
 def _second(best: Material, other: Material) -> str:
@@ -82,7 +49,7 @@ def _reasons(job: Job, best: Material, against: tuple[str, ...]) -> tuple[str, .
 
 def material_findings(job: Job, material: Material) -> tuple[Finding, ...]:
     """Judge the chosen material: by heat, then go, or a hold for each other objection."""
-    heat, against = heat_finding(job, material), _other_objections(job, material)
+    heat, against = heat_finding(job, material), other_objections(job, material)
     if not against:
         suits = Finding(
             rule="material.suits",

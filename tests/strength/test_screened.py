@@ -9,7 +9,8 @@ import pytest
 from planner.assembly import claims_of
 from planner.finding import Verdict
 from planner.plan import Prepared
-from planner.strength import LOADED, screened, strength_rules, weakest_material
+from planner.rules import chosen_material
+from planner.strength import LOADED, screened, strength_rules
 from planner.strength.unscreened import Unscreened, unscreened
 
 VERDICTS = {10.0: Verdict.GO, 20.0: Verdict.GO, 40.0: Verdict.HOLD, 200.0: Verdict.NO_GO}
@@ -42,7 +43,7 @@ def test_without_a_load_or_a_material_nothing_is_screened(heron_ready: Prepared)
     job = replace(heron_ready.job, use=replace(heron_ready.job.use, load_n=None, grip_n=None))
 
     assert screened(job, heron_ready.solids, heron_ready.surveys, (), None, heron_ready.downs) == ()
-    assert weakest_material(replace(job, material=None, materials=())) is None
+    assert chosen_material(replace(job, material=None, materials=())) is None
     assert unscreened("jaw", Unscreened.NO_LOAD).verdict is Verdict.HOLD
 
 

@@ -38,9 +38,9 @@ def strength(
     from planner.cli.load_job import load as load_job
     from planner.output import Out, pull_words, show_lines, strength_json, strength_lines
     from planner.plan import prepare, strengths
-    from planner.rules import lasting_of
+    from planner.rules import chosen_material, lasting_of
     from planner.scale import Scale
-    from planner.strength import load_of, weakest_material
+    from planner.strength import load_of
 
     if load is not None and load <= 0.0:
         raise typer.BadParameter("a load is more than 0 N", param_hint="--load")
@@ -54,7 +54,7 @@ def strength(
         scaled = Scale(ready.sizing.percent)
         solve = {one.name for one in stated.parts if part in ("", one.name)} if elements else set()
         found = [one for one in strengths(ready, scaled.factor, solve) if part in ("", one[0].part)]
-    material = weakest_material(ready.job)
+    material = chosen_material(ready.job)
     lasting = lasting_of(ready.job, material) if material else ()
     out.emit(strength_json(scaled.percent, load_of(asked), found, lasting))
     title = f"{ready.job.name} at {scaled.percent:.4g} %: where it is weakest"

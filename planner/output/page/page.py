@@ -42,10 +42,9 @@ from planner.output.words.size_words import interval_words
 from planner.output.words.strength_words import SCREENING, elements_words
 from planner.phrases import listed, moment
 from planner.plan import Plan, next_size
-from planner.rules import by_severity, go_share, hardware_of
+from planner.rules import by_severity, chosen_material, go_share, hardware_of
 from planner.scale import Scale
 from planner.size import nearest_percent, outgrown
-from planner.strength import weakest_material
 
 ROOM = Path(__file__).parent
 TEMPLATES = ROOM / "templates"
@@ -106,7 +105,7 @@ def page(plan: Plan, papers: Sequence[Paper] = ()) -> str:
 def _loading(plan: Plan) -> dict[str, object]:
     """Return what the template shows of loaded parts: their pictures, and the edges of the colours of shares."""
     loaded = loaded_parts(plan)
-    go = go_share(plan.job, weakest_material(plan.job))
+    go = go_share(plan.job, chosen_material(plan.job))
     top_percent = go.percent or 100.0 * plan.job.limits.strength_share.value
     return {
         "loaded": loaded,

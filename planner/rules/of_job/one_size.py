@@ -14,7 +14,7 @@ from planner.rules.fit.bores.bore_case import BoreCase, Stock
 from planner.rules.fit.bores.bore_edge import BoreEdge
 from planner.rules.fit.bores.bore_loose import BoreLoose
 from planner.rules.fit.bores.bore_tight import BoreTight
-from planner.rules.fit.fitted_openings import SeatTight
+from planner.rules.fit.seat_tight import SeatTight
 from planner.rules.of_job.taken_size import Member, Pieces, stock_with
 from planner.rules.rule import AtOwnScale, Rule, Wrapped, at_most, just_within, positive
 

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from planner.assembly import HEXAGON, SEATS, bores_near, stock_of
 from planner.finding import Finding, Guess, Vec3, Verdict
 from planner.job import Gap, Hardware, Job, Strap
-from planner.rules.fit.fitted_openings import GapLoose, GapTight, SeatTight, SlotTight
+from planner.rules.fit.fitted_openings import GapLoose, GapTight, SlotTight
+from planner.rules.fit.seat_tight import SeatTight
 from planner.rules.of_job.bore_rules import undersize_of
 from planner.rules.of_job.stated_differs import differs
 from planner.rules.rule import ConstantFinding, Rule

@@ -10,7 +10,7 @@ from typing import Literal
 
 from planner.rules.answers_over_scale import Steps, sampled
 from planner.rules.fit.bores.bore_case import BoreCase, Stock
-from planner.rules.fit.fitted_openings import SeatTight
+from planner.rules.fit.seat_tight import SeatTight
 from planner.rules.rule import at_most, just_within, positive
 
 Way = Literal["printed", "drilled"]

@@ -5,10 +5,11 @@ from __future__ import annotations
 from planner.finding import Vec3
 from planner.job import Job
 from planner.mesh import Solid
+from planner.rules import chosen_material
 from planner.strength.beam.beam_pass import weakest
 from planner.strength.beam.material_as_printed import stuff_of
 from planner.strength.judging.beam_share import own_factor, share_at
-from planner.strength.screened import Screened, weakest_material
+from planner.strength.screened import Screened
 
 
 def printed_otherwise(job: Job, one: Screened, solid: Solid, factor: float) -> tuple[float, float] | None:
@@ -17,7 +18,7 @@ def printed_otherwise(job: Job, one: Screened, solid: Solid, factor: float) -> t
     Loads and pose are those that the part was screened with, and notches count for as much as they do now. None where
     the part has no figure, or the job no material.
     """
-    material = weakest_material(job)
+    material = chosen_material(job)
     if one.weakest is None or one.stuff is None or material is None:
         return None
     x, y, z = one.stuff.normal

@@ -13,8 +13,8 @@ from dataclasses import dataclass
 from planner.assembly import ends_of
 from planner.digits import told_apart
 from planner.finding import Evidence, Finding, Vec3, Verdict
-from planner.job import Job, Material
 from planner.pose import UPRIGHT_COS, uprightness
+from planner.rules.chosen_material import chosen_material
 from planner.rules.fit.part_case import PartCase
 from planner.rules.fit.strength.bore_force import PIN, BoreForce, feared_force, known_force
 from planner.rules.fit.strength.joint_stress import (
@@ -221,7 +221,7 @@ def _newtons(force: BoreForce) -> str:
 def joint_rules(case: PartCase) -> list[Rule]:
     """Return the stress rules of one loaded part; none where the job gives no load."""
     job, part, survey, down = case.job, case.part, case.survey, case.down
-    load, material = job.use.carried_n, _weakest(job)
+    load, material = job.use.carried_n, chosen_material(job)
     if load is None or material is None or not case.loaded:
         return []
     rules, go = list[Rule](), go_share(job, material)
@@ -266,9 +266,3 @@ def joint_rules(case: PartCase) -> list[Rule]:
             )
         )
     return rules
-
-
-def _weakest(job: Job) -> Material | None:
-    """Return the job's material, or the weakest that may be chosen."""
-    among = (job.material,) if job.material else job.materials
-    return min(among, key=lambda material: material.strength_across_layers_mpa.value, default=None)

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from planner.assembly import CLAMPED, Claim, pockets_on, same_size, stock_of, takes_nut
 from planner.finding import Vec3
 from planner.job import Job
-from planner.rules.fit.fitted_openings import SeatTight
+from planner.rules.fit.seat_tight import SeatTight
 from planner.rules.of_job.bore_rules import undersize_of
 from planner.rules.of_job.opening_rules import OpeningRules
 from planner.survey import Survey

@@ -25,6 +25,8 @@ class Pulled:
 
 Point = tuple[float, float, float, float]
 """Angle, then the pull with the least friction, as expected, and with the most."""
+Kept = tuple[float, float, float, float, float]
+"""The pull that can be kept up, then its grip: see :func:`kept_grip`."""
 
 
 def fingers_of(job: Job, one: StrungCord) -> int:
@@ -95,21 +97,24 @@ def _hand_n(cord: Cord, fingers: int, pulls_n: Sequence[float]) -> float:
 
 def kept_grip(
     job: Job, cord: Cord, fingers: int, joints: Sequence[DrivenJoint], at: Levels, share: float = 1.0
-) -> Point | None:
+) -> Kept | None:
     """Return the pull that can be kept up, and the grip that it builds up where that is least over the range.
 
-    With the most friction, as expected, and with the least; None where the greatest pull is not measured. ``share`` of
+    With the most friction, as expected, and with the least, and last the hardest grip of all, with the least friction
+    where it grips most: parts are judged by that. Over a dead point nothing bounds it; there the least stands for it.
+    None where the greatest pull is not measured. ``share`` of
     the pull goes to these cords: the rest to others that the hand draws at once.
     """
     if job.use.pull_n is None:
         return None
     kept = job.limits.cord_share.value * job.use.pull_n
     each = share * kept / hand_pull_n(cord.equaliser, [1.0] * fingers)
-    found = [grip_over(joint, each, at).least_n for joint in joints]
-    least_friction, expected, most_friction = (max(0.0, min(grips[k] for grips in found)) for k in range(3))
+    over = [grip_over(joint, each, at) for joint in joints]
+    least_friction, expected, most_friction = (max(0.0, min(one.least_n[k] for one in over)) for k in range(3))
     if math.isinf(least_friction):
         return None  # beyond its dead point all along: it holds whatever presses
-    return kept, most_friction, expected, least_friction
+    hardest = max(one.most_n[0] for one in over)
+    return kept, most_friction, expected, least_friction, least_friction if math.isinf(hardest) else hardest
 
 
 def shared_words(cord: Cord, fingers: int, joints: Sequence[DrivenJoint], hand_n: float, at: Levels) -> str:

@@ -11,7 +11,7 @@ import networkx as nx
 from planner.job import Cord, Drive, Equaliser
 from planner.mechanism.cord.cord_run import CordRun
 from planner.mechanism.cord_effects.cord_on_joint import StrungCord
-from planner.mechanism.cord_effects.pull_of_one_table import Point
+from planner.mechanism.cord_effects.pull_of_one_table import Kept
 from planner.mechanism.force.equaliser import hand_pull_n, one_stops_words
 from planner.mechanism.movement.move_records import NO_PULL_N, CordMove
 from planner.phrases import listed
@@ -40,7 +40,7 @@ class Drawn:
     cord: Cord
     move: CordMove
     senses: Mapping[str, int]
-    grip_for: Callable[[float], Point | None] | None = None
+    grip_for: Callable[[float], Kept | None] | None = None
     hold_n: Callable[[], float] | None = None
     """The pull that goes on closing without a grip, as expected; None where it is not known."""
 

@@ -114,9 +114,10 @@ class CordMove:
     """Where an elastic turns its joint the way that the cord does, in one sentence; empty where it opens everywhere."""
     begins: str = ""
     """The first stop of its path: travel and pull count from there on, not from the body."""
-    grip_for_n: tuple[float, float, float, float] | None = None
+    grip_for_n: tuple[float, float, float, float, float] | None = None
     """The pull at the hand that can be kept up, then the grip that it builds up, the least over the range: with the
-    most friction, as expected, and with the least; None where the greatest pull is not measured."""
+    most friction, as expected, and with the least, and last the hardest of all; None where the greatest pull is not
+    measured."""
     usual_mm: tuple[float, float] | None = None
     """Where ``has_mm`` is not known, what people's joints give at the stated arm: in daily work, and over all."""
     shared: str = ""

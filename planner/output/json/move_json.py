@@ -77,7 +77,7 @@ def _cord(cord: CordMove) -> Json:
         "grip_n": cord.grip_n,
         "grip_for_n": None
         if cord.grip_for_n is None
-        else dict(zip(("pull", "low", "expected", "high"), cord.grip_for_n, strict=True)),
+        else dict(zip(("pull", "low", "expected", "high", "hardest"), cord.grip_for_n, strict=True)),
         "friction": None if cord.friction is None else cord.friction[1],
         "friction_range": None if cord.friction is None else [cord.friction[0], cord.friction[2]],
         "return_n_mm": _pair(cord.back_n_mm, ("low", "expected")),

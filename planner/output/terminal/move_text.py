@@ -95,10 +95,10 @@ def _cord(cord: CordMove) -> Iterator[str]:
         if cord.begins:
             yield f"  counted from {cord.begins}: friction between the body and there is not included"
     if cord.grip_for_n is not None:
-        kept, least, expected, most = cord.grip_for_n
+        kept, least, expected, most, hardest = cord.grip_for_n
         yield (
             f"  a pull of {kept:.0f} N, which can be kept up, grips with {least:.1f} to {most:.1f} N, {expected:.1f} N "
-            "expected, at the angle where it grips least"
+            f"expected, at the angle where it grips least; with {hardest:.1f} N at most where it grips hardest"
         )
     for told in filter(None, (cord.together, cord.shared)):
         yield f"  {told}"

@@ -93,10 +93,22 @@ def test_the_grip_that_can_be_kept_up_is_that_of_the_pull_it_needs(device: OneJa
     (kept,) = cord_moves(job, device.solids, device.strung(), 1.0).cords
 
     assert kept.grip_for_n is not None
-    pull, least, expected, most = kept.grip_for_n
+    pull, least, expected, most, hardest = kept.grip_for_n
     assert pull == pytest.approx(move.pull_n[2])
     assert least == pytest.approx(10.0, abs=1e-6)
-    assert least < expected < most
+    assert least < expected < most < hardest
+
+
+def test_the_hardest_grip_is_that_of_the_pull_that_the_easiest_angle_needs(device: OneJaw) -> None:
+    """A pull that builds up 10 N with the least friction where that is easiest builds up no more anywhere."""
+    (move,) = moves(device).cords
+    easiest = min(point[1] for point in move.curve_n)
+    job = replace(device.job, use=replace(device.job.use, pull_n=easiest / device.job.limits.cord_share.value))
+    (kept,) = cord_moves(job, device.solids, device.strung(), 1.0).cords
+
+    assert kept.grip_for_n is not None
+    assert kept.grip_for_n[-1] == pytest.approx(10.0, abs=1e-6)
+    assert kept.grip_for_n[3] < 10.0
 
 
 def test_what_people_usually_give_is_told_where_the_range_is_not_measured(device: OneJaw) -> None:

@@ -8,16 +8,16 @@ from typing import Any
 import pytest
 
 from planner.job import Cord, Drive, Equaliser
-from planner.mechanism.cord_effects.pull_of_one_table import Point
+from planner.mechanism.cord_effects.pull_of_one_table import Kept
 from planner.mechanism.cord_effects.pull_of_several_tables import Drawn, at_one_hand, body_of
 from planner.mechanism.movement.move_records import CordMove
 
 WRIST = Drive(joint="wrist", arm_mm=30.0, range_deg=(-10.0, 35.0))
 
 
-def _share(share: float) -> Point:
+def _share(share: float) -> Kept:
     """Return a grip in proportion to the share of the pull."""
-    return (20.0, share, share, share)
+    return (20.0, share, share, share, share)
 
 
 def _drawn(name: str, pull: float, travel: float = 9.0, senses: dict[str, int] | None = None, **stated: Any) -> Drawn:

@@ -76,12 +76,13 @@ def test_a_go_with_a_caution_is_told() -> None:
 
 def test_a_grip_and_a_wobble_without_spread_are_told() -> None:
     """What a person can keep up, as a grip; and why nine of ten printers wobble no less than the worst."""
-    cord = CordMove(name="pull", part="deck", joint="b", travel_mm=9.0, grip_for_n=(44.0, 1.3, 2.2, 3.6))
+    cord = CordMove(name="pull", part="deck", joint="b", travel_mm=9.0, grip_for_n=(44.0, 1.3, 2.2, 3.6, 5.1))
     tip = Tip(copy="jaw", wobble_mm=(3.8, 3.8), spread_mm=None)
     moved = Moved(scale_percent=100.0, joints=(), cords=(cord,), pins=(), tip=tip)
     text = " ".join(" ".join(move_lines("device", moved, [])).split())
 
     assert "a pull of 44 N, which can be kept up, grips with 1.3 to 3.6 N, 2.2 N expected" in text
+    assert "with 5.1 N at most where it grips hardest" in text
     assert "wobbles 3.8 mm at worst, on any printer" in text
 
 

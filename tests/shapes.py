@@ -27,6 +27,12 @@ def cuboid(x: float, y: float, z: float) -> Solid:
     return solid_of(Manifold.cube((x, y, z)))
 
 
+def bracket(base_mm: float, wall_mm: float) -> Solid:
+    """Return a base of 60 by 50 mm, on which it lies, with a wall of 12 mm that stands on it."""
+    wall = manifold3d.Manifold.cube((60.0, wall_mm, base_mm + 12.0)).translate((0.0, 20.0, 0.0))
+    return solid_of(manifold3d.Manifold.cube((60.0, 50.0, base_mm)) + wall)
+
+
 def ngon_area(diameter: float, n: int) -> float:
     """Return the area of a regular n-gon with its corners on a circle: n/2 r2 sin(2 pi / n)."""
     return n / 2 * (diameter / 2) ** 2 * math.sin(2 * math.pi / n)

@@ -18,7 +18,7 @@ from planner.desk import DeskFolder, desk_app
 from planner.job import read_job
 from planner.plan import prepare
 from planner.rules import check, open_doubts
-from tests.shapes import bored_plate, cuboid
+from tests.shapes import bored_plate, bracket, cuboid
 
 PORT, TOKEN, DAY = 8765, "a-token-of-the-test", date(2026, 12, 1)
 HERE = f"http://127.0.0.1:{PORT}"
@@ -79,7 +79,7 @@ def test_remedies_are_proved_at_a_tried_size_once_the_hand_rests(
     desk: TestClient, folder: Path, tmp_path: Path
 ) -> None:
     """A wall of 2.5 mm at 50 % is 1.25 mm: a moving slider proves nothing, a resting one finds lines that fit."""
-    desk.put("/mesh/plate.stl", content=_stl(tmp_path, "plate.stl", cuboid(40, 30, 2.5)))
+    desk.put("/mesh/plate.stl", content=_stl(tmp_path, "plate.stl", bracket(6.0, 2.5)))
     desk.post("/guess")
     desk.put("/form", json={"size": {"percent": 100}, "parts": {"plate": {"duty": "load"}}})
     own = desk.post("/check", json={}).json()["check"]
@@ -96,7 +96,7 @@ def test_a_proved_remedy_is_written_with_the_size_it_was_proved_at(
     desk: TestClient, folder: Path, tmp_path: Path
 ) -> None:
     """Lines of 0.41 mm at 50 %: both stand in the file and the wall passes; a stale number is refused, nothing lost."""
-    desk.put("/mesh/plate.stl", content=_stl(tmp_path, "plate.stl", cuboid(40, 30, 2.5)))
+    desk.put("/mesh/plate.stl", content=_stl(tmp_path, "plate.stl", bracket(6.0, 2.5)))
     desk.post("/guess")
     desk.put("/form", json={"size": {"percent": 100}, "parts": {"plate": {"duty": "load"}}})
     (remedy,) = desk.post("/check", json={"percent": 50.0, "prove": True}).json()["check"]["remedies"]

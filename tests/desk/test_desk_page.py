@@ -14,7 +14,7 @@ from planner.rules import check
 from tests.desk.served import PATIENCE_MS, served
 from tests.desk.test_work_folder import JOB
 from tests.output.page.compared import grave_of
-from tests.shapes import bored_plate, cuboid, written
+from tests.shapes import bored_plate, bracket, cuboid, written
 
 DAY = date(2026, 12, 1)
 
@@ -198,7 +198,7 @@ def test_a_remedy_is_written_into_the_job_and_taken_back_by_keyboard(tmp_path: P
     """A wall that lines of 0.41 mm hold: the button writes them, the finding goes; taken back, the file is as before."""
     parts = tmp_path / "parts"
     parts.mkdir()
-    written(bored_plate(40, 30, 1.25, []), parts / "plate.stl")
+    written(bracket(6.0, 1.25), parts / "plate.stl")
     desk = DeskFolder(tmp_path, lambda: DAY)
     desk.guess_job()
     before = desk.change_job(lambda text: text.replace('duty = "cover"', 'duty = "load"').replace(', "duty"', ""))

@@ -90,7 +90,7 @@ def test_a_remedy_for_settings_takes_the_place_of_one_that_does_less(make_job: M
 
 def test_two_walls_get_one_nozzle(make_job: MakeJob, tmp_path: Path) -> None:
     """Plates of 0.93 and 1.00 mm: three lines of 0.33 mm hold in the thicker alone, lines of 0.3 mm in both (by hand)."""
-    text = PART + '[[part]]\nname = "b"\nmesh = "b.stl"\nduty = "load"\n'
+    text = PART + '[[part]]\nname = "b"\nmesh = "b.stl"\nduty = "load"\npose = [0, 0, -1]\n'
     for one, other in ((0.93, 1.0), (1.0, 0.93)):
         ready = prepare(make_job(text, a=cuboid(40, one, 30), b=cuboid(40, other, 30)), TODAY)
         (remedy,) = (one for one in proved_remedies(ready).found if one.kind == "nozzle")

@@ -158,7 +158,7 @@ def test_a_hold_is_lifted_by_role_and_reason_and_stays_in_the_record(make_job: M
 
 def test_an_unknown_is_judged_at_its_middle_and_the_deciding_measurement_is_asked(make_job: MakeJob) -> None:
     """A bore that fits at 0.2 mm undersize and not at 0.3 is go, with the question that decides."""
-    post = '[[hardware]]\nname="p"\nkind="binding-post"\ndiameter_mm=5.0\nbore_mm=5.45\nfit="turning"\njoins=["a"]\n'
+    post = '[[hardware]]\nname="p"\nkind="dowel-pin"\ndiameter_mm=5.0\nbore_mm=5.45\nfit="turning"\njoins=["a"]\n'
     checked = _checked(make_job(PART + post, a=bored_plate(60, 40, 8, [(20, 20, 5.45, 96)], deep=5)))
 
     assert checked.verdict is Verdict.GO

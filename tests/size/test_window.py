@@ -67,7 +67,12 @@ def test_a_blind_bore_is_drilled_to_its_depth(make_job: MakeJob) -> None:
 
     The bore is 5 deep in a plate of 8: its floor of 3 mm holds 6 layers of 0.2 mm down to 1.2 / 3 = 40 %.
     """
-    ready = prepare(make_job(PART + POST, a=bored_plate(60, 40, 8, [(20, 20, 5.3, N)], deep=5)), TODAY)
+    ready = prepare(
+        make_job(
+            PART + POST.replace("binding-post", "dowel-pin"), a=bored_plate(60, 40, 8, [(20, 20, 5.3, N)], deep=5)
+        ),
+        TODAY,
+    )
 
     assert _ends(ready)[0] == pytest.approx(100 * 5.4 / INSCRIBED, abs=0.02)
     assert _ends(ready)[2] == pytest.approx(40.0, abs=0.1)

@@ -93,4 +93,4 @@ def _nearest(stand: Stand, settled: AbstractSet[Key]) -> float | None:
         rules.append(
             _NoWorse(inner=rule, most=Verdict.GO_WITH_WORK if key in settled and not verdict.passes else verdict)
         )
-    return nearest_percent(window(rules, stand.percent).workable, stand.percent)
+    return nearest_percent(window(rules, stand.percent).passes, stand.percent)  # the person's rules, too

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from planner.output.terminal.window_text import CELLS, HIGH, LOW, bar, show_limits, show_widenings, show_window
 from planner.plan import Plan, prepare
-from planner.size import Interval, Reach, part_window, window
+from planner.size import Interval, Reach, Widening, part_window, window
 from tests.conftest import TODAY, MakeJob
 from tests.output.terminal.consoles import console
 from tests.shapes import bored_plate, cuboid
@@ -42,7 +44,11 @@ def test_limits_and_what_would_help_fit_a_terminal(plan: Plan) -> None:
     """Each feature by name; each change with the sizes that it opens."""
     out, written = console()
     show_limits(out, plan.scale_percent, [(part.part, part) for part in plan.part_windows])
-    show_widenings(out, plan.scale_percent, plan.window, plan.widenings)
+    nearest = plan.window.workable.nearest
+    assert nearest is not None
+    wider = replace(nearest, low_percent=70.0)
+    step = Widening(what="take a cord of 0.8 mm for pull cord", interval=wider, gain_percent=20.0, reaches=False)
+    show_widenings(out, plan.scale_percent, plan.window, [step])
     text = written.getvalue()
 
     assert "Every feature that sets a limit" in text

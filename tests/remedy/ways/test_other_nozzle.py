@@ -14,7 +14,7 @@ from tests.shapes import cuboid
 
 def test_a_finer_nozzle_lays_the_lines_of_a_thin_wall(make_job: MakeJob, tmp_path: Path) -> None:
     """0.88 mm hold three lines of 0.29 mm, which 0.25 lays and 0.3 and 0.4 do not; its first layer is at most 0.21."""
-    ready = prepare(make_job(PART, a=cuboid(40, 30, 0.88)), TODAY)
+    ready = prepare(make_job(PART, a=cuboid(40, 0.88, 30)), TODAY)
     (remedy,) = proved_remedies(ready).found
     changed = prepare(read_job(write_edits(ready.job, remedy.does, "", tmp_path / "new.toml")), TODAY)
 

@@ -10,8 +10,8 @@ from tests.shapes import cuboid
 
 def test_a_thin_wall_takes_narrower_lines_where_the_nozzle_lays_them(make_job: MakeJob) -> None:
     """1.30 mm hold three lines of 0.43 mm, and not three of 0.45; 0.9 mm would need lines of 0.30 from a 0.4 nozzle."""
-    (good,) = proved_remedies(prepare(make_job(PART, a=cuboid(40, 30, 1.3)), TODAY)).found
-    fine = proved_remedies(prepare(make_job(PART, a=cuboid(40, 30, 0.9)), TODAY))
+    (good,) = proved_remedies(prepare(make_job(PART, a=cuboid(40, 1.3, 30)), TODAY)).found
+    fine = proved_remedies(prepare(make_job(PART, a=cuboid(40, 0.9, 30)), TODAY))
 
     assert good.text == "print with lines of 0.43 mm instead of 0.45 mm"
     assert "settings" not in {remedy.kind for remedy in fine.found}

@@ -14,14 +14,14 @@ SIZE = "[size]\npercent = {}\n"
 
 
 def test_the_nearest_size_at_which_everything_works_is_proved(make_job: MakeJob) -> None:
-    """A plate of 0.5 mm needs 270 % for three lines of 0.45; a plate of 200 mm then measures 540 and lies on no bed."""
+    """A lying plate of 0.5 mm needs 240 % for six layers of 0.2; a plate of 200 mm then measures 480: on no bed."""
     small = prepare(make_job(PART + SIZE.format(100.0), a=cuboid(40, 30, 0.5)), TODAY)
     long = prepare(make_job(PART + SIZE.format(100.0), a=cuboid(200, 200, 0.5)), TODAY)
     (remedy,) = proved_remedies(small).found
 
-    assert remedy.text == "print at 270 %"
-    assert check(small.bound, 270.0).verdict.passes
-    assert not [one for one in proved_remedies(long).found if one.kind == "size" and "270" in one.text]
+    assert remedy.text == "print at 240 %"
+    assert check(small.bound, 240.0).verdict.passes
+    assert not [one for one in proved_remedies(long).found if one.kind == "size" and "240" in one.text]
 
 
 def test_no_size_is_named_that_leaves_another_finding(make_job: MakeJob) -> None:

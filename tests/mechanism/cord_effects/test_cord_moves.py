@@ -99,18 +99,6 @@ def test_the_grip_that_can_be_kept_up_is_that_of_the_pull_it_needs(device: OneJa
     assert least < expected < most < hardest
 
 
-def test_the_hardest_grip_is_that_of_the_pull_that_the_easiest_angle_needs(device: OneJaw) -> None:
-    """A pull that builds up 10 N with the least friction where that is easiest builds up no more anywhere."""
-    (move,) = moves(device).cords
-    easiest = min(point[1] for point in move.curve_n)
-    job = replace(device.job, use=replace(device.job.use, pull_n=easiest / device.job.limits.cord_share.value))
-    (kept,) = cord_moves(job, device.solids, device.strung(), 1.0).cords
-
-    assert kept.grip_for_n is not None
-    assert kept.grip_for_n[-1] == pytest.approx(10.0, abs=1e-6)
-    assert kept.grip_for_n[3] < 10.0
-
-
 def test_what_people_usually_give_is_told_where_the_range_is_not_measured(device: OneJaw) -> None:
     """40 mm over 80 degrees of daily wrist (Ryu et al. 1991): 55.9 mm."""
     assert device.job.drive is not None

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from pathlib import Path
 from types import SimpleNamespace
 from typing import Any
 
 import pytest
 
+from planner.mechanism.cord_effects.cord_moves import cord_moves
 from planner.mechanism.cord_effects.pull_of_one_table import hand_curve
 from planner.mechanism.force.pull_range import PullRange
+from tests.mechanism.cord_effects.one_jaw import one_jaw
 
 
 def _pulled(driven: str, closed: int) -> Any:
@@ -42,3 +46,17 @@ def test_the_hardest_joint_of_a_finger_counts_and_a_lost_finger_is_as_hard() -> 
     curve = hand_curve(cord, 3, [_pulled("tip", 0), _pulled("tip", 0)], [_range(3.0), _range(7.0)])
 
     assert curve[0][2] == pytest.approx(21.0)
+
+
+def test_the_hardest_grip_is_that_of_the_pull_that_the_easiest_angle_needs(tmp_path: Path) -> None:
+    """A pull that builds up 10 N with the least friction where that is easiest builds up no more anywhere."""
+    device = one_jaw(tmp_path)
+    job = device.with_cord()
+    (move,) = cord_moves(job, device.solids, device.strung(job), 1.0).cords
+    easiest = min(point[1] for point in move.curve_n)
+    job = replace(job, use=replace(job.use, pull_n=easiest / job.limits.cord_share.value))
+    (kept,) = cord_moves(job, device.solids, device.strung(), 1.0).cords
+
+    assert kept.grip_for_n is not None
+    assert kept.grip_for_n[-1] == pytest.approx(10.0, abs=1e-6)
+    assert kept.grip_for_n[3] < 10.0

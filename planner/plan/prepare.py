@@ -25,6 +25,7 @@ from planner.rules import (
     Rule,
     WithoutLayers,
     answers_of,
+    chosen_material,
     constants,
     in_doubt,
     open_doubts,
@@ -34,7 +35,7 @@ from planner.rules import (
 from planner.scale import Scale, axis_factors
 from planner.size import Sizing, Widening, sizing, widenings
 from planner.strength import Screened, pressed_bores, screened, strength_rules, with_elements
-from planner.supplies import choose_material, suits_findings
+from planner.supplies import suits_findings
 from planner.survey import Survey, gap_between_mm, layer_view, survey, survey_ahead
 
 Progress = Callable[[str, float], None]
@@ -256,9 +257,9 @@ def settings_of(job: Job, surveys: Mapping[str, Survey], downs: Mapping[str, Vec
 
     Parts whose unit is open are not measured against them.
     """
-    if not job.materials:
+    material = chosen_material(job) if job.materials else None
+    if material is None:
         return None
-    material = job.material_named(choose_material(job).choice)
     open_ones = in_doubt(job, surveys)
     sure = {name: one for name, one in surveys.items() if name not in open_ones}
     return WithoutLayers(job=job, material=material, surveys=sure, downs=downs)

@@ -13,8 +13,8 @@ from planner.errors import LedgerError
 from planner.job import Attended, Job, Printer, Table, printers_of, read_printer, read_windows, why_not
 from planner.ledger import History
 from planner.phrases import listed
+from planner.rules import chosen_material
 from planner.sourced import stated
-from planner.supplies import choose_material
 
 Row = dict[str, Any]
 SAME_MM = 1e-6
@@ -72,9 +72,9 @@ def with_printers(
 
 def _standing_in(job: Job) -> list[Printer]:
     """Return the other printers that can print a job as it is: in its material, with its settings."""
-    if not job.materials:
+    material = chosen_material(job)
+    if material is None:
         return []
-    material = job.material_named(_material(job))
     others = (p for p in job.more_printers if not why_not(job, material, p))
     return [p for p in others if _material(replace(job, printer=p)) == material.name]
 
@@ -125,10 +125,9 @@ def _valid(job: Job, row: Row, printer: Printer, today: date, coupons: Sequence[
 
 
 def _material(job: Job) -> str:
-    """Return the material that a job is printed in."""
-    if job.materials:
-        return choose_material(job).choice
-    return job.material.name if job.material else ""
+    """Return the name of the material that a job is printed in; empty where there is none to choose from."""
+    material = chosen_material(job)
+    return material.name if material else ""
 
 
 def ran_out(job: Job, rows: Sequence[Row], today: date, coupons: Sequence[Row]) -> bool:

@@ -102,8 +102,8 @@ def kept_grip(
 
     With the most friction, as expected, and with the least, and last the hardest grip of all, with the least friction
     where it grips most: parts are judged by that. Over a dead point nothing bounds it; there the least stands for it.
-    None where the greatest pull is not measured. ``share`` of
-    the pull goes to these cords: the rest to others that the hand draws at once.
+    None where the greatest pull is not measured. ``share`` of the pull goes to these cords: the rest to others that the
+    hand draws at once.
     """
     if job.use.pull_n is None:
         return None

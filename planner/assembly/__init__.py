@@ -14,7 +14,7 @@ from planner.assembly.doubts.mates.between_doubts import between_id, between_que
 from planner.assembly.drawn_in_place import drawn_in_place
 from planner.assembly.driver_reach import Ways, ways_of
 from planner.assembly.folder_guess import with_guesses
-from planner.assembly.mating import mating_findings, mating_graph, with_stacks
+from planner.assembly.mating import mating_findings, mating_graph, notes_that_stand, with_stacks
 from planner.assembly.nut_pockets import HEXAGON, pockets_on, takes_nut
 from planner.assembly.pegs.close_faces import CloseFit, close_fits
 from planner.assembly.pegs.pegs_in_bores import PegInBore, lies_in, pegs_in_bores, stated_joint
@@ -73,6 +73,7 @@ __all__ = [
     "lies_in",
     "mating_findings",
     "mating_graph",
+    "notes_that_stand",
     "peg_in_ring",
     "pegs_in_bores",
     "pockets_on",

@@ -14,6 +14,8 @@ from planner.survey import Survey
 
 THROUGH = ("machine-screw", "wood-screw", "binding-post", "dowel-pin")
 """Hardware that runs through its parts, so that their depths are its stack."""
+STACK_OF = "stack of "
+"""Begins the note on a stack that the bores tell."""
 STACK_SHORT_MM = 1.0
 """A stated stack may be this much shorter than the bores that it goes through."""
 
@@ -68,9 +70,15 @@ def with_stacks(job: Job, surveys: Mapping[str, Survey]) -> Job:
         deep = stack_mm(job, one, claims) if one.stack_mm is None and _joins(one) else None
         if deep is not None:
             why = "stack_mm is not stated: depth of the bores it goes through, without gaps and washers"
-            notes.append(Guess(what=f"stack of {one.name}", value=f"{deep:.1f} mm", why=why))
+            notes.append(Guess(what=f"{STACK_OF}{one.name}", value=f"{deep:.1f} mm", why=why))
         hardware.append(one if deep is None else replace(one, stack_mm=deep))
     return replace(job, hardware=tuple(hardware), notes=(*job.notes, *notes))
+
+
+def notes_that_stand(job: Job) -> tuple[Guess, ...]:
+    """Return the job's notes without those on the stack of hardware that an answer has since replaced."""
+    names = {f"{STACK_OF}{one.name}" for one in job.hardware}
+    return tuple(note for note in job.notes if note.what in names or not note.what.startswith(STACK_OF))
 
 
 def _joins(hardware: Hardware) -> bool:

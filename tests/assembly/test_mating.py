@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
 import networkx as nx
 import pytest
 
-from planner.assembly import mating_graph
+from planner.assembly import mating_graph, notes_that_stand
 from planner.job import Job, read_job
 from planner.plan import prepare
 from planner.rules import check
@@ -80,3 +81,12 @@ def test_a_joint_named_without_hardware_joins_too(make_job: MakeJob) -> None:
 def test_the_joints_of_the_heron_are_whole(heron: Path) -> None:
     """All 17 parts hang together (networkx: connected)."""
     assert nx.is_connected(mating_graph(read_job(heron)))
+
+
+def test_a_stack_is_not_told_of_hardware_that_an_answer_has_replaced(make_job: MakeJob) -> None:
+    """A screw in the post's place: its stack is not the post's."""
+    job = prepare(_job(make_job), TODAY).job
+    screwed = replace(job, hardware=tuple(replace(one, name="screw") for one in job.hardware))
+
+    assert "stack of post" in {note.what for note in notes_that_stand(job)}
+    assert "stack of post" not in {note.what for note in notes_that_stand(screwed)}

@@ -54,7 +54,7 @@ def start(
     """
     from planner.assembly import by_weight, given_edits
     from planner.cli.fit.start_questions import answers_in, asked
-    from planner.cli.fit.start_words import measures_of, printer_of, side_of, spools_of
+    from planner.cli.fit.start_words import measures_of, only_for_new, printer_of, side_of, spools_of
     from planner.errors import CommandError
     from planner.job import Size, edited, job_of_folder, job_text, marked_guesses, read_job, with_edits
     from planner.output import Out, QuestionPictures, show_lines, start_json, start_lines
@@ -68,6 +68,7 @@ def start(
     target, profile, text = folder / "job.toml", None, ""
     given = {} if answers is None else answers_in(answers)
     if target.exists() and not force and (ask or answers):
+        only_for_new(target, measure=measure, side=side, bed=bed, have=have, printer=printer, unit=unit)
         job, text = read_job(target), target.read_text(encoding="utf-8")
     elif target.exists() and not force:
         todo = "add --ask to answer its questions, or --force to replace it"

@@ -11,6 +11,7 @@ import tomlkit
 
 from planner.errors import CommandError, nearest
 from planner.job import Measure, MeasureKind, Printer, Side, Spool, Station, printer_text, read_printer, shipped_names
+from planner.phrases import listed
 
 MIDDLE_PERCENT = 50.0
 NUMBER = r"(\d+(?:\.\d+)?)"
@@ -53,6 +54,22 @@ def _measure(word: str, parts: Sequence[str]) -> Measure:
         device_mm=device,
         guessed=tuple(guessed),
     )
+
+
+def only_for_new(there: Path, **options: object) -> None:
+    """Refuse the options that only a new job file takes, where answers go into one that is there.
+
+    Raises
+    ------
+    CommandError
+        Where one is given: it would be ignored.
+    """
+    given = [f"--{name}" for name, value in options.items() if value]
+    if given:
+        todo = "state it in the file, or add --force to write the file anew"
+        raise CommandError(
+            where=str(there), wrong=f"this job is there already, and {listed(given)} is only for a new one", todo=todo
+        )
 
 
 def side_of(word: str | None) -> Side | None:

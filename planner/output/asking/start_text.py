@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from planner.assembly import Doubt
+from planner.assembly import Doubt, notes_that_stand
 from planner.job import Job
 from planner.output.words.few_lines import wrapped
 from planner.phrases import plural
@@ -31,7 +31,7 @@ def start_lines(
         duties.setdefault(part.judged_duty + ("" if part.duty_stated else "?"), []).append(part.name)
     for duty, names in duties.items():
         lines += wrapped(", ".join(names), first=f"  {duty:7} ", rest=" " * 10)
-    for note in job.notes:
+    for note in notes_that_stand(job):
         lines += wrapped(f"{note.what}: {note.value} ({note.why})", first="  ", rest=" " * 10)
     if anew:
         return [*lines, "", f"Next, measured in that unit: fitwright start {folder} --ask"]

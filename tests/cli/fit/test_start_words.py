@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from planner.cli.fit.start_words import measures_of, printer_of, side_of, spools_of
+from planner.cli.fit.start_words import measures_of, only_for_new, printer_of, side_of, spools_of
 from planner.errors import CommandError
 from planner.job import Station, read_printer
 
@@ -59,3 +59,11 @@ def test_a_bed_of_ones_own_makes_no_guess_exact(tmp_path: Path) -> None:
     assert own.bed.size_mm == (200.0, 200.0)
     assert (own.least_gap_mm, own.undersize) == (usual.least_gap_mm, usual.undersize)
     assert own.melt_rate_mm3_s == usual.melt_rate_mm3_s
+
+
+def test_what_only_a_new_job_takes_is_never_ignored() -> None:
+    """Answers go into a job that is there; a measure beside them would be lost without a word."""
+    only_for_new(Path("job.toml"), measure=[], side=None)
+
+    with pytest.raises(CommandError, match="--measure and --side"):
+        only_for_new(Path("job.toml"), measure=["cuff=58"], side="left", bed=None)

@@ -12,6 +12,7 @@ from planner.assembly.bore_axes import coaxial
 from planner.assembly.claim import Claim
 from planner.assembly.copies_at_places import CopiesAtPlaces, stood
 from planner.assembly.drawn_in_place import drawn_in_place
+from planner.assembly.screw_grips import cuts_thread
 from planner.assembly.screw_heads import head_mm
 from planner.job import Hardware, Job
 from planner.mesh import Solid
@@ -74,7 +75,7 @@ def ways_of(job: Job, solids: Mapping[str, Solid], claims: Sequence[Claim], scal
         if hardware.kind not in ("machine-screw", "wood-screw", "binding-post"):
             continue
         mine = [claim.bore for claim in claims if claim.hardware.name == hardware.name]
-        both = not (hardware.kind == "wood-screw" or hardware.fit == "pilot" or held & set(hardware.joins))
+        both = not (hardware.kind == "wood-screw" or cuts_thread(hardware) or held & set(hardware.joins))
         group = next((group for group in groups if set(hardware.joins) <= group), None)
         here: CopiesAtPlaces | None = there if set(hardware.joins) <= there.whole else None
         if here is None and group is not None:

@@ -1,4 +1,4 @@
-"""How a piece of hardware sits in one part: a screw that cuts its thread in the last part has a pilot there."""
+"""How a piece of hardware sits in one part: a pilot in the last one, or a bore that differs from the others'."""
 
 from __future__ import annotations
 
@@ -15,6 +15,9 @@ def in_part(hardware: Hardware, part: str) -> Hardware:
     >>> in_part(screw, "box").fit, in_part(screw, "box").bore_mm, in_part(screw, "lid").bore_mm
     ('pilot', 2.5, 3.4)
     """
-    if hardware.pilot_mm is None or part != hardware.joins[-1]:
-        return hardware
-    return replace(hardware, bore_mm=hardware.pilot_mm, fit="pilot")
+    if hardware.pilot_mm is not None and part == hardware.joins[-1]:
+        return replace(hardware, bore_mm=hardware.pilot_mm, fit="pilot")
+    for one in hardware.other_bores:
+        if one.part == part:
+            return replace(hardware, bore_mm=one.bore_mm or hardware.bore_mm, fit=one.fit or hardware.fit)
+    return hardware

@@ -39,7 +39,7 @@ class ScrewGrip:
     @property
     def turns(self) -> bool:
         """Whether something turns on it, so that a plain nut would work loose."""
-        return self.screw.fit == "turning"
+        return self.screw.turns
 
     @property
     def works_loose(self) -> bool:
@@ -50,7 +50,7 @@ class ScrewGrip:
 def cuts_thread(hardware: Hardware) -> bool:
     """Return whether a screw cuts its own thread: in a pilot in all its parts, or in the last one."""
     fit = hardware.fit or USUAL_FIT.get(hardware.kind)
-    return hardware.pilot_mm is not None or fit == "pilot"
+    return hardware.pilot_mm is not None or "pilot" in (fit, *(one.fit for one in hardware.other_bores))
 
 
 def screw_grips(job: Job) -> tuple[ScrewGrip, ...]:

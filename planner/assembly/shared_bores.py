@@ -180,7 +180,7 @@ def _by_number(shares: Shares, hardware: Mapping[int, Hardware], copies: Mapping
 def _by_depth(shares: Shares, hardware: Mapping[int, Hardware]) -> bool:
     """Give blind bores to pilots and through ones to what runs through, where both are among the pieces."""
     for part, items in _contested(shares):
-        pilots = [n for n in items if (hardware[n].fit or "") == "pilot" or hardware[n].kind == "wood-screw"]
+        pilots = [n for n in items if in_part(hardware[n], part).fit == "pilot" or hardware[n].kind == "wood-screw"]
         axes = axes_of(_in_contest(shares, part, items))
         blind = frozenset(i for i, axis in enumerate(axes) if not any(b.through for b in axis.bores))
         if len(pilots) == 1 and len(items) == len(("pilot", "other")) and 0 < len(blind) < len(axes):

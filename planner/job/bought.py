@@ -25,6 +25,18 @@ Nut = Literal["plain", "locking"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class OtherBore:
+    """The bore of a piece of hardware in one of its parts, where it is not as in the others."""
+
+    part: str
+    """The part, one of `joins`."""
+    bore_mm: float | None = None
+    """Its bore there as drawn; left out: that of the others."""
+    fit: Fit | None = None
+    """How it sits there: a pin that is held in a fork turns in the lever; left out: as in the others."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Hardware:
     """Something bought that does not scale."""
 
@@ -52,6 +64,8 @@ class Hardware:
     """Keys of this table that nobody has stated; take out what you have checked."""
     pilot_mm: float | None = None
     """Its bore as drawn in the last part of `joins`, where the screw cuts its own thread; the others take `bore_mm`."""
+    other_bores: tuple[OtherBore, ...] = ()
+    """Parts in which its bore is drawn in another size, or it sits in another way."""
     nut: Nut | None = None
     """A nut that lies free on the last part, bagged with the screw; locking at every turning fit. A nut in a pocket, or
     an insert, is hardware of its own."""
@@ -63,6 +77,11 @@ class Hardware:
     """Pitch of a toothed belt; left out: a round belt."""
     path_mm: float | None = None
     """Length of the belt's whole path at 100 %."""
+
+    @property
+    def turns(self) -> bool:
+        """Whether it is said to turn in one of its parts, so that a plain nut would work loose."""
+        return "turning" in (self.fit, *(one.fit for one in self.other_bores))
 
     @property
     def seated_mm(self) -> float:

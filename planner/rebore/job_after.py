@@ -74,7 +74,16 @@ def _shanks(claims: Sequence[Claim], sizes: Sizes, held: set[str]) -> list[Hardw
         name = ", ".join(dict.fromkeys(claim.hardware.name for claim in alike))
         nut: Nut | None = "plain" if first.hardware.name in held and not cuts_thread(first.hardware) else None
         shanks.append(
-            replace(first.hardware, name=name, joins=(first.part,), fit=first.fit, bore_mm=size, pilot_mm=None, nut=nut)
+            replace(
+                first.hardware,
+                name=name,
+                joins=(first.part,),
+                fit=first.fit,
+                bore_mm=size,
+                pilot_mm=None,
+                other_bores=(),
+                nut=nut,
+            )
         )
     return shanks
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, is_dataclass
 from pathlib import Path
 from typing import Any
 
@@ -46,16 +46,22 @@ class Answer:
 
 def _edit(table: str, record: Any) -> Edit:
     """Return the edit that writes one record: its name, and every key that says something."""
-    put = {
+    return Edit(table=table, name=record.name or " to ".join(record.between), put=_said(record))
+
+
+def _said(record: Any) -> dict[str, Any]:
+    """Return every key of a record that says something."""
+    return {
         field.name: _plain(value)
         for field in fields(record)
         if field.name != "guessed" and (value := getattr(record, field.name)) != field.default
     }
-    return Edit(table=table, name=record.name or " to ".join(record.between), put=put)
 
 
 def _plain(value: Any) -> Any:
     """Return a value as a file holds it; a length to the micrometre."""
+    if is_dataclass(value):
+        return _said(value)
     if isinstance(value, tuple):
         return [_plain(one) for one in value]
     if isinstance(value, float):

@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from planner.assembly.bore_ends import printed_ends
 from planner.assembly.doubts.answer_edits import Answer
 from planner.assembly.doubts.bore_groups import BoreGroup
+from planner.assembly.doubts.mates.axis_answers import axis_answers
 from planner.assembly.doubts.mates.bearing_answers import bearing_answer, insert_answers
 from planner.assembly.doubts.mates.nut_answers import with_nuts
 from planner.assembly.doubts.mates.peg_answers import peg_answers
@@ -66,18 +67,26 @@ def bore_answers(group: BoreGroup, job: Job, scene: Scene) -> tuple[Answer, ...]
         n = len(group.members)
         held = bearing_answer(group.bearing, group.size_mm, group.parts, n, _seats_open(group))
         return held, replace(nothing(group), weight_factor=1.0)
+    found = _fitting(replace(group, wider=None), job, scene)
+    if group.wider is not None:
+        copies = {part.name: part.count for part in job.parts}
+        found = axis_answers(group, group.wider, found, _fitting(group.wider, job, scene), copies)
+    found.sort(key=lambda answer: -answer.weight_factor)
+    whole = sum(answer.weight_factor for answer in found)
+    likely = [one for one in found if one.weight_factor >= LEAST_WEIGHT_SHARE * whole and one.name != "nothing"]
+    kept = [*likely[:OFFERED_MOST], *(one for one in found if one.name == "nothing")]
+    return tuple(sorted(kept, key=lambda answer: -answer.weight_factor))
+
+
+def _fitting(group: BoreGroup, job: Job, scene: Scene) -> list[Answer]:
+    """Return all that fits in bores of one size, and nothing."""
     found = [*_threads(group, job), *_pins(group, job, scene), *_inserts(group, job)]
     pegs = [scene.pegs.get((name, bore.id)) for name, bore in group.members]
     pins = {part for part, _ in scene.pins_mm}  # a part that is a pin is an answer of its own
     found += peg_answers([peg for peg in pegs if peg and peg.peg_part not in pins])
     if group.through:
         found += [*_screws(group, job), *_cords(group, scene)]
-    found.append(nothing(group))
-    found.sort(key=lambda answer: -answer.weight_factor)
-    whole = sum(answer.weight_factor for answer in found)
-    likely = [one for one in found if one.weight_factor >= LEAST_WEIGHT_SHARE * whole and one.name != "nothing"]
-    kept = [*likely[:OFFERED_MOST], *(one for one in found if one.name == "nothing")]
-    return tuple(sorted(kept, key=lambda answer: -answer.weight_factor))
+    return [*found, nothing(group)]
 
 
 def _inserts(group: BoreGroup, job: Job) -> list[Answer]:

@@ -97,9 +97,10 @@ def _options(answers: Sequence[Answer], default: Answer) -> tuple[Option, ...]:
 def _doubt(job: Job, group: BoreGroup | SlotGroup, answers: Sequence[Answer]) -> Doubt:
     """Return the doubt about bores or slots of one size."""
     default = _written(job, answers)
+    deep = isinstance(group, BoreGroup) and not group.through and group.wider is None
     return Doubt(
         id=group.id,
-        text=f"What goes {'through' if group.through else 'into'} {_called(group)} in {listed(group.parts)}?",
+        text=f"What goes {'into' if deep else 'through'} {_called(group)} in {listed(group.parts)}?",
         options=_options(answers, default),
         default=default.name,
         features=group.features,
@@ -114,6 +115,9 @@ def _called(group: BoreGroup | SlotGroup) -> str:
     way = "" if group.through else "blind "
     steps = sorted({round(bore.drawn_diameter_mm, 1) for _, bore in group.seats})
     over = f", stepped to {listed(f'{mm:g}' for mm in steps)} mm," if steps else ""
+    if group.wider is not None:
+        n = len(group.every)
+        return f"the {n} bores of {group.size_mm:g} and {group.wider.size_mm:g} mm, on common axes,{over.strip(',')}"
     return (f"the {n} {way}bores" if n > 1 else f"the {way}bore") + f" of {group.size_mm:g} mm{over}"
 
 

@@ -15,8 +15,10 @@ from planner.assembly.bore_axes import BoreAxis, axes_of, runs_of
 from planner.assembly.bore_ends import CLAMPED
 from planner.assembly.claim import bores_near, claims_of, same_size
 from planner.assembly.doubts.mates.bearing_answers import bearing_in
+from planner.assembly.doubts.shared_axes import shared_axes
 from planner.assembly.nut_pockets import pockets_on
 from planner.assembly.pegs.pegs_in_bores import pegs_in_bores
+from planner.assembly.pilot_in_part import in_part
 from planner.assembly.screw_heads import head_fits, head_seats
 from planner.job import HardwareKind, Job, Limits, StockSize
 from planner.survey import Bore, Survey
@@ -29,6 +31,8 @@ SPACER_MM = 5.0
 """A washer, or a thin spacer, may keep the parts on a screw this far apart; common practice, no source."""
 DRAWN_MM = 0.02
 """Single precision and facets move a drawn diameter by less."""
+Key = tuple[str, str]
+"""A part's name, and a bore's."""
 Member = tuple[str, Bore]
 """A part's name, and a bore of it."""
 
@@ -47,8 +51,8 @@ class BoreGroup:
         The bearing that they are seats of by form; None for all others.
     forked_share
         Share of them, 0 to 1, that lie behind another one of the same part, with room between.
-    lever
-        Whether another part with such a bore fills that room: a fork about a lever.
+    lever_mm
+        The widest such room that a bore of another part fills, a lever in its fork; 0 where none does.
     """
 
     size_mm: float
@@ -56,15 +60,24 @@ class BoreGroup:
     members: tuple[Member, ...]
     seats: tuple[Member, ...]
     forked_share: float
-    lever: bool
+    lever_mm: float
     bearing: StockSize | None = None
     pockets: tuple[Member, ...] = ()
     """Hexagonal pockets at their ends."""
+    wider: BoreGroup | None = None
+    """Wider bores of other parts on the same axes, which the same pieces go through."""
 
     @property
     def id(self) -> str:
-        """Stable and readable: ``bores-3.2-through``."""
+        """Stable and readable: ``bores-3.2-through``, ``bores-3.2-3.4-fork``."""
+        if self.wider is not None:
+            return f"bores-{self.size_mm:.1f}-{self.wider.size_mm:.1f}-{self.parts[0]}"
         return f"bores-{self.size_mm:.1f}-{'through' if self.through else 'blind'}"
+
+    @property
+    def lever(self) -> bool:
+        """Whether a lever fills a fork."""
+        return self.lever_mm > 0
 
     @property
     def called(self) -> str:
@@ -74,22 +87,29 @@ class BoreGroup:
     @property
     def parts(self) -> tuple[str, ...]:
         """The parts that have them, in the job's order."""
-        return tuple(dict.fromkeys(name for name, _ in self.members))
+        return tuple(dict.fromkeys(name for name, _ in self.every))
+
+    @property
+    def every(self) -> tuple[Member, ...]:
+        """All of them, the wider ones too."""
+        return self.members if self.wider is None else (*self.members, *self.wider.members)
 
     @property
     def features(self) -> tuple[tuple[str, str], ...]:
         """Part and bore of all of them, steps and pockets too."""
-        return tuple((name, bore.id) for name, bore in (*self.members, *self.seats, *self.pockets))
+        mine = tuple((name, bore.id) for name, bore in (*self.members, *self.seats, *self.pockets))
+        return mine if self.wider is None else (*mine, *self.wider.features)
 
     def pieces_n(self, copies: Mapping[str, int], kind: HardwareKind) -> int:
         """Return how many pins, or screws, go through them: one through bores that follow each other on one axis.
 
-        A pin reaches through any room between two; a screw only where a lever, or no more than a spacer, fills it.
+        A lever in its fork, or a spacer, fills the room between two; through any other only a pin reaches.
         What sits in blind bores sits in one each.
         """
-        if not self.through:
+        if not self.through and self.wider is None:
             return sum(copies[name] for name, _ in self.members)
-        runs = runs_of(self.members, math.inf if self.lever or kind == "dowel-pin" else SPACER_MM)
+        reach_mm = math.inf if kind == "dowel-pin" and not self.lever else max(SPACER_MM, self.lever_mm)
+        runs = runs_of(self.every, reach_mm)
         return sum(max(copies[name] for name, _ in run) for run in runs)
 
     @property
@@ -101,9 +121,37 @@ class BoreGroup:
 def bore_groups(job: Job, surveys: Mapping[str, Survey]) -> tuple[BoreGroup, ...]:
     """Return the bores that no person has said anything about, in groups, smallest first."""
     spoken = _stated(job, surveys)
+    free, seats_of, above = _mains(job, surveys, spoken)
+    free += _with_flats(job, surveys, spoken)
+    groups: list[BoreGroup] = []
+    reached = _reached(free, job.limits)
+
+    def grouped(members: Sequence[Member], *, through: bool, about: Sequence[Member] = ()) -> BoreGroup:
+        hexagons = tuple((name, one) for name, bore in members for one in pockets_on(surveys[name], bore))
+        return replace(_group(members, _beside(members, above), about, through=through), pockets=hexagons)
+
+    for axes in shared_axes(free, job, SPACER_MM):
+        free = [one for one in free if one not in (*axes.narrow, *axes.wide)]
+        tight = grouped(axes.narrow, through=all(one in reached for one in axes.narrow), about=axes.wide)
+        groups.append(replace(tight, wider=grouped(axes.wide, through=True, about=axes.narrow)))
+    for through in (True, False):
+        for members in _sizes([one for one in free if (one in reached) is through], job.limits):
+            groups.append(grouped(members, through=through))
+    for bearing, members in seats_of.values():
+        groups += [
+            replace(_group(same, _beside(same, above), through=True), bearing=bearing)
+            for same in _sizes(members, job.limits)
+        ]
+    return tuple(sorted(groups, key=lambda group: (group.size_mm, not group.through)))
+
+
+def _mains(
+    job: Job, surveys: Mapping[str, Survey], spoken: Collection[Key]
+) -> tuple[list[Member], dict[str, tuple[StockSize, list[Member]]], dict[Key, list[Bore]]]:
+    """Return the bores that tell what goes through, those that are seats of each bearing, and the steps above each."""
     free: list[Member] = []
     seats_of: dict[str, tuple[StockSize, list[Member]]] = {}
-    above: dict[tuple[str, str], list[Bore]] = {}
+    above: dict[Key, list[Bore]] = {}
     for part in job.parts:
         if part.ignore_bores:
             continue
@@ -121,18 +169,7 @@ def bore_groups(job: Job, surveys: Mapping[str, Survey]) -> tuple[BoreGroup, ...
                 free.append((part.name, main))
             else:
                 seats_of.setdefault(bearing.label, (bearing, []))[1].append((part.name, main))
-    free += _with_flats(job, surveys, spoken)
-    groups, reached = [], _reached(free, job.limits)
-    for through in (True, False):
-        for members in _sizes([one for one in free if (one in reached) is through], job.limits):
-            hexagons = tuple((name, one) for name, bore in members for one in pockets_on(surveys[name], bore))
-            groups.append(replace(_group(members, _beside(members, above), through), pockets=hexagons))
-    for bearing, members in seats_of.values():
-        groups += [
-            replace(_group(same, _beside(same, above), through=True), bearing=bearing)
-            for same in _sizes(members, job.limits)
-        ]
-    return tuple(sorted(groups, key=lambda group: (group.size_mm, not group.through)))
+    return free, seats_of, above
 
 
 def _reached(free: Sequence[Member], limits: Limits) -> list[Member]:
@@ -170,8 +207,13 @@ def _for_head(narrow: Bore, wide: Bore, job: Job) -> bool:
     )
 
 
-def _group(members: list[Member], seats: tuple[Member, ...], through: bool) -> BoreGroup:
-    """Return one group; its size is the one that most bores have, the middle of those where several tie."""
+def _group(
+    members: Sequence[Member], seats: tuple[Member, ...], about: Sequence[Member] = (), *, through: bool
+) -> BoreGroup:
+    """Return one group; its size is the one that most bores have, the middle of those where several tie.
+
+    ``about`` are bores of other sizes on its axes, which may fill a fork.
+    """
     counts = Counter(round(bore.drawn_diameter_mm, 2) for _, bore in members)
     most = max(counts.values())
     sizes = sorted(size for size, n in counts.items() if n == most)
@@ -182,7 +224,7 @@ def _group(members: list[Member], seats: tuple[Member, ...], through: bool) -> B
         members=tuple(members),
         seats=seats,
         forked_share=sum(len(axis.bores) for _, axis in forks) / len(members),
-        lever=any(_fills(members, name, axis) for name, axis in forks),
+        lever_mm=max((_filled_mm((*members, *about), name, axis) for name, axis in forks), default=0.0),
     )
 
 
@@ -194,17 +236,18 @@ def _forks(members: Iterable[Member]) -> list[tuple[str, BoreAxis]]:
     return [(name, axis) for name, bores in by_part.items() for axis in axes_of(bores) if len(axis.bores) > 1]
 
 
-def _fills(members: Iterable[Member], fork: str, axis: BoreAxis) -> bool:
-    """Return whether a bore of another part is about as deep as a room between the bores of a fork."""
+def _filled_mm(members: Iterable[Member], fork: str, axis: BoreAxis) -> float:
+    """Return the widest room between the bores of a fork that a bore of another part is about as deep as; 0: none."""
     along = np.asarray(axis.bores[0].axis)
     ends = sorted((float(along @ bore.centre_mm), bore.depth_mm / 2) for bore in axis.bores)
     rooms = [(b - b_half) - (a + a_half) for (a, a_half), (b, b_half) in pairwise(ends)]
-    return any(
-        name != fork and LEVER_SHARE * room <= bore.depth_mm <= room + LEVER_MM
+    filled = (
+        room
         for room in rooms
         if room > 0
-        for name, bore in members
+        and any(name != fork and LEVER_SHARE * room <= bore.depth_mm <= room + LEVER_MM for name, bore in members)
     )
+    return max(filled, default=0.0)
 
 
 def _stacks(bores: Iterable[Bore]) -> list[list[Bore]]:
@@ -237,7 +280,8 @@ def _stated(job: Job, surveys: Mapping[str, Survey]) -> frozenset[tuple[str, str
         if claim.hardware.kind == CLAMPED
         for seat in head_seats(surveys[claim.part], claim.bore, claim.hardware.diameter_mm)
     }
-    named = [(part, one.bore_mm) for one in sure for part in one.joins]  # also where two of them contend for a bore
+    # Also where two of them contend for a bore.
+    named = [(part, in_part(one, part).bore_mm) for one in sure for part in one.joins]
     named += [(cord.part, cord.channel_mm) for cord in job.cords if not cord.guessed]
     named += [(part, one.bore_mm) for one in job.left_open if not one.guessed for part in one.parts]
     stated = replace(job, joints=tuple(joint for joint in job.joints if not joint.guessed))

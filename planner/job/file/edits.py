@@ -43,7 +43,16 @@ LISTS = (
 """Tables that stand several times, written ``[[…]]``."""
 GUESSED = "guessed"
 """The key that lists which keys of a table nobody has stated."""
-Value = str | float | int | bool | Sequence[str] | Sequence[float] | Mapping[str, str | float]
+Value = (
+    str
+    | float
+    | int
+    | bool
+    | Sequence[str]
+    | Sequence[float]
+    | Mapping[str, str | float]
+    | Sequence[Mapping[str, str | float]]
+)
 """What a key of a job file may be set to."""
 
 
@@ -179,7 +188,8 @@ def _table(document: MutableMapping[str, Any], edit: Edit) -> MutableMapping[str
 def _change(table: MutableMapping[str, Any], edit: Edit, note: str) -> None:
     """Put and take out keys, and strike them from what was guessed."""
     for key, value in edit.put.items():
-        table[key] = list(value) if isinstance(value, tuple) else value
+        plain = list(value) if isinstance(value, tuple) else value
+        table[key] = _in_line(value) if isinstance(table, TableItem) else plain
         item = table[key]
         if isinstance(item, Item) and not isinstance(item, TableItem):
             item.trivia.comment, item.trivia.comment_ws = (f"# {note}", " ") if note else ("", "")
@@ -191,6 +201,19 @@ def _change(table: MutableMapping[str, Any], edit: Edit, note: str) -> None:
         table[GUESSED] = left
     elif GUESSED in table:
         del table[GUESSED]
+
+
+def _in_line(value: Value) -> Any:
+    """Return a value as a file holds it: a list of tables in line, or the keys after it would be the last one's."""
+    if isinstance(value, Mapping):
+        found = tomlkit.inline_table()
+        found.update(value)
+        return found
+    if isinstance(value, str) or not isinstance(value, Sequence):
+        return value
+    listed = tomlkit.array()
+    listed.extend(_in_line(cast("Value", one)) for one in value)
+    return listed
 
 
 def _drop(document: MutableMapping[str, Any], edit: Edit) -> None:

@@ -6,7 +6,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import get_args
 
-from planner.job.bought import Cord, Fit, Hardware, HardwareKind, Nut, Padding, Strap
+from planner.job.bought import Cord, Fit, Hardware, HardwareKind, Nut, OtherBore, Padding, Strap
 from planner.job.file.movement_tables import read_path
 from planner.job.file.padding_outline import area_mm2, read_outline
 from planner.job.file.table import Table
@@ -41,6 +41,7 @@ def _hardware(table: Table) -> Hardware:
         size_mm=table.number_or_none("size_mm", high=500.0, above=True),
         price_each=table.number_or_none("price_each", high=1e5),
         pilot_mm=table.number_or_none("pilot_mm", high=500.0, above=True),
+        other_bores=tuple(_other_bore(each) for each in table.tables("other_bores")),
         nut=table.word("nut", NUTS) if table.has("nut") else None,
         washers=table.count("washers", 0, low=0, high=2) if table.has("washers") else None,
         printed=table.text("printed", ""),
@@ -51,6 +52,19 @@ def _hardware(table: Table) -> Hardware:
     table.done()
     _kept_to_its_kind(table, hardware)
     return hardware
+
+
+def _other_bore(table: Table) -> OtherBore:
+    """Read what differs in one part."""
+    found = OtherBore(
+        part=table.text("part"),
+        bore_mm=table.number_or_none("bore_mm", high=500.0, above=True),
+        fit=table.word("fit", FITS) if table.has("fit") else None,
+    )
+    table.done()
+    if found.bore_mm is None and found.fit is None:
+        table.refuse("bore_mm", "nothing is said to differ there", "write bore_mm or fit, or leave this part out")
+    return found
 
 
 def _kept_to_its_kind(table: Table, hardware: Hardware) -> None:
@@ -64,6 +78,13 @@ def _kept_to_its_kind(table: Table, hardware: Hardware) -> None:
     }.items():
         if getattr(hardware, key) is not None and hardware.kind not in kinds:
             table.refuse(key, f"a {hardware.kind} has none", f"leave it out, or check kind: {listed(kinds, 'or')}")
+    parts = [one.part for one in hardware.other_bores]
+    for part in parts:
+        if part not in hardware.joins or parts.count(part) > 1:
+            wrong = f"'{part}' is not among joins" if part not in hardware.joins else f"'{part}' stands there twice"
+            table.refuse("other_bores", wrong, "name each part once that it goes through and where its bore differs")
+    if hardware.pilot_mm is not None and hardware.joins[-1] in parts:
+        table.refuse("other_bores", "pilot_mm tells the last part's bore already", "leave one of the two out")
     if hardware.kind == "bearing" and hardware.size_mm is None:
         table.refuse("size_mm", "a bearing's outside is not stated", "write size_mm = 22.0, its outside diameter")
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from planner.job.bought import Cord, Hardware, Padding, Spool, Strap
+from planner.job.bought import Cord, Hardware, OtherBore, Padding, Spool, Strap
 from planner.job.calendar import Calendar, Weights
 from planner.job.file.job_file import AUTO, LIMITS, PRINTER, SETTINGS
 from planner.job.hand_work import HandMinutes, HandWork
@@ -77,6 +77,12 @@ def job_tables() -> tuple[KeyTable, ...]:
         ),
         _table("part", "One kind of printed part; at least one is needed.", _part_keys(), many=True),
         _table("hardware", "Something bought that does not scale.", keys_of(Hardware), many=True),
+        _table(
+            "hardware.other_bores",
+            "What differs in one of its parts, such as a pin held in a fork and turning in its lever.",
+            keys_of(OtherBore),
+            many=True,
+        ),
         _table("gap", "A printed running gap between two parts.", keys_of(Gap), many=True),
         _table("open", "Openings that nothing goes through.", keys_of(LeftOpen), many=True),
         _table(

@@ -101,6 +101,8 @@ def _takes(hint: Any) -> str:
         return ", ".join(str(word) for word in typing.get_args(hint))
     if typing.get_origin(hint) in (typing.Union, types.UnionType):
         return " or ".join(_takes(one) for one in typing.get_args(hint) if one is not type(None))
+    if typing.get_origin(hint) is tuple:
+        return f"list of {_takes(typing.get_args(hint)[0])}"
     return f"{{ {', '.join(field.name for field in dataclasses.fields(hint))} }}"
 
 

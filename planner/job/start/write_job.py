@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import os
 from collections.abc import Mapping, Sequence
-from dataclasses import fields
+from dataclasses import fields, is_dataclass
 from pathlib import Path
 from typing import Any
 
@@ -81,6 +81,8 @@ def _value(value: Any) -> str:
         return short if {".", "e", "n"} & set(short) else short + ".0"
     if isinstance(value, str):
         return _text(value)
+    if is_dataclass(value):
+        return "{ " + ", ".join(f"{key} = {_value(one)}" for key, one in _stated(value).items()) + " }"
     if isinstance(value, Sequence):
         return "[" + ", ".join(_value(one) for one in value) + "]"
     return str(value)
@@ -104,7 +106,7 @@ def _stated(record: Any) -> dict[str, Any]:
         field.name: value
         for field in fields(record)
         if field.name not in UNWRITTEN
-        and ((value := getattr(record, field.name)) != field.default or field.name in record.guessed)
+        and ((value := getattr(record, field.name)) != field.default or field.name in getattr(record, "guessed", ()))
         and value is not None
     }
 

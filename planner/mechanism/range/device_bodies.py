@@ -232,7 +232,7 @@ def end_round_mm(
     if pin.kind != "machine-screw":
         return on_it
     stock = _stock(tables, pin)
-    locking = pin.nut == "locking" or (pin.nut is not None and pin.fit == "turning")
+    locking = pin.nut == "locking" or (pin.nut is not None and pin.turns)
     flats = _value(stock, "nut_flats_mm") if pin.nut else 0.0
     nut = _value(stock, "locking_height_mm" if locking else "nut_height_mm") if pin.nut else 0.0
     found = [(max(head_mm(pin.diameter_mm) / 2, flats / 2 / np.cos(np.pi / 6)), max(pin.diameter_mm, nut))]

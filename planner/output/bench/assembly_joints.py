@@ -116,7 +116,7 @@ def _hardware(hardware: Hardware, device: Built, counts: Mapping[str, int], stag
     parts = listed(names_counted(hardware.joins, counts))
     work = f". First: {line.work}" if line.work else ""
     beside = _beside(device, hardware.name)
-    fit = hardware.fit or "sliding"
+    fit = "turning" if hardware.turns else hardware.fit or "sliding"
     threadless = hardware.kind == "dowel-pin" and fit == "sliding"  # nothing to tighten
     return Joint(
         name=f"hardware: {hardware.name}",

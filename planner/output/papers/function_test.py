@@ -53,7 +53,7 @@ def trials_of(plan: Plan) -> tuple[Trial, ...]:
         name = f"{other} in {one}"
         found.append(Trial(name=name, how=f"move it {TIMES_N} times", passes="moves freely, rubs nowhere"))
     for hardware in job.hardware:
-        if hardware.fit == "turning":
+        if hardware.turns:
             passes = "turns freely, no screw works loose"
             found.append(Trial(name=hardware.name, how=f"turn it {TIMES_N} times", passes=passes))
     found += _movement(plan)

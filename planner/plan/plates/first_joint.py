@@ -66,7 +66,7 @@ def _joints(job: Job) -> Iterator[FirstJoint]:
     for hardware in job.hardware:
         copies = {part: max(1, math.ceil(counts[part] / hardware.count)) for part in hardware.joins}
         if sum(copies.values()) > 1:
-            moves = 0 if hardware.fit in RUNS else 1 if hardware.fit in SLIDES else 2
+            moves = 0 if hardware.turns or hardware.fit in RUNS else 1 if hardware.fit in SLIDES else 2
             yield FirstJoint(name=hardware.name, copies=copies, moves=moves)
     for joint in job.joints:
         moves = 1 if joint.how == "slid" else 2

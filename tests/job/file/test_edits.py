@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import shutil
+import tomllib
 from dataclasses import replace
 from pathlib import Path
 
@@ -64,3 +65,12 @@ def test_an_edit_that_cannot_be_read_is_refused_in_one_sentence() -> None:
     """A wrong value is the same mistake as in a file."""
     with pytest.raises(JobError, match="duty"):
         with_edits(read_job(HERON), [Edit(table="part", name="cuff", put={"duty": "wing"})])
+
+
+def test_a_list_of_tables_is_written_in_line() -> None:
+    """Keys that stand behind it stay keys of their own table."""
+    text = '[[hardware]]\nname = "pin"\nother_bores = []\ncount = 2\n'
+    put: dict[str, list[dict[str, str | float]]] = {"other_bores": [{"part": "lever", "bore_mm": 3.4}]}
+    after = tomllib.loads(edited(text, [Edit(table="hardware", name="pin", put=put)]))
+
+    assert after["hardware"] == [{"name": "pin", "other_bores": [{"part": "lever", "bore_mm": 3.4}], "count": 2}]

@@ -20,6 +20,17 @@ def test_what_is_left_out_of_a_screw_stays_open(make_job: MakeJob) -> None:
     assert screw.count == 1
 
 
+def test_a_piece_may_sit_otherwise_in_one_part(make_job: MakeJob) -> None:
+    """A pin held in its fork turns in the lever: the bore is that of the others where only the fit differs."""
+    pin = (
+        SCREW.replace("machine-screw", "dowel-pin") + 'fit = "held"\nother_bores = [{ part = "a", fit = "turning" }]\n'
+    )
+    (read,) = make_job(HEAD + pin, a=cuboid(10, 10, 10)).hardware
+
+    assert read.turns
+    assert (read.other_bores[0].part, read.other_bores[0].bore_mm, read.other_bores[0].fit) == ("a", None, "turning")
+
+
 @pytest.mark.parametrize(
     ("text", "wrong"),
     [
@@ -29,6 +40,9 @@ def test_what_is_left_out_of_a_screw_stays_open(make_job: MakeJob) -> None:
         (SCREW.replace("machine-screw", "bearing"), "outside is not stated"),
         (SCREW.replace("machine-screw", "machine-scrw"), "machine-screw"),
         (SCREW.replace("4.0", "0.0"), "diameter_mm"),
+        (SCREW + 'other_bores = [{ part = "b", bore_mm = 3.4 }]\n', "not among joins"),
+        (SCREW + 'other_bores = [{ part = "a" }]\n', "nothing is said to differ"),
+        (SCREW + 'pilot_mm = 3.4\nother_bores = [{ part = "a", bore_mm = 4.4 }]\n', "last part's bore already"),
         ('[[gap]]\nbetween = ["a", "a"]\n', "two different parts"),
         ('[[open]]\nname = "o"\nparts = ["a"]\n', "either a bore or a slot"),
         ('[[open]]\nname = "o"\nparts = ["a"]\nbore_mm = 5.0\nslot_mm = 9.0\n', "either a bore or a slot"),

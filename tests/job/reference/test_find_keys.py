@@ -32,7 +32,9 @@ JOB: dict[str, Any] = {
     "job": {"name": "x"},
     "size": {"measure": [{"name": "m", "kind": "width", "recipient_mm": 60.0, "device_mm": 60.0}]},
     "part": [{"name": "a", "mesh": "a.stl"}, {"name": "b", "mesh": "a.stl"}],
-    "hardware": [{"name": "h", "kind": "nut", "diameter_mm": 3.0, "joins": ["a"]}],
+    "hardware": [
+        {"name": "h", "kind": "nut", "diameter_mm": 3.0, "joins": ["a"], "other_bores": [{"part": "a", "bore_mm": 3.4}]}
+    ],
     "gap": [{"between": ["a", "b"]}],
     "open": [{"name": "o", "parts": ["a"], "bore_mm": 20.0}],
     "joint": [{"between": ["a", "b"], "how": "glued"}],
@@ -157,7 +159,9 @@ def test_only_what_is_needed_is_refused_when_it_is_missing(name: str, tmp_path: 
         with pytest.raises(JobError):
             _job(tmp_path, job)()
 
-    extra = {"plan.weigh": {"change"}, "size": {"measure"}, "plan": {"weigh"}}.get(name, set())
+    extra = {"plan.weigh": {"change"}, "size": {"measure"}, "plan": {"weigh"}, "hardware": {"other_bores"}}.get(
+        name, set()
+    )
     assert set(_place(JOB, name)) - extra - set(needed) <= EITHER
 
 

@@ -34,8 +34,7 @@ def joint_between(job: Job, one: str, other: str) -> JointKind | None:
     """Return how two parts are said to meet: by their joint, or as what turns about a pin that goes through both."""
     stated = stated_joint(job, one, other)
     turning = any(
-        piece.fit == "turning" and "fit" not in piece.guessed and {one, other} <= set(piece.joins)
-        for piece in job.hardware
+        piece.turns and "fit" not in piece.guessed and {one, other} <= set(piece.joins) for piece in job.hardware
     )
     return stated or ("turns" if turning else None)
 

@@ -11,6 +11,7 @@ from planner.survey.bores.around_axis import across, vec3
 from planner.survey.bores.facets import distinct
 from planner.survey.survey import Bore
 from planner.survey.walls.nearest import FREE_COS, Wanted, nearest
+from planner.survey.walls.run_outs import THINS
 from planner.survey.walls.solid_for_walls import Shape
 from planner.survey.walls.triangle_tree import tree_of
 
@@ -30,6 +31,10 @@ RIM = 1e-3
 """Points keep this share of the radius off the rim, and lie this much outside the wall."""
 SHARP_RAD = float(np.radians(65.0))
 SEEN = 0.01
+BACK_MM, GROWS = 0.3, 1.01
+"""Matter that runs out is thicker by more than this so far on the way from its edge."""
+SAME_SIDE = 0.5
+"""The nearest way to a side that leans by 60 degrees is this much of the one straight out: it ends at that side too."""
 LIP_MM, LIP_STEEP = 0.15, 1.0
 """A face that ends this soon, as high as a layer at most, is a lip and no side of a wall: this much nearer to the
 bore's middle the matter goes on past it, more than any face does that counts."""
@@ -43,13 +48,13 @@ def with_edges(shape: Shape, bores: tuple[Bore, ...]) -> tuple[Bore, ...]:
 def _with_edge(shape: Shape, bore: Bore) -> Bore:
     """Return one bore with its least matter, outward from the circle through its corners; None where there is none."""
     wall = _wall_faces(shape, bore)
-    starts, outward = _starts(shape, bore, wall)
+    starts, outward, rims = _starts(shape, bore, wall)
     lift = RIM * bore.drawn_diameter_mm / 2
     # Only points in the matter just outside the wall count: the way back meets the wall at once, from inside.
     back, own = shape.free_mm(starts, -outward)
     inside = (own >= 0) & (np.abs(back - lift) < lift + 0.01 + 0.005 * bore.drawn_diameter_mm)
     inside &= np.einsum("ij,ij->i", shape.normals[own], outward) < 0
-    starts, outward = starts[inside], outward[inside]
+    starts, outward, rims = starts[inside], outward[inside], rims[inside]
     if not len(starts):
         return replace(bore, edge_wall_mm=None, edge_at_mm=None)
     mouths = _mouths(shape, wall)
@@ -58,6 +63,9 @@ def _with_edge(shape: Shape, bore: Bore) -> Bore:
     straight[_lips(shape, bore, there, outward, np.isfinite(straight))] = np.inf
     near, beside = _nearest(shape, mouths, starts, outward, np.array(bore.axis), wall, ahead, float(straight.min()))
     near[_lips(shape, bore, beside, outward, np.isfinite(near))] = np.inf
+    wedge = _wedges(shape, starts, outward, rims, ahead)
+    near[wedge & (near > SAME_SIDE * ahead[0])] = np.inf
+    straight[wedge] = np.inf
     distance, ends = np.minimum(straight, near), np.where((straight <= near)[:, None], there, beside)
     best = int(np.argmin(distance))
     if not np.isfinite(distance[best]):
@@ -79,6 +87,31 @@ def _lips(shape: Shape, bore: Bore, ends: Floats, outward: Floats, some: NDArray
     lips = np.zeros(len(some), dtype=bool)
     lips[rows] = inside & (past > LIP_STEEP * lip)
     return lips
+
+
+def _wedges(
+    shape: Shape, starts: Floats, outward: Floats, rims: Floats, ahead: tuple[Floats, Ints]
+) -> NDArray[np.bool_]:
+    """Return which ways straight out lie in matter that only thins out toward a rim, as under a round end.
+
+    Seen from there to the rim the matter is ever thinner, and ends in an edge: it runs out and is no wall. Where the
+    matter grows no more on the way from the rim, its thickest counts.
+    """
+    thick, side = ahead
+    rows = np.flatnonzero((side >= 0) & (np.einsum("ij,ij->i", shape.normals[side], outward) > 0.0))
+    out = np.zeros(len(starts), dtype=bool)
+    for rim in (0, 1):
+        ways = rims[rows, rim]
+        back = -BACK_MM / np.maximum(np.linalg.norm(ways, axis=1), BACK_MM / 10)
+        thin = np.ones(len(rows), dtype=bool)
+        for share, least, most in ((back, GROWS, np.inf), *((each, 0.0, share) for each, share in THINS)):
+            here = rows[thin]
+            step = np.broadcast_to(share, thin.shape)[thin, None] * ways[thin]
+            free, face = shape.free_mm(starts[here] + step, outward[here])
+            ends = (face >= 0) & (np.einsum("ij,ij->i", shape.normals[face], outward[here]) > 0.0)
+            thin[thin] = ends & (least * thick[here] <= free) & (free <= most * thick[here])
+        out[rows[thin]] = True
+    return out
 
 
 def _straight(shape: Shape, mouths: Ints, starts: Floats, outward: Floats, ahead: tuple[Floats, Ints]) -> Ways:
@@ -164,13 +197,16 @@ def _wall_faces(shape: Shape, bore: Bore) -> Ints:
     return wall
 
 
-def _starts(shape: Shape, bore: Bore, wall: Ints) -> tuple[Floats, Floats]:
-    """Return points just outside a bore's wall, from rim to rim at many angles, and the directions outward there."""
+def _starts(shape: Shape, bore: Bore, wall: Ints) -> tuple[Floats, Floats, Floats]:
+    """Return points just outside a bore's wall, from rim to rim at many angles, and the directions outward there.
+
+    Third the ways (k, 2, 3) from each point to both rims.
+    """
     axis, centre, radius = np.array(bore.axis), np.array(bore.centre_mm), bore.drawn_diameter_mm / 2
     x, y = across(axis)
     away = shape.solid.vertices_mm[np.unique(shape.solid.faces[wall])] - centre
     if not len(away):
-        return np.empty((0, 3)), np.empty((0, 3))
+        return np.empty((0, 3)), np.empty((0, 3)), np.empty((0, 2, 3))
     degrees = np.round(np.degrees(np.arctan2(away @ y, away @ x)), 1) % 360.0
     corner, which = np.unique(degrees, return_inverse=True)
     low, high = np.full(len(corner), np.inf), np.full(len(corner), -np.inf)
@@ -178,7 +214,7 @@ def _starts(shape: Shape, bore: Bore, wall: Ints) -> tuple[Floats, Floats]:
     np.maximum.at(high, which, away @ axis)
     corner, low, high = corner[high > low], low[high > low], high[high > low]
     if not len(corner):
-        return np.empty((0, 3)), np.empty((0, 3))
+        return np.empty((0, 3)), np.empty((0, 3)), np.empty((0, 2, 3))
     angle = np.union1d(corner, np.arange(ROUNDS) * 360.0 / ROUNDS)
     before = (angle[:, None] - corner[None, :]) % 360.0
     gap = before.min(axis=1) + ((-before) % 360.0).min(axis=1)
@@ -191,7 +227,8 @@ def _starts(shape: Shape, bore: Bore, wall: Ints) -> tuple[Floats, Floats]:
     heights = (first[:, None] + share * (last - first)[:, None]).reshape(-1)
     turn = np.repeat(np.radians(angle), stations)
     outward = np.cos(turn)[:, None] * x + np.sin(turn)[:, None] * y
-    return centre + heights[:, None] * axis + (1.0 + RIM) * radius * outward, outward
+    rims = np.stack([np.repeat(end, stations) - heights for end in (first, last)], axis=1)[:, :, None] * axis
+    return centre + heights[:, None] * axis + (1.0 + RIM) * radius * outward, outward, rims
 
 
 def box_of(bore: Bore, beyond_mm: float) -> tuple[Floats, Floats]:

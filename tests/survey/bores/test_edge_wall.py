@@ -88,3 +88,17 @@ def test_a_bore_is_measured_on_what_lies_near_it(monkeypatch: pytest.MonkeyPatch
     assert bore.edge_wall_mm == pytest.approx(7.5, abs=0.01)
     assert seen
     assert max(seen) <= len(plate.faces)
+
+
+@pytest.mark.parametrize(("z_mm", "web_mm"), [(2.5, 0.5), (3.0, 1.0), (3.5, 0.8), (4.0, 0.3)])
+def test_the_wedge_at_a_mouth_in_a_round_end_is_no_web(z_mm: float, web_mm: float) -> None:
+    """A knuckle of radius 6 about a pin of 3.4: a channel of 2 mm across it leaves z - 2 below and 4.3 - z to the pin.
+
+    Below, the matter thins out from there to both mouths; to the pin it is thinnest in the middle.
+    """
+    eye = cylinder(12, 13, 96).translate((0, 0, -6.5)) - cylinder(3.4, 30, 96).translate((0, 0, -15))
+    channel = cylinder(2, 80, 48).rotate((0, 90, 0)).translate((-40, z_mm - 7, 0))
+    knuckle = solid_of(eye - channel)
+    found = next(one for one in with_edges(shape_of(knuckle), bores_of(knuckle)[0]) if abs(one.axis[0]) > 0.9)
+
+    assert found.edge_wall_mm == pytest.approx(web_mm, abs=0.02)

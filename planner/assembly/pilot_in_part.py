@@ -17,4 +17,4 @@ def in_part(hardware: Hardware, part: str) -> Hardware:
     """
     if hardware.pilot_mm is None or part != hardware.joins[-1]:
         return hardware
-    return replace(hardware, bore_mm=hardware.pilot_mm, fit="pilot")
+    return replace(hardware, bore_mm=hardware.pilot_mm, fit="pilot", bores=None)

@@ -18,7 +18,7 @@ from planner.assembly.doubts.mates.bearing_answers import bearing_in
 from planner.assembly.nut_pockets import pockets_on
 from planner.assembly.pegs.pegs_in_bores import pegs_in_bores
 from planner.assembly.screw_heads import head_fits, head_seats
-from planner.job import HardwareKind, Job, Limits, StockSize
+from planner.job import BoreEnds, HardwareKind, Job, Limits, StockSize
 from planner.survey import Bore, Survey
 
 DOUBTFUL = frozenset(("kind", "diameter_mm", "fit"))
@@ -80,6 +80,21 @@ class BoreGroup:
     def features(self) -> tuple[tuple[str, str], ...]:
         """Part and bore of all of them, steps and pockets too."""
         return tuple((name, bore.id) for name, bore in (*self.members, *self.seats, *self.pockets))
+
+    def ends_beside(self, others: Iterable[BoreGroup], limits: Limits) -> BoreEnds | None:
+        """Return whether only the through, or the blind, bores of this size are meant; None where a part has one kind.
+
+        Below the pocket of its nut, a blind bore belongs to the through ones: then no such word tells them apart.
+        """
+        mine = [bore for _, bore in self.members]
+        if self.bearing is not None or not all(bore.through is self.through for bore in mine):
+            return None
+        for other in others:
+            if other.through is self.through or other.bearing is not None or not set(self.parts) & set(other.parts):
+                continue
+            if any(same_size(bore, [self.size_mm], limits) for _, bore in other.members):
+                return "through" if self.through else "blind"
+        return None
 
     def pieces_n(self, copies: Mapping[str, int], kind: HardwareKind) -> int:
         """Return how many pins, or screws, go through them: one through bores that follow each other on one axis.
@@ -237,11 +252,15 @@ def _stated(job: Job, surveys: Mapping[str, Survey]) -> frozenset[tuple[str, str
         if claim.hardware.kind == CLAMPED
         for seat in head_seats(surveys[claim.part], claim.bore, claim.hardware.diameter_mm)
     }
-    named = [(part, one.bore_mm) for one in sure for part in one.joins]  # also where two of them contend for a bore
-    named += [(cord.part, cord.channel_mm) for cord in job.cords if not cord.guessed]
-    named += [(part, one.bore_mm) for one in job.left_open if not one.guessed for part in one.parts]
+    named: list[tuple[str, float | None, BoreEnds | None]]
+    named = [(part, one.bore_mm, one.bores) for one in sure for part in one.joins]  # also where two contend for a bore
+    named += [(cord.part, cord.channel_mm, None) for cord in job.cords if not cord.guessed]
+    named += [(part, one.bore_mm, one.bores) for one in job.left_open if not one.guessed for part in one.parts]
     stated = replace(job, joints=tuple(joint for joint in job.joints if not joint.guessed))
     found |= {key for key, one in pegs_in_bores(stated, surveys, found).items() if one.how}
     return frozenset(found) | {
-        (part, bore.id) for part, mm in named if mm is not None for bore in bores_near(surveys[part], mm, job.limits)
+        (part, bore.id)
+        for part, mm, ends in named
+        if mm is not None
+        for bore in bores_near(surveys[part], mm, job.limits, ends)
     }

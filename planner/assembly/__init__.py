@@ -8,7 +8,7 @@
 
 from planner.assembly.bore_axes import BoreAxis, axes_of, coaxial
 from planner.assembly.bore_ends import CLAMPED, drill_of, drilled_mm, ends_of, printed_ends, stock_of
-from planner.assembly.claim import SEATS, USUAL_FIT, Claim, bores_near, claims_of, same_size
+from planner.assembly.claim import SEATS, USUAL_FIT, Claim, bores_near, claims_of, same_size, stays_open
 from planner.assembly.doubts import Doubt, Option, by_weight, doubts_of, given_edits
 from planner.assembly.doubts.mates.between_doubts import between_id, between_question, joint_between
 from planner.assembly.drawn_in_place import drawn_in_place
@@ -81,6 +81,7 @@ __all__ = [
     "same_size",
     "screw_grips",
     "stated_joint",
+    "stays_open",
     "stock_of",
     "takes_nut",
     "unheld_findings",

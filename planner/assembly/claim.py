@@ -11,7 +11,7 @@ from planner.assembly.pilot_in_part import in_part
 from planner.assembly.shared_bores import Contest, Shares, shared_out
 from planner.assembly.slot_claim import SlotClaim, slots_by_width, slots_on_axis, wide_slot
 from planner.finding import Finding, Guess, Verdict
-from planner.job import Fit, Hardware, Job, Limits
+from planner.job import BoreEnds, Fit, Hardware, Job, Limits
 from planner.phrases import listed
 from planner.survey import Bore, Slot, Survey
 
@@ -188,7 +188,7 @@ def _contest(job: Job, contest: Contest) -> Finding:
 def matching(survey: Survey, hardware: Hardware, fit: Fit, job: Job) -> tuple[tuple[Bore, ...], Guess | None]:
     """Return the bores of one part that a piece of hardware goes through, and the guess that was needed."""
     if hardware.bore_mm is not None:
-        return bores_near(survey, hardware.bore_mm, job.limits), None
+        return bores_near(survey, hardware.bore_mm, job.limits, hardware.bores), None
     ends = ends_of(hardware, fit, job.limits, job.tables)
     if ends is None or not survey.bores:
         return (), None
@@ -201,12 +201,23 @@ def matching(survey: Survey, hardware: Hardware, fit: Fit, job: Job) -> tuple[tu
         value=f"{nearest.named_mm:.2f} mm",
         why="bore_mm is not stated; nearest to what the hardware needs",
     )
-    return bores_near(survey, nearest.named_mm, job.limits), guess
+    return bores_near(survey, nearest.named_mm, job.limits, hardware.bores), guess
 
 
-def bores_near(survey: Survey, drawn_mm: float, limits: Limits) -> tuple[Bore, ...]:
+def bores_near(survey: Survey, drawn_mm: float, limits: Limits, ends: BoreEnds | None = None) -> tuple[Bore, ...]:
     """Return the bores whose drawn diameter lies within the matching share (4 %) of one stated."""
-    return tuple(bore for bore in survey.bores if same_size(bore, [drawn_mm], limits))
+    return tuple(bore for bore in survey.bores if _meant(bore, ends) and same_size(bore, [drawn_mm], limits))
+
+
+def stays_open(job: Job, part: str, bore: Bore, *, stated: bool = False) -> bool:
+    """Return whether the job says that nothing goes through a bore; where ``stated``, no guess of that kind counts."""
+    open_ones = (one for one in job.left_open if part in one.parts and not (stated and one.guessed))
+    return any(_meant(bore, one.bores) and same_size(bore, [one.bore_mm], job.limits) for one in open_ones)
+
+
+def _meant(bore: Bore, ends: BoreEnds | None) -> bool:
+    """Return whether through or blind bores, or both, are meant, and a bore is one of them."""
+    return ends is None or bore.through is (ends == "through")
 
 
 def same_size(bore: Bore, drawn_mm: Iterable[float | None], limits: Limits) -> bool:

@@ -6,16 +6,23 @@ from collections.abc import Iterator, Mapping, Sequence
 from itertools import combinations
 
 import networkx as nx
+import numpy as np
+from manifold3d import Manifold
+from trimesh.geometry import align_vectors
 
 from planner.assembly.bore_axes import coaxial
 from planner.assembly.claim import Claim
+from planner.assembly.pegs.pegs_in_bores import TIGHTER_MOST_MM
 from planner.job import Job, Part
 from planner.mesh import Solid
+from planner.survey import Bore
 
 NEAR_MM = 1.0
 """Parts that a joint or a running gap ties are drawn in place where they come as near as this."""
 APART_MM = 5.0
 """Parts that hardware ties, as far as a washer or a spacer may keep them apart."""
+FILLED_SHARE, SIDES_N = 0.5, 48
+"""A pin in its bore fills more of it than this: 0.7 of its diameter."""
 OVERLAP_SHARE = 0.005
 """Two bodies cannot be in one place: more of the smaller one inside the other, and they are not drawn in place."""
 
@@ -24,15 +31,28 @@ def drawn_in_place(job: Job, solids: Mapping[str, Solid], claims: Sequence[Claim
     """Return the groups of parts, two or more in each, whose meshes stand to each other as they do in the device.
 
     A part stands in one place only where there is one copy of it, and only at the job's own scale. Most parts are
-    drawn round their own origin and overlap there: they are in no group, and nothing is claimed of them.
+    drawn round their own origin and overlap there: they are in no group, and nothing is claimed of them. What is
+    printed as a pin ties all parts that it lies in as drawn; a press fit may be drawn tight.
     """
     single = {p.name for p in job.parts if p.count == 1 and _follows(p) and solids[p.name].manifold is not None}
     graph: nx.Graph[str] = nx.Graph()
     for one, other, most_mm in _ties(job, claims):
         if one in single and other in single and _beside(solids[one], solids[other], most_mm):
             graph.add_edge(one, other)
+    pinned: dict[frozenset[str], float] = {}
+    for pin, part, share in _pins(job, solids, claims):
+        if pin in single and part in single and not _overlap(solids[pin], solids[part], share):
+            graph.add_edge(pin, part)
+            pinned[frozenset((pin, part))] = share
     groups = (frozenset(group) for group in nx.connected_components(graph))
-    return tuple(g for g in groups if not any(_overlap(solids[a], solids[b]) for a, b in combinations(sorted(g), 2)))
+    return tuple(
+        group
+        for group in groups
+        if not any(
+            _overlap(solids[a], solids[b], pinned.get(frozenset((a, b)), OVERLAP_SHARE))
+            for a, b in combinations(sorted(group), 2)
+        )
+    )
 
 
 def _follows(part: Part) -> bool:
@@ -52,6 +72,28 @@ def _ties(job: Job, claims: Sequence[Claim]) -> Iterator[tuple[str, str, float]]
         yield *pair, NEAR_MM
 
 
+def _pins(job: Job, solids: Mapping[str, Solid], claims: Sequence[Claim]) -> Iterator[tuple[str, str, float]]:
+    """Yield every printed pin with each part that it lies in as drawn, and how much of it a press fit may take."""
+    for hardware in job.hardware:
+        pin = hardware.printed
+        mine = [claim for claim in claims if pin and claim.hardware.name == hardware.name]
+        for part in dict.fromkeys(claim.part for claim in mine):
+            if any(_fills(solids[pin], claim.bore) for claim in mine if claim.part == part):
+                yield pin, part, 2.0 * TIGHTER_MOST_MM / hardware.diameter_mm
+
+
+def _fills(solid: Solid, bore: Bore) -> bool:
+    """Return whether a body, as drawn, fills half of a bore or more."""
+    body = solid.manifold
+    if body is None:
+        return False
+    turn = np.asarray(align_vectors(bore.axis, (0.0, 0.0, 1.0)))[:3, :3]  # type: ignore[no-untyped-call]
+    frame = np.column_stack([turn, -turn @ np.asarray(bore.centre_mm)])
+    r, long = bore.diameter_mm / 2, bore.depth_mm
+    room = Manifold.cylinder(long, r, r, SIDES_N).translate((0.0, 0.0, -long / 2))
+    return float((body.transform(frame) ^ room).volume()) >= FILLED_SHARE * float(room.volume())
+
+
 def _beside(one: Solid, other: Solid, most_mm: float) -> bool:
     """Return whether two bodies come near and do not overlap."""
     if one.manifold is None or other.manifold is None or _overlap(one, other):
@@ -59,9 +101,9 @@ def _beside(one: Solid, other: Solid, most_mm: float) -> bool:
     return float(one.manifold.min_gap(other.manifold, most_mm + 1.0)) <= most_mm
 
 
-def _overlap(one: Solid, other: Solid) -> bool:
+def _overlap(one: Solid, other: Solid, most_share: float = OVERLAP_SHARE) -> bool:
     """Return whether more of the smaller body than a press fit takes lies in the other."""
     if one.manifold is None or other.manifold is None:
         return True
     shared = float((one.manifold ^ other.manifold).volume())
-    return shared > OVERLAP_SHARE * min(float(one.manifold.volume()), float(other.manifold.volume()))
+    return shared > most_share * min(float(one.manifold.volume()), float(other.manifold.volume()))

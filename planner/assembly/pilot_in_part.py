@@ -16,8 +16,9 @@ def in_part(hardware: Hardware, part: str) -> Hardware:
     ('pilot', 2.5, 3.4)
     """
     if hardware.pilot_mm is not None and part == hardware.joins[-1]:
-        return replace(hardware, bore_mm=hardware.pilot_mm, fit="pilot")
+        return replace(hardware, bore_mm=hardware.pilot_mm, fit="pilot", bores=None)
     for one in hardware.other_bores:
         if one.part == part:
-            return replace(hardware, bore_mm=one.bore_mm or hardware.bore_mm, fit=one.fit or hardware.fit)
+            fit, bores = one.fit or hardware.fit, None if one.bore_mm else hardware.bores
+            return replace(hardware, bore_mm=one.bore_mm or hardware.bore_mm, fit=fit, bores=bores)
     return hardware

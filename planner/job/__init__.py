@@ -6,7 +6,7 @@
 """
 
 from planner.job.body_motion import BodyMotion, read_motions
-from planner.job.bought import Cord, Fit, Hardware, HardwareKind, Nut, OtherBore, Padding, Spool, Strap
+from planner.job.bought import BoreEnds, Cord, Fit, Hardware, HardwareKind, Nut, OtherBore, Padding, Spool, Strap
 from planner.job.calendar import Attended, Calendar, Weights
 from planner.job.editing.edit_settings import write_settings
 from planner.job.editing.write_edits import write_edits
@@ -87,6 +87,7 @@ __all__ = [
     "Bed",
     "BodyMotion",
     "BodySize",
+    "BoreEnds",
     "Calendar",
     "Calibration",
     "Changes",

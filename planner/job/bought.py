@@ -22,6 +22,7 @@ HardwareKind = Literal[
     "belt",
 ]
 Nut = Literal["plain", "locking"]
+BoreEnds = Literal["through", "blind"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,6 +78,8 @@ class Hardware:
     """Pitch of a toothed belt; left out: a round belt."""
     path_mm: float | None = None
     """Length of the belt's whole path at 100 %."""
+    bores: BoreEnds | None = None
+    """Which bores of that size it means, where a part has through and blind ones; left out: both."""
 
     @property
     def turns(self) -> bool:

@@ -29,7 +29,7 @@ class HandWork:
     pegs: tuple[str, ...] = ()
     """For sand: its pegs by their names, as inspect lists them: p1, p2; or drawn_mm."""
     into: str = ""
-    """For file: the part between whose faces it lies there, drawn_mm wide."""
+    """For file: the part between whose faces it lies there, drawn_mm wide; for sand: only where its pegs lie in it."""
 
     @property
     def told(self) -> str:
@@ -39,12 +39,13 @@ class HandWork:
         'drill to 5.2 mm'
         """
         stop = "" if self.depth_mm is None else f", depth stop at {self.depth_mm:.4g} mm"
+        only = f" where it lies in {self.into}" if self.into else ""
         orders = {
             "drill": f"drill to {self.to_mm:.4g} mm",
             "ream": f"ream to {self.to_mm:.4g} mm",
             "bush": f"glue in a bush bored {self.to_mm:.4g} mm",
             "plug": f"glue in a plug and drill it {self.to_mm:.4g} mm",
-            "sand": f"sand to {self.to_mm:.4g} mm",
+            "sand": f"sand to {self.to_mm:.4g} mm{only}",
             "file": f"file to a width of {self.to_mm:.4g} mm",
         }
         return orders[self.kind] + stop

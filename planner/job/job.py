@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Literal, get_args
 
 from planner.finding import Guess, Vec3
-from planner.job.bought import Cord, Hardware, Padding, Spool, Strap
+from planner.job.bought import BoreEnds, Cord, Hardware, Padding, Spool, Strap
 from planner.job.calendar import Calendar
 from planner.job.hand_work import HandMinutes, HandWork
 from planner.job.measured_size import Size
@@ -118,6 +118,8 @@ class LeftOpen:
     """Diameter of the bores, as drawn; finds the bores within 4 %."""
     slot_mm: float | None = None
     """Length of the slots, as drawn."""
+    bores: BoreEnds | None = None
+    """Which bores of that size are meant, where a part has through and blind ones; left out: both."""
     guessed: tuple[str, ...] = ()
     """Keys of this table that nobody has stated; take out what you have checked."""
 

@@ -10,6 +10,7 @@ from planner.rules.check import USUAL, Checked, check, settled_n
 from planner.rules.chosen_material import chosen_material, objections, other_objections
 from planner.rules.fit.bearings.bearing_peg import BearingPeg
 from planner.rules.fit.bores.between_tight import BetweenTight
+from planner.rules.fit.bores.outside_done import FLAT_TOO
 from planner.rules.fit.bores.peg_tight import PegTight
 from planner.rules.fit.bores.worked_bore import WorkedBore
 from planner.rules.fit.heat_over import Heat, heat_finding, hottest, too_hot
@@ -29,13 +30,14 @@ from planner.rules.questions.given_answers import Answers, answers_of
 from planner.rules.questions.headline import Headline, headline_of
 from planner.rules.questions.open_doubts import open_doubts, with_sure_guesses
 from planner.rules.questions.question import QUESTIONS_MOST, Question, questions_about, questions_of
-from planner.rules.questions.unanswered_rule import is_unanswered
+from planner.rules.questions.unanswered_rule import bare, is_unanswered
 from planner.rules.rule import ConstantVerdict, HoldLifted, Rule, Wrapped, at_least, constants, lifted
 from planner.rules.settings.settings_rules import height_findings, settings_findings
 from planner.rules.settings.smallest_change import Change, setting_remedy, smallest_change
 from planner.rules.settings.without_layers import WithoutLayers
 
 __all__ = [
+    "FLAT_TOO",
     "PIN",
     "QUESTIONS_MOST",
     "USUAL",
@@ -63,6 +65,7 @@ __all__ = [
     "Wrapped",
     "answers_of",
     "at_least",
+    "bare",
     "by_severity",
     "check",
     "chosen_material",

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import pytest
+
 from planner.assembly import claims_of
 from planner.assembly.drawn_in_place import drawn_in_place
 from planner.mesh import Solid
 from planner.survey import survey
 from tests.conftest import MakeJob
-from tests.shapes import bored_plate
+from tests.shapes import bored_plate, cylinder, solid_of
 
 TEXT = (
     '[job]\nname = "x"\nmaterial = "petg"\n'
@@ -35,3 +37,21 @@ def test_plates_that_overlap_or_are_aside_are_not(make_job: MakeJob) -> None:
     """Both round one origin overlap; moved aside, their bores share no axis."""
     assert _groups(make_job, LOWER) == ()
     assert _groups(make_job, LOWER.moved((60.0, 0.0, 0.0))) == ()
+
+
+@pytest.mark.parametrize(("pin_mm", "across_mm", "shown"), [(3.2, 0.0, True), (3.5, 0.0, True), (3.2, 60.0, False)])
+def test_a_printed_pin_that_lies_in_its_bores_shows_it(
+    make_job: MakeJob, pin_mm: float, across_mm: float, shown: bool
+) -> None:
+    """Plates 12 mm apart, too far for a washer, with the printed pin drawn in both, free or pressed: all three.
+
+    A pin that is drawn beside them shows nothing.
+    """
+    pin = solid_of(cylinder(pin_mm, 28.0, 96).translate((10.0 + across_mm, 10.0, 0.0)), "pin")
+    upper = LOWER.moved((0.0, 0.0, 20.0))
+    text = TEXT.replace("machine-screw", "dowel-pin") + 'printed = "pin"\nfit = "held"\n'
+    job = make_job(text + '[[part]]\nname = "pin"\nmesh = "pin.stl"\n', a=LOWER, b=upper, pin=pin)
+    solids = {"a": LOWER, "b": upper, "pin": pin}
+    claims = claims_of(job, {name: survey(solid) for name, solid in solids.items()}).claims
+
+    assert drawn_in_place(job, solids, claims) == ((frozenset(solids),) if shown else ())

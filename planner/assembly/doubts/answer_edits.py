@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields, is_dataclass
+from dataclasses import dataclass, fields, is_dataclass, replace
 from pathlib import Path
 from typing import Any
 
-from planner.job import Cord, Edit, Hardware, Joint, LeftOpen, Strap
+from planner.job import BoreEnds, Cord, Edit, Hardware, Joint, LeftOpen, Strap
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,6 +25,16 @@ class Answer:
     joints: tuple[Joint, ...] = ()
     shared: frozenset[tuple[str, str]] = frozenset()
     """Joints that answers to other questions state as well: no answer to this one takes them out."""
+
+    def only(self, ends: BoreEnds | None, bore_mm: float) -> Answer:
+        """Return the answer for the through, or the blind, bores of a size alone; None for all of them."""
+        if ends is None:
+            return self
+        return replace(
+            self,
+            hardware=tuple(replace(o, bores=ends) if o.bore_mm == bore_mm else o for o in self.hardware),
+            left_open=tuple(replace(o, bores=ends) if o.bore_mm == bore_mm else o for o in self.left_open),
+        )
 
     @property
     def edits(self) -> tuple[Edit, ...]:

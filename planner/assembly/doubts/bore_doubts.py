@@ -31,7 +31,11 @@ def answered(job: Job, surveys: Mapping[str, Survey]) -> list[Asked]:
     groups = bore_groups(job, surveys)
     stated = replace(job, left_open=tuple(one for one in job.left_open if not one.guessed))
     scene = Scene(pins_mm=pins, cords=speaks_of_cords(job, surveys), pegs=pegs_in_bores(stated, surveys, ()))
-    bores: list[Asked] = [(group, bore_answers(group, job, scene)) for group in groups]
+    bores: list[Asked] = [
+        (group, tuple(one.only(group.ends_beside(groups, job.limits), group.size_mm) for one in answers))
+        for group in groups
+        for answers in [bore_answers(group, job, scene)]
+    ]
     stated_by = Counter(name for _, answers in bores for name in {name for one in answers for name in one.names})
     shared = frozenset(name for name, n in stated_by.items() if n > 1 and name[0] == "joint")
     bores = [(group, tuple(replace(one, shared=shared) for one in answers)) for group, answers in bores]

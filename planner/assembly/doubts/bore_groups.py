@@ -12,19 +12,16 @@ from statistics import median
 import numpy as np
 
 from planner.assembly.bore_axes import BoreAxis, axes_of, runs_of
-from planner.assembly.bore_ends import CLAMPED
-from planner.assembly.claim import bores_near, claims_of, same_size
+from planner.assembly.claim import same_size
 from planner.assembly.doubts.mates.bearing_answers import bearing_in
 from planner.assembly.doubts.shared_axes import shared_axes
+from planner.assembly.doubts.spoken_bores import spoken_bores
 from planner.assembly.nut_pockets import pockets_on
 from planner.assembly.pegs.pegs_in_bores import pegs_in_bores
-from planner.assembly.pilot_in_part import in_part
-from planner.assembly.screw_heads import head_fits, head_seats
-from planner.job import HardwareKind, Job, Limits, StockSize
+from planner.assembly.screw_heads import head_fits
+from planner.job import BoreEnds, HardwareKind, Job, Limits, StockSize
 from planner.survey import Bore, Survey
 
-DOUBTFUL = frozenset(("kind", "diameter_mm", "fit"))
-"""Keys that leave open what goes through a bore."""
 LEVER_SHARE, LEVER_MM = 0.6, 0.2
 """A lever fills this share of its fork, and is hardly wider than it; common practice, no source."""
 SPACER_MM = 5.0
@@ -100,6 +97,21 @@ class BoreGroup:
         mine = tuple((name, bore.id) for name, bore in (*self.members, *self.seats, *self.pockets))
         return mine if self.wider is None else (*mine, *self.wider.features)
 
+    def ends_beside(self, others: Iterable[BoreGroup], limits: Limits) -> BoreEnds | None:
+        """Return whether only the through, or the blind, bores of this size are meant; None where a part has one kind.
+
+        Below the pocket of its nut, a blind bore belongs to the through ones: then no such word tells them apart.
+        """
+        mine = [bore for _, bore in self.members]
+        if self.bearing is not None or not all(bore.through is self.through for bore in mine):
+            return None
+        for other in others:
+            if other.through is self.through or other.bearing is not None or not set(self.parts) & set(other.parts):
+                continue
+            if any(same_size(bore, [self.size_mm], limits) for _, bore in other.members):
+                return "through" if self.through else "blind"
+        return None
+
     def pieces_n(self, copies: Mapping[str, int], kind: HardwareKind) -> int:
         """Return how many pins, or screws, go through them: one through bores that follow each other on one axis.
 
@@ -120,7 +132,7 @@ class BoreGroup:
 
 def bore_groups(job: Job, surveys: Mapping[str, Survey]) -> tuple[BoreGroup, ...]:
     """Return the bores that no person has said anything about, in groups, smallest first."""
-    spoken = _stated(job, surveys)
+    spoken = spoken_bores(job, surveys)
     free, seats_of, above = _mains(job, surveys, spoken)
     free += _with_flats(job, surveys, spoken)
     groups: list[BoreGroup] = []
@@ -267,25 +279,3 @@ def _sizes(members: list[Member], limits: Limits) -> list[list[Member]]:
         else:
             groups.append([member])
     return groups
-
-
-def _stated(job: Job, surveys: Mapping[str, Survey]) -> frozenset[tuple[str, str]]:
-    """Return part and bore of everything that a person has spoken of: hardware, seats, cords, and what is left open."""
-    sure = tuple(one for one in job.hardware if not DOUBTFUL & set(one.guessed))
-    claims = claims_of(replace(job, hardware=sure), surveys).claims
-    found = {(claim.part, claim.bore.id) for claim in claims}
-    found |= {
-        (claim.part, seat.id)
-        for claim in claims
-        if claim.hardware.kind == CLAMPED
-        for seat in head_seats(surveys[claim.part], claim.bore, claim.hardware.diameter_mm)
-    }
-    # Also where two of them contend for a bore.
-    named = [(part, in_part(one, part).bore_mm) for one in sure for part in one.joins]
-    named += [(cord.part, cord.channel_mm) for cord in job.cords if not cord.guessed]
-    named += [(part, one.bore_mm) for one in job.left_open if not one.guessed for part in one.parts]
-    stated = replace(job, joints=tuple(joint for joint in job.joints if not joint.guessed))
-    found |= {key for key, one in pegs_in_bores(stated, surveys, found).items() if one.how}
-    return frozenset(found) | {
-        (part, bore.id) for part, mm in named if mm is not None for bore in bores_near(surveys[part], mm, job.limits)
-    }

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from planner.assembly.bore_axes import coaxial
-from planner.assembly.claim import same_size
+from planner.assembly.claim import stays_open
 from planner.job import Job, JointKind, Part
 from planner.survey import Bore, Peg, Survey
 
@@ -60,10 +60,9 @@ def pegs_in_bores(
     owners = [part for part in job.parts if part.name not in pinned]
     found: dict[tuple[str, str], PegInBore] = {}
     for part in job.parts:
-        open_mm = [one.bore_mm for one in job.left_open if part.name in one.parts]
         survey = surveys[part.name]
         for bore in () if part.ignore_bores else (*survey.bores, *survey.possible_bores):
-            if (part.name, bore.id) in taken or same_size(bore, open_mm, job.limits):
+            if (part.name, bore.id) in taken or stays_open(job, part.name, bore):
                 continue
             here = list(_for_bore(job, part, bore, owners, surveys))
             if bore.coverage_deg < WHOLE_DEG:  # a clip, or a bore with a flat

@@ -6,7 +6,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import get_args
 
-from planner.job.bought import Cord, Fit, Hardware, HardwareKind, Nut, OtherBore, Padding, Strap
+from planner.job.bought import BoreEnds, Cord, Fit, Hardware, HardwareKind, Nut, OtherBore, Padding, Strap
 from planner.job.file.movement_tables import read_path
 from planner.job.file.padding_outline import area_mm2, read_outline
 from planner.job.file.table import Table
@@ -18,6 +18,7 @@ from planner.phrases import listed
 HARDWARE_KINDS: tuple[HardwareKind, ...] = get_args(HardwareKind)
 SCREWS = ("machine-screw", "wood-screw")
 NUTS: tuple[Nut, ...] = get_args(Nut)
+BORE_ENDS: tuple[BoreEnds, ...] = get_args(BoreEnds)
 EQUALISERS: tuple[Equaliser, ...] = get_args(Equaliser)
 FITS: tuple[Fit, ...] = get_args(Fit)
 
@@ -47,6 +48,7 @@ def _hardware(table: Table) -> Hardware:
         printed=table.text("printed", ""),
         pitch_mm=table.number_or_none("pitch_mm", high=100.0, above=True),
         path_mm=table.number_or_none("path_mm", high=1e5, above=True),
+        bores=table.word("bores", BORE_ENDS) if table.has("bores") else None,
         guessed=table.guessed(),
     )
     table.done()
@@ -108,6 +110,7 @@ def read_left_open(table: Table) -> tuple[LeftOpen, ...]:
             parts=each.texts("parts", least=1),
             bore_mm=each.number_or_none("bore_mm", high=500.0, above=True),
             slot_mm=each.number_or_none("slot_mm", high=1000.0, above=True),
+            bores=each.word("bores", BORE_ENDS) if each.has("bores") else None,
             guessed=each.guessed(),
         )
         each.done()

@@ -56,8 +56,8 @@ def _work(table: Table) -> HandWork:
 
 def _only_its_keys(table: Table, work: HandWork) -> None:
     """Refuse keys that a kind of work does not take: bores are drilled, pegs sanded, flat faces filed."""
-    takes = {"sand": ("pegs",), "file": ("into",)}.get(work.kind, ("bores", "depth_mm"))
+    takes = {"sand": ("pegs", "into"), "file": ("into",)}.get(work.kind, ("bores", "depth_mm"))
     for key in ("bores", "depth_mm", "pegs", "into"):
         if key not in takes and getattr(work, key):
-            which = {"pegs": "sand", "into": "file"}.get(key, "drill, ream, bush or plug")
+            which = {"pegs": "sand", "into": "file or sand"}.get(key, "drill, ream, bush or plug")
             table.refuse(key, f"it is for {which}, and this is {work.kind}", f"leave out {key}, or change kind")

@@ -170,7 +170,7 @@ def edits_of(works: Iterable[HandWork]) -> tuple[Edit, ...]:
 
 def called(work: HandWork) -> str:
     """Return what an edit calls a piece of work."""
-    where = work.bores or work.pegs or ((work.into,) if work.into else ())
+    where = (*work.bores, *work.pegs, *([work.into] if work.into else []))
     return f"{work.kind} {work.part} {', '.join((*where, *([f'{work.drawn_mm:g}'] if work.drawn_mm else [])))}"
 
 
@@ -212,7 +212,7 @@ def orders(works: Sequence[HandWork]) -> str:
     said = []
     for work in works:
         which = f"{listed(work.bores or work.pegs)} of {work.part}"
-        if work.into:
+        if work.kind == "file":
             which = f"{work.part}, drawn {work.drawn_mm:g} mm wide in {work.into},"
         kind, rest = work.told.split(" to ", 1) if not work.fills else ("", work.told)
         said.append(f"{rest} in {which}" if work.fills else f"{kind} {which} to {rest}")

@@ -13,7 +13,7 @@ from planner.remedy.remedy import Costs
 from planner.remedy.rule_answers import Again, Key, Stand
 from planner.remedy.ways.by_hand import DRILL_STEPS_MM, ROUND_MM, edits_of, minutes_for, orders, up
 from planner.remedy.ways.by_hand import reamed as reamed_open
-from planner.rules import BearingPeg, BetweenTight, PegTight, Rule, Wrapped, at_least
+from planner.rules import FLAT_TOO, BearingPeg, BetweenTight, PegTight, Rule, at_least, bare
 
 FINE_MM = 0.01
 """Callipers read a hundredth."""
@@ -43,12 +43,19 @@ def _for_pegs(stand: Stand, group: Group, rules: list[PegTight]) -> Iterator[Can
             )
             for rule in short
         ]
-        yield _by_hand(stand, group, Candidate(kind="ream", text=orders(works), part=group.part), works)
+        far = not all(rule.reamed_in_reach(_factor(stand)) for rule in short)
+        why = f"of a bore over {short[0].drill_most_mm:g} mm a hand takes off {short[0].scrape_mm:g} mm at most"
+        reaming = Candidate(kind="ream", text=orders(works), part=group.part, why_not=why if far else "")
+        yield _by_hand(stand, group, reaming, works)
 
 
 def sanded(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  # noqa: ARG001  needs no trial
-    """Yield sanding the pegs, or filing the flat faces, that do not go in, by as much as a hand takes off."""
-    works, why, s = list[HandWork](), "", _factor(stand)
+    """Yield sanding the pegs, or filing the flat faces, that do not go in, by as much as a hand takes off.
+
+    A shaft goes through several parts: what is thinner all along it may be too loose in the next one, and then it is
+    sanded only where it lies in this one.
+    """
+    works, why, s, flat = list[HandWork](), "", _factor(stand), False
     for key in group.keys:
         rule = _bound(stand, key)
         if isinstance(rule, BearingPeg):
@@ -58,6 +65,7 @@ def sanded(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  # 
             over_mm, most_mm = rule.need_mm.value - rule.play.at(s), stand.job.limits.of("bearing.peg", "sand_mm").value
             to_mm = down(rule.play.peg_at(s) - over_mm, FINE_MM)
             work = HandWork(part=rule.peg_part, kind="sand", to_mm=max(to_mm, FINE_MM), pegs=(rule.peg.id,))
+            flat = flat or rule.peg.flats_n > 0
         elif isinstance(rule, BetweenTight) and not rule.by_drawing:
             over_mm, most_mm = rule.need_mm.value - rule.play.at(s), rule.file_mm.value
             to_mm = down(rule.play.peg_at(s) - over_mm, FINE_MM)
@@ -70,7 +78,13 @@ def sanded(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  # 
         works.append(work)
         if not at_least(most_mm, over_mm):
             why = f"{over_mm:.2f} mm is to come off, and a hand takes {most_mm:g} mm off"
-    yield _by_hand(stand, group, Candidate(kind="sand", text=orders(works), part=group.part, why_not=why), works)
+    parts = {rule.part for key in group.keys if isinstance(rule := _bound(stand, key), PegTight)}
+    tried = [works]
+    if len(parts) == 1 and not why:
+        tried.append([replace(work, into=min(parts)) for work in works])
+    for each in tried:
+        text = f"{orders(each)}{FLAT_TOO if flat else ''}"
+        yield _by_hand(stand, group, Candidate(kind="sand", text=text, part=group.part, why_not=why), each)
 
 
 def down(value_mm: float, step_mm: float) -> float:
@@ -102,11 +116,6 @@ def _factor(stand: Stand) -> float:
 
 
 def _bound(stand: Stand, key: Key) -> Rule | None:
-    """Return the rule of a key itself, out of what is wrapped about it."""
+    """Return the rule of a key itself, out of what is wrapped about it, a question that does not matter here too."""
     bound = (rule for rule in stand.rules if (rule.rule, rule.part, rule.feature) == key)
-    return next((_bare(rule) for rule in bound), None)
-
-
-def _bare(rule: Rule) -> Rule:
-    """Return a rule out of what is wrapped about it."""
-    return _bare(rule.inner) if isinstance(rule, Wrapped) else rule
+    return next((bare(rule, _factor(stand)) for rule in bound), None)

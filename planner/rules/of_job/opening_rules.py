@@ -82,7 +82,7 @@ def pockets_of(job: Job, hardware: Hardware, survey: Survey) -> tuple[Bore, ...]
     """Return the round pockets, or for a nut the hexagonal ones, of the size stated through the corners."""
     if hardware.bore_mm is None:
         return ()
-    round_ones = bores_near(survey, hardware.bore_mm, job.limits)
+    round_ones = bores_near(survey, hardware.bore_mm, job.limits, hardware.bores)
     if round_ones or hardware.kind != "nut":
         return round_ones
     slack = job.limits.bore_match_percent.value / 100.0 * hardware.bore_mm

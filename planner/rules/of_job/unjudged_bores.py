@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from planner.assembly import Claim, same_size
+from planner.assembly import Claim, stays_open
 from planner.finding import Finding, Verdict
 from planner.job import Job, Part
 from planner.rules.fit.part_case import LOADED
@@ -11,8 +11,7 @@ from planner.survey import Bore
 
 def unclaimed(job: Job, part: Part, bore: Bore) -> Finding:
     """Say that no hardware claims a bore: a hold where it may carry; else it is only listed."""
-    open_mm = [one.bore_mm for one in job.left_open if part.name in one.parts]
-    held = part.judged_duty in LOADED and not part.ignore_bores and not same_size(bore, open_mm, job.limits)
+    held = part.judged_duty in LOADED and not part.ignore_bores and not stays_open(job, part.name, bore)
     way = "through" if bore.through else "blind"
     return Finding(
         rule="bore.unclaimed",

@@ -135,6 +135,16 @@ def is_unanswered(rule: Rule) -> bool:
     return isinstance(rule, UnansweredRule) if inner is None else is_unanswered(inner)
 
 
+def bare(rule: Rule, factor: float) -> Rule:
+    """Return a rule out of what is wrapped about it at a scale; of one that is asked, that as if nobody answered."""
+    inner = getattr(rule, "inner", None)
+    if inner is not None:
+        return bare(inner, factor)
+    if not isinstance(rule, UnansweredRule) or not rule.now:
+        return rule
+    return bare(max(rule.now, key=lambda one: one.at(factor).verdict.severity), factor)
+
+
 def _without_lead(found: Finding) -> str:
     """Return what was found without the name of what goes in there: the "if" before it says that already."""
     lead, _, rest = found.why.partition(": ")

@@ -2,8 +2,15 @@
 
 from __future__ import annotations
 
+from manifold3d import Manifold
+
+from planner.assembly import claims_of
 from planner.assembly.doubts.bore_doubts import answers_by_size, bore_doubts
+from planner.job import with_edits
+from planner.survey import survey
 from tests.assembly.by_hand.truths import scene
+from tests.conftest import MakeJob
+from tests.shapes import cylinder, solid_of
 
 
 def test_sizes_beyond_the_number_allowed_are_one_question() -> None:
@@ -33,3 +40,27 @@ def test_the_likeliest_answers_are_what_a_folder_is_guessed_to_hold() -> None:
     first = {record.name for answers in answers_by_size(job, surveys) for record in answers[0].hardware}
 
     assert first == {hardware.name for hardware in job.hardware}
+
+
+def test_an_answer_about_through_bores_leaves_the_blind_ones_of_the_same_part_open(make_job: MakeJob) -> None:
+    """A plate with two through and one blind bore of 3.4 mm (M3, medium, ISO 273): two questions, answered one by one."""
+    plate = solid_of(
+        Manifold.cube((40.0, 20.0, 10.0))
+        - cylinder(3.4, 30.0, 96).translate((8, 10, -10))
+        - cylinder(3.4, 30.0, 96).translate((20, 10, -10))
+        - cylinder(3.4, 30.0, 96).translate((32, 10, 3)),
+        "a",
+    )
+    job = make_job('[job]\nname = "x"\nmaterial = "petg"\n[[part]]\nname = "a"\nmesh = "a.stl"\n', a=plate)
+    surveys = {"a": survey(plate)}
+    through, blind = bore_doubts(job, surveys, 9)
+    answered = with_edits(job, next(one for one in through.options if one.name == "m3-screw").edits)
+
+    assert [(claim.bore.through, claim.hardware.name) for claim in claims_of(answered, surveys).claims] == [
+        (True, "M3 screw in 3.4 mm")
+    ] * 2
+    assert [doubt.id for doubt in bore_doubts(answered, surveys, 9)] == [blind.id] == ["bores-3.4-blind"]
+    both = with_edits(answered, next(one for one in blind.options if one.name == "nothing").edits)
+    assert not bore_doubts(both, surveys, 9)
+    assert len(claims_of(both, surveys).claims) == 2
+    assert not claims_of(both, surveys).missing

@@ -10,6 +10,8 @@ from planner.job import HandWork
 from planner.rules.rule import at_most, positive
 from planner.sourced import Sourced
 
+FLAT_TOO = ", its flat as well"
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OutsideDone:
@@ -25,6 +27,8 @@ class OutsideDone:
     work: HandWork
     most_mm: Sourced
     factor: float | None = None
+    flat: bool = False
+    """Whether a flat or a keyway is cut into the peg, which goes in no thinner than it was without it."""
     rule: str = "work.done"
 
     def at(self, s: float) -> Finding:
@@ -46,7 +50,7 @@ class OutsideDone:
             unit="mm",
             at_mm=self.at_mm,
             why=f"the job says of {self.feature}: {self.work.told}; it prints at {printed:.2f} mm",
-            remedy=self.work.told if does else "",
+            remedy=f"{self.work.told}{FLAT_TOO if self.flat else ''}" if does else "",
             source=self.most_mm.source,
             caution=caution if does else "The stated work changes nothing at this size.",
             work=Work(kind=kind, hardware="", to_mm=self.work.to_mm) if does else None,

@@ -117,8 +117,15 @@ class PegTight:
 
     def in_reach(self, s: float) -> bool:
         """Return whether a hand gives it the play: a reamer as wide as a chuck takes, else sandpaper."""
-        reamed = not self.flat and at_most(self.ream_mm(s), self.drill_most_mm)
-        return reamed or at_least(self.scrape_mm, self.need_mm.value - self.play.at(s))
+        return self._scraped(s) or (not self.flat and self.reamed_in_reach(s))
+
+    def reamed_in_reach(self, s: float) -> bool:
+        """Return whether a hand widens the bore so far: with a reamer as wide as a chuck takes, else sandpaper."""
+        return at_most(self.ream_mm(s), self.drill_most_mm) or self._scraped(s)
+
+    def _scraped(self, s: float) -> bool:
+        """Return whether sandpaper takes off as much as is missing."""
+        return at_least(self.scrape_mm, self.need_mm.value - self.play.at(s))
 
     def _left_enough(self, s: float) -> bool:
         """Return whether the bore, reamed for the peg, leaves the wall beside it that its part's duty needs."""

@@ -13,9 +13,10 @@ from planner.rules.rule import ConstantFinding, Rule
 from planner.survey import Peg, Survey
 
 
-def sanded_mm(job: Job, part: str, peg: Peg) -> float | None:
-    """Return how thick a peg is at most after the work that the job states; None where it states none."""
-    return min((work.to_mm for work in job.works if _on_peg(job, work, part, peg)), default=None)
+def sanded_mm(job: Job, part: str, peg: Peg, into: str) -> float | None:
+    """Return how thick a peg is at most, where it lies in a part, after the work that the job states; None for none."""
+    mine = (work for work in job.works if _on_peg(job, work, part, peg) and work.into in ("", into))
+    return min((work.to_mm for work in mine), default=None)
 
 
 def filed_mm(job: Job, fit: CloseFit) -> float | None:
@@ -31,12 +32,12 @@ def outside_rules(job: Job, surveys: Mapping[str, Survey], close: Sequence[Close
             continue
         pegs = [peg for peg in surveys[work.part].pegs if _on_peg(job, work, work.part, peg)]
         fits = [fit for fit in close if _on_fit(job, work, fit)][:1]
-        places = [(peg.id, peg.diameter_mm, peg.axis, peg.centre_mm) for peg in pegs]
-        places += [(f"in {fit.outer}", fit.width_mm, fit.way, fit.at_mm) for fit in fits]
+        places = [(peg.id, peg.diameter_mm, peg.axis, peg.centre_mm, peg.flats_n > 0) for peg in pegs]
+        places += [(f"in {fit.outer}", fit.width_mm, fit.way, fit.at_mm, False) for fit in fits]
         missed = set(work.pegs) - {peg.id for peg in pegs}
         if missed or not places:
             yield ConstantFinding(finding=_missing(work, missed), feature=work.told)
-        for feature, drawn_mm, way, at_mm in places:
+        for feature, drawn_mm, way, at_mm, flat in places:
             yield OutsideDone(
                 part=work.part,
                 feature=feature,
@@ -44,6 +45,7 @@ def outside_rules(job: Job, surveys: Mapping[str, Survey], close: Sequence[Close
                 at_mm=at_mm,
                 work=work,
                 most_mm=limit,
+                flat=flat,
                 factor=own_factor(job.part(work.part), way, widest=True),
             )
 

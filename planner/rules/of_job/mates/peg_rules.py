@@ -49,7 +49,7 @@ def peg_rule(job: Job, found: PegInBore, down: Vec3 | None) -> PegTight:
             undersize_mm=undersize_of(job, found.bore.axis if down else None, down or (0.0, 0.0, -1.0))[0],
             bore_factor=own_factor(part, found.bore.axis, widest=False),
             peg_factor=own_factor(peg_part, found.peg.axis, widest=True),
-            sanded_mm=sanded_mm(job, found.peg_part, found.peg),
+            sanded_mm=sanded_mm(job, found.peg_part, found.peg, found.part),
         ),
         edge_need_mm=edge_limit(job, part)[0],
         drill_most_mm=job.limits.of("bore.tight", "drill_most_mm").value,

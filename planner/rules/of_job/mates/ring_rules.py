@@ -71,7 +71,7 @@ def _rule(job: Job, found: PegInRing, feature: str, down: Vec3) -> BearingPeg:
         sand_mm=job.limits.of("bearing.peg", "sand_mm"),
         play_mm=job.limits.of("bearing.peg", "play_mm") if bearing else None,
         sleeve_mm=job.limits.bush_wall_mm,
-        sanded_mm=sanded_mm(job, found.peg_part, found.peg),
+        sanded_mm=sanded_mm(job, found.peg_part, found.peg, found.part),
         others=tuple(_others(job, found, down)) if bearing else (),
     )
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from planner.assembly import CLAMPED, Claim, pockets_on, same_size, stock_of, takes_nut
+from planner.assembly import CLAMPED, Claim, pockets_on, stays_open, stock_of, takes_nut
 from planner.finding import Vec3
 from planner.job import Job
 from planner.rules.fit.seat_tight import SeatTight
@@ -29,10 +29,9 @@ def nut_pocket_rules(
         stock = stock_of(job.tables, CLAMPED, claim.hardware.diameter_mm)
         if claim.hardware.kind != CLAMPED or claim.hardware.nut is None or stock is None or stock.nut_flats_mm is None:
             continue
-        opens = [one.bore_mm for one in job.left_open if claim.part in one.parts and not one.guessed]
         for pocket in pockets_on(surveys[claim.part], claim.bore):
             key = claim.part, pocket.id
-            if key in taken or not takes_nut(pocket, stock) or same_size(pocket, opens, job.limits):
+            if key in taken or not takes_nut(pocket, stock) or stays_open(job, claim.part, pocket, stated=True):
                 continue
             found[key] = SeatTight(
                 part=claim.part,

@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 
-from planner.assembly import CLAMPED, Claim, head_mm, head_seats, same_size, stock_of
+from planner.assembly import CLAMPED, Claim, head_mm, head_seats, stays_open, stock_of
 from planner.job import Job, Part
 from planner.rules.fit.bores.bore_case import BoreCase
 from planner.survey import Bore, Survey
@@ -20,13 +20,12 @@ def sunk_heads(job: Job, part: Part, survey: Survey, claims: Sequence[Claim]) ->
 
     A step that somebody lists as open takes no head; a guess of that kind does not count.
     """
-    stated = [one.bore_mm for one in job.left_open if part.name in one.parts and not one.guessed]
     return [
         (step, claim)
         for claim in claims
         if claim.hardware.kind == CLAMPED
         for step in head_seats(survey, claim.bore, claim.hardware.diameter_mm)
-        if not same_size(step, stated, job.limits)
+        if not stays_open(job, part.name, step, stated=True)
     ]
 
 

@@ -40,12 +40,14 @@ def _fit(inner: str, width_mm: float) -> CloseFit:
 
 
 def test_work_counts_for_the_peg_or_the_width_that_it_names(make_job: MakeJob) -> None:
-    """By name, by the size as drawn within 4 %, and in the one direction that a file was meant for."""
+    """By name, by the size as drawn within 4 %, in the part that it lies in, and in the direction of a file."""
     job = make_job(TEXT + WORK, a=BLOCK, b=BLOCK)
+    only = make_job(TEXT + WORK.replace("to_mm = 4.8\n", 'to_mm = 4.8\ninto = "b"\n'), a=BLOCK, b=BLOCK)
 
     assert job.works[0] == HandWork(part="a", kind="sand", to_mm=7.9, pegs=("p1",))
-    assert [sanded_mm(job, "a", _peg("p1", 8.0)), sanded_mm(job, "a", _peg("p2", 5.1))] == [7.9, 4.8]
-    assert [sanded_mm(job, "a", _peg("p2", 8.0)), sanded_mm(job, "b", _peg("p1", 8.0))] == [None, None]
+    assert [sanded_mm(job, "a", _peg("p1", 8.0), "b"), sanded_mm(job, "a", _peg("p2", 5.1), "b")] == [7.9, 4.8]
+    assert [sanded_mm(job, "a", _peg("p2", 8.0), "b"), sanded_mm(job, "b", _peg("p1", 8.0), "a")] == [None, None]
+    assert [sanded_mm(only, "a", _peg("p2", 5.1), into) for into in ("b", "c")] == [4.8, None]
     assert [filed_mm(job, _fit("a", 6.1)), filed_mm(job, _fit("a", 9.0)), filed_mm(job, _fit("b", 6.0))] == [
         5.9,
         None,

@@ -61,11 +61,13 @@ def axes_of(bores: Sequence[Bore]) -> tuple[BoreAxis, ...]:
     return tuple(BoreAxis(bores=tuple(group)) for group in groups)
 
 
-def runs_of(bores: Sequence[tuple[str, Bore]], apart_most_mm: float) -> list[list[tuple[str, Bore]]]:
+def runs_of(
+    bores: Sequence[tuple[str, Bore]], apart_most_mm: float, in_fork_most_mm: float = 0.0
+) -> list[list[tuple[str, Bore]]]:
     """Return bores of parts, each with its part's name, in runs that one piece goes through.
 
-    They lie on one axis, one behind the other, with no more room between two than this. Parts that are drawn round
-    their own origins overlap there and make no run.
+    They lie on one axis, one behind the other, with no more room between two than this; between two of one part as much
+    as its lever takes in its fork. Parts that are drawn round their own origins overlap there and make no run.
     """
     runs: list[list[tuple[str, Bore]]] = []
     for bore in bores:
@@ -73,7 +75,9 @@ def runs_of(bores: Sequence[tuple[str, Bore]], apart_most_mm: float) -> list[lis
         for run in runs:
             pairs = [(one, other) for _, one in run for _, other in mine]
             follows = all(coaxial(*pair) and _apart(*pair) for pair in pairs)
-            if follows and min(_room_mm(*pair) for pair in pairs) <= apart_most_mm:
+            near = follows and min(_room_mm(*pair) for pair in pairs) <= apart_most_mm
+            own = [(one, other) for part, one in run for where, other in mine if part == where]
+            if near or (follows and own and min(_room_mm(*pair) for pair in own) <= in_fork_most_mm):
                 mine = [*run, *mine]
             else:
                 others.append(run)

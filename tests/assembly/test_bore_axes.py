@@ -52,6 +52,15 @@ def test_one_piece_goes_through_bores_that_follow_each_other(apart_most_mm: floa
     assert len(runs) == pieces_n
 
 
+@pytest.mark.parametrize(("in_fork_mm", "pieces_n"), [(0.0, 4), (10.0, 2)])
+def test_a_lever_s_room_in_its_fork_joins_no_two_forks(in_fork_mm: float, pieces_n: int) -> None:
+    """Two forks side by side, 10 mm between their cheeks and 10 mm between the forks: a piece each, never one for both."""
+    cheeks = [("left", 0.0), ("left", 16.0), ("right", 32.0), ("right", 48.0)]
+    runs = runs_of([(name, _bore(name, 0, 0, z=z)) for name, z in cheeks], 5.0, in_fork_mm)
+
+    assert len(runs) == pieces_n
+
+
 @pytest.mark.parametrize(("turn_deg", "flip"), [(0.0, 1), (75.0, 1), (190.0, -1)])
 def test_a_pattern_is_found_however_it_lies(turn_deg: float, flip: int) -> None:
     """Three axes of a triangle among five, turned and mirrored: just those three."""

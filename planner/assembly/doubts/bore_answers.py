@@ -29,6 +29,8 @@ PILOT_SHARE, PILOT_NEAR = 0.83, 0.035
 """A pilot for plastics is usually drawn at this share of the screw's diameter; common practice, no source."""
 DEEP, VERY_DEEP, SHALLOW = 4.0, 6.0, 1.5
 """Depth over diameter."""
+PIVOT_SHARE = 0.4
+"""Weight of a screw that its parts turn on, beside one that holds them together; common practice, no source."""
 CORD_MM = (0.9, 4.0)
 LARGE_MM, WINDOW_MM = 8.5, 12.0
 """Bores wider than what is usually bought, and those that are windows; common practice, no source."""
@@ -164,6 +166,13 @@ def _screws(group: BoreGroup, job: Job) -> list[Answer]:
             left_open=_seats_open(group, d),
         )
         found.append(with_nuts(screw, stock, group.pockets, copies))
+        if len(group.parts) > 1:
+            (shank,) = screw.hardware
+            called = shank.name.replace(" screw in ", " pivot screw in ")
+            turning = (replace(shank, name=called, fit="turning", nut="locking"),)
+            text = f"an {name} with a locking nut is a pivot"
+            pivot = f"{stock.label.lower()}-pivot"
+            found.append(replace(screw, name=pivot, text=text, hardware=turning, weight_factor=PIVOT_SHARE * weight))
     return [one for one in found if one.weight_factor > LEAST_WEIGHT]
 
 

@@ -120,8 +120,8 @@ class BoreGroup:
         """
         if not self.through and self.wider is None:
             return sum(copies[name] for name, _ in self.members)
-        reach_mm = math.inf if kind == "dowel-pin" and not self.lever else max(SPACER_MM, self.lever_mm)
-        runs = runs_of(self.every, reach_mm)
+        reach_mm = math.inf if kind == "dowel-pin" and not self.lever else SPACER_MM
+        runs = runs_of(self.every, reach_mm, self.lever_mm)
         return sum(max(copies[name] for name, _ in run) for run in runs)
 
     @property

@@ -47,7 +47,8 @@ def _both(group: BoreGroup, wider: BoreGroup, one: Answer, other: Answer, copies
     """Return the answers of one piece that serves both; none where the two mean different ones."""
     first, second = one.hardware[0], other.hardware[0]
     same = first.kind == second.kind and first.diameter_mm == second.diameter_mm and first.printed == second.printed
-    if not same or second.fit == "pilot" or not set(first.joins).isdisjoint(second.joins):
+    pivot = first.kind == "machine-screw" and "turning" in (first.fit, second.fit)  # told below, with both fits
+    if not same or pivot or second.fit == "pilot" or not set(first.joins).isdisjoint(second.joins):
         return []
     found = replace(
         one,
@@ -66,12 +67,13 @@ def _both(group: BoreGroup, wider: BoreGroup, one: Answer, other: Answer, copies
         plain = replace(found, hardware=(stands, *beside), weight_factor=share * found.weight_factor)
         if share == 1.0:
             return [plain]
-        turns = replace(piece, other_bores=_there(second, "turning"), nut=None if beside else "locking")
+        called = what.replace(" screw in ", " pivot screw in ")
+        turns = replace(piece, name=called, other_bores=_there(second, "turning"), nut=None if beside else "locking")
         text = (
             f"{one.text.split(' goes')[0]} is tightened on the narrower bores, and what has the wider ones turns on it"
         )
-        pivot = replace(found, name=one.name.replace("-screw", "-pivot"), text=text, hardware=(turns, *beside))
-        return [pivot, plain]
+        turned = replace(found, name=one.name.replace("-screw", "-pivot"), text=text, hardware=(turns, *beside))
+        return [turned, plain]
     fit: Fit = "turning" if group.lever or wider.lever else second.fit or "sliding"
     held: Fit = "held" if first.fit == "held" else "sliding" if fit == "turning" else first.fit or "sliding"
     pin = replace(piece, fit=held, other_bores=_there(second, fit))

@@ -30,3 +30,14 @@ def test_a_lid_s_screws_cut_their_thread_in_the_box(make_job: MakeJob) -> None:
     assert (screw.joins, screw.bore_mm, screw.pilot_mm) == (("lid", "box"), 3.4, 2.5)
     assert answers[-1].name == "nothing"
     assert {(one.parts, one.bore_mm) for one in answers[-1].left_open} == {(("box",), 2.5), (("lid",), 3.4)}
+
+
+def test_a_screw_through_two_parts_may_be_their_pivot(make_job: MakeJob) -> None:
+    """5.2 mm in a tab and in an ear beside it: the screw holds them together, or they turn on it; both are offered."""
+    tab = Manifold.cube((16, 16, 6)) - cylinder(5.2, 30, 96).translate((8, 8, -10))
+    parts = {"box": solid_of(tab, "box"), "lid": solid_of(tab.translate((0, 0, 6.4)), "lid")}
+    (answers,) = answers_by_size(make_job(TEXT, **parts), {name: survey(solid) for name, solid in parts.items()})
+    by_name = {one.name: one.hardware for one in answers}
+
+    assert (by_name["m5-screw"][0].fit, by_name["m5-screw"][0].nut) == ("sliding", "plain")
+    assert (by_name["m5-pivot"][0].fit, by_name["m5-pivot"][0].nut) == ("turning", "locking")

@@ -91,9 +91,9 @@ class PrintedGrows:
     def _remedy(self) -> str:
         """Say both ways: it stays as it is, or its bores grow with it."""
         return (
-            f"take its [[hardware]] out and state how {self.part} joins each part in a [[joint]], turns or pressed: its "
-            f"bores are judged as they grow with it then; or give {self.part} scale = 100.0, so that it keeps its size "
-            "as a bought one does"
+            f"take its [[hardware]] out and state how {self.part} joins each part in a [[joint]], turns or pressed: "
+            f"its bores are judged as they grow with it then; or give {self.part} scale = 100.0, so that it keeps "
+            "its size as a bought one does"
         )
 
     def turns(self) -> tuple[float, ...]:

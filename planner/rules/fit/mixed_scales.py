@@ -83,9 +83,17 @@ class PrintedGrows:
             unit="%",
             why=f"{self.feature} is printed as {self.part}, which comes out {self.diameter_mm * s:.2f} mm thick at "
             f"this size; its bores are judged for {self.diameter_mm:g} mm",
-            remedy="" if fits else f"give {self.part} scale = 100.0, so that it keeps its size as a bought one does",
+            remedy="" if fits else self._remedy(),
             source=self.most_percent.source,
             question="" if fits else f"Is {self.part} meant to grow with the device?",
+        )
+
+    def _remedy(self) -> str:
+        """Say both ways: it stays as it is, or its bores grow with it."""
+        return (
+            f"take its [[hardware]] out and state how {self.part} joins each part in a [[joint]], turns or pressed: "
+            f"its bores are judged as they grow with it then; or give {self.part} scale = 100.0, so that it keeps "
+            "its size as a bought one does"
         )
 
     def turns(self) -> tuple[float, ...]:

@@ -16,6 +16,7 @@ def test_a_printed_peg_grows_with_the_device() -> None:
 
     assert found.verdict is Verdict.HOLD
     assert "comes out 4.00 mm thick" in found.why
-    assert found.remedy.startswith("give peg scale = 100.0")
+    assert "state how peg joins each part in a [[joint]]" in found.remedy
+    assert "or give peg scale = 100.0" in found.remedy
     assert rule.at(1.004).verdict is Verdict.GO
     assert rule.turns() == pytest.approx((1 / 1.005, 1.005))

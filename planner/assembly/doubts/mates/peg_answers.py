@@ -12,9 +12,13 @@ IN_PLACE_WEIGHT, BY_SIZE_WEIGHT = 6.0, 0.25
 """How well a peg that is drawn in a bore speaks for itself, and one that only has its size, beside other answers."""
 ALONE_SHARE, FORMED_SHARE = 0.6, 0.3
 """How often one peg in one bore turns, and how often several do between two parts; common practice, no source."""
+GUIDED_LEAST, SLIDING_SHARE = 1.5, 0.3
+"""A peg that lies in its bores for so many diameters may slide in them, tube in tube, and how often it does; common
+practice, no source."""
 DOES: tuple[tuple[str, JointKind, str], ...] = (
     ("turns", "turns", "the peg of {} turns in it"),
     ("fixed", "pressed", "the peg of {} goes in and stays fixed"),
+    ("slides", "slides", "the peg of {} slides in it"),
 )
 
 
@@ -22,7 +26,7 @@ def peg_answers(pegs: Sequence[PegInBore]) -> list[Answer]:
     """Return what the pegs that some bores are drawn for may do in them; none where there are none.
 
     Those of the part that has most of them are offered; each answer states a joint for every two parts. Two parts that
-    several pegs hold do not turn on each other.
+    several pegs hold do not turn on each other, but they may slide, as on guide rods.
     """
     if not pegs:
         return []
@@ -31,14 +35,24 @@ def peg_answers(pegs: Sequence[PegInBore]) -> list[Answer]:
     mine = [peg for peg in pegs if peg.peg_part == owner]
     fast = {peg.part: peg.fast for peg in mine}
     weight = IN_PLACE_WEIGHT if any(peg.in_place for peg in mine) else BY_SIZE_WEIGHT
-    turning = ALONE_SHARE if len(mine) == len(fast) else FORMED_SHARE
+    slides = SLIDING_SHARE if all(_guided(peg) for peg in mine) else 0.0
+    turns = (ALONE_SHARE if len(mine) == len(fast) else FORMED_SHARE) * (1.0 - slides)
+    shares = {"turns": turns, "fixed": 1.0 - slides - turns, "slides": slides}
     return [
         Answer(
             name=f"{owner}-peg-{name}",
             text=text.format(owner),
-            weight_factor=weight * (turning if how == "turns" else 1.0 - turning),
-            joints=tuple(Joint(between=(owner, other), how="pressed" if held else how) for other, held in fast.items()),
+            weight_factor=weight * shares[name],
+            joints=tuple(
+                Joint(between=(owner, other), how="pressed" if held and how == "turns" else how)
+                for other, held in fast.items()
+            ),
         )
         for name, how, text in DOES
-        if how != "turns" or not all(fast.values())
+        if shares[name] > 0.0 and (how != "turns" or not all(fast.values()))
     ]
+
+
+def _guided(peg: PegInBore) -> bool:
+    """Return whether a peg lies in its bore for so long that it is led along it."""
+    return min(peg.peg.length_mm, peg.bore.depth_mm) >= GUIDED_LEAST * peg.peg.diameter_mm

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import pytest
 from manifold3d import Manifold
 
 from planner.assembly.doubts.bore_doubts import answered, bore_doubts
@@ -54,3 +55,19 @@ def test_a_bore_with_a_flat_is_asked_about_where_a_shaft_is_drawn_in_it(make_job
 
     assert doubt.default == "a-peg-fixed"
     assert bore_doubts(after, surveys, 5) == []
+
+
+@pytest.mark.parametrize(("long_mm", "offered"), [(60.0, True), (20.0, False)])
+def test_a_tube_in_a_tube_may_slide(make_job: MakeJob, long_mm: float, offered: bool) -> None:
+    """Telescoping tubes of 19.6 in 20.4 mm: led along each other for 1.5 diameters or more; a ring on a stub is not."""
+    inner = solid_of(cylinder(19.6, long_mm, 96) - cylinder(14.0, 300.0, 96).translate((0, 0, -100)), "a")
+    outer = solid_of(cylinder(26.0, long_mm, 96) - cylinder(20.4, 300.0, 96).translate((0, 0, -100)), "b")
+    job, surveys = make_job(TEXT, a=inner, b=outer), {"a": survey(inner), "b": survey(outer)}
+    doubt = next(one for one in bore_doubts(job, surveys, 5) if one.id == "bores-20.4-through")
+    slides = [one for one in doubt.options if one.name == "a-peg-slides"]
+
+    assert bool(slides) is offered
+    if slides:
+        after = with_edits(job, slides[0].edits)
+        assert [(joint.between, joint.how) for joint in after.joints] == [(("a", "b"), "slides")]
+        assert doubt.id not in [one.id for one in bore_doubts(after, surveys, 5)]

@@ -32,6 +32,8 @@ from tests.hostile.scene import HANDED, Case, house, laid
 
 MEMORY_BYTES, SECONDS_MOST, WALL_MOST_S = 2 * 2**30, 20, 300.0
 """A command that waits for ever spends no processor time: the clock on the wall ends it, too."""
+FIRST = 30
+"""So much longer a sound file may take that fills the cache."""
 FORK = multiprocessing.get_context("fork")
 SENTENCE = re.compile(r"fitwright: [^\n]+[.?]\n")
 KEPT = {"job.toml", "ledger.db", "record.toml"}
@@ -55,8 +57,9 @@ def loaded() -> None:
             importlib.import_module(found.name)
 
 
-def ended(words: list[str], cwd: Path, told: Path, seconds: int = SECONDS_MOST) -> Ended:
-    """Run a command in a fork of its own."""
+def ended(words: list[str], cwd: Path, told: Path, patience: int = 1) -> Ended:
+    """Run a command in a fork of its own, with the limits of time so many times over."""
+    seconds = SECONDS_MOST * patience
 
     def work() -> None:
         resource.setrlimit(resource.RLIMIT_DATA, (MEMORY_BYTES, MEMORY_BYTES))
@@ -70,7 +73,7 @@ def ended(words: list[str], cwd: Path, told: Path, seconds: int = SECONDS_MOST) 
     before = _spent_s()
     child = FORK.Process(target=work)
     child.start()
-    child.join(WALL_MOST_S)
+    child.join(WALL_MOST_S * patience)
     hung = child.is_alive()
     if hung:
         child.kill()
@@ -122,7 +125,8 @@ def main() -> int:
     n, seed = (int(word) for word in [*sys.argv[1:3], *("300", "1")[len(sys.argv[1:3]) :]])
     kinds = tuple(sys.argv[3:]) or tuple(HANDED)
     folder, draw, begin = Path(tempfile.mkdtemp(prefix="by-command-")), random.Random(seed), time.time()  # noqa: S311
-    os.environ |= {"TMPDIR": str(folder), "FITWRIGHT_CACHE": str(folder / "cache"), "COLUMNS": "100"}
+    os.environ |= {"TMPDIR": str(folder), "COLUMNS": "100"}
+    os.environ.setdefault("FITWRIGHT_CACHE", str(folder / "cache"))
     tempfile.tempdir = None
     faults = 0
     try:
@@ -152,13 +156,13 @@ def main() -> int:
 
 def _sound(sound: dict[str, list[Path]], kinds: tuple[str, ...], folder: Path, draw: random.Random) -> int:
     """Run every command with its sound files, which fills the cache; return how many are refused, which proves nothing."""
-    small = ended(["plan", "job.toml", "-o", "plan"], folder / "small", folder / "told", 600)
+    small = ended(["plan", "job.toml", "-o", "plan"], folder / "small", folder / "told", FIRST)
     print(f"the small job planned: {small.code} in {small.cpu_s:.0f} s", flush=True)
     refused = 0
     for kind in kinds:
         for number, source in enumerate(sound[kind]):
             case = laid(kind, source, folder, folder / f"{kind}-{number}", draw, whole=True)
-            end = ended(case.words, case.path.parent, folder / "told", 600)
+            end = ended(case.words, case.path.parent, folder / "told", FIRST)
             if end.code == 2 and source.suffix not in (".nc", ".toml"):
                 refused += 1
             if end.code not in (0, 1):

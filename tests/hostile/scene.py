@@ -159,25 +159,25 @@ def _copied(home: Path, folder: Path, text: str) -> None:
 
 
 def _outline(path: Path, home: Path, _: random.Random) -> list[str]:
-    """The padding's drawing lies beside the job that names it."""
+    """Lay the padding's drawing beside the job that names it."""
     _copied(home, path.parent, JOB)
     return ["check", "job.toml"]
 
 
-def _job(path: Path, home: Path, draw: random.Random) -> list[str]:
-    """Checked mostly; asked, moved, or planned where it is small."""
+def _job(path: Path, _: Path, draw: random.Random) -> list[str]:
+    """Check a job; a small one is asked for its settings and sizes, too."""
     many = ("check", "settings", "window") if "heron" not in path.read_bytes().decode("latin-1") else ("check",)
     return [draw.choice(many), path.name]
 
 
 def _answers(path: Path, home: Path, _: random.Random) -> list[str]:
-    """Answers are taken into a job that is there."""
+    """Take answers into a job that is there."""
     _copied(home, path.parent, JOB)
     return ["start", ".", "--answers", path.name]
 
 
 def _record(path: Path, home: Path, _: random.Random) -> list[str]:
-    """A record of the small job's plan, in its place."""
+    """Put a record where the small job's plan has it."""
     _copied(home, path.parent, JOB)
     shutil.copytree(home / "small" / "plan", path.parent / "plan")
     path.replace(path.parent / "plan" / "bench" / path.name)
@@ -185,7 +185,7 @@ def _record(path: Path, home: Path, _: random.Random) -> list[str]:
 
 
 def _chapter(path: Path, home: Path, draw: random.Random) -> list[str]:
-    """A new ledger begins with it, an old one takes from it, or a chapter is planned by it."""
+    """Begin a ledger with a chapter's file, fill one from it, or plan the chapter."""
     words = draw.choice(
         (["ledger", "new.db", "init"], ["ledger", "ledger.db", "fill", "chapter.toml"], ["chapter", "."])
     )
@@ -197,7 +197,7 @@ def _chapter(path: Path, home: Path, draw: random.Random) -> list[str]:
 
 
 def _book(path: Path, _: Path, draw: random.Random) -> list[str]:
-    """A ledger is shown, asked, carried, told, planned from."""
+    """Show a ledger, ask it, carry it or tell it something."""
     views = [
         ["ledger", path.name, "show", view] for view in ("plates", "spools", "recipients", "stock", "due", "printers")
     ]
@@ -207,19 +207,19 @@ def _book(path: Path, _: Path, draw: random.Random) -> list[str]:
 
 
 def _program(path: Path, home: Path, draw: random.Random) -> list[str]:
-    """The job learns from a program, or it is compared with the plan."""
+    """Let the job learn from a program, or compare it with the plan."""
     _copied(home, path.parent, JOB)
     return [draw.choice(("learn", "learn", "audit")), path.name, "--job", "job.toml"]
 
 
 def _journal(path: Path, home: Path, _: random.Random) -> list[str]:
-    """A new ledger takes an export."""
+    """Import an export into a new ledger."""
     shutil.copy(home / "sound" / "empty.db", path.with_name("other.db"))
     return ["ledger", "other.db", "import", "."]
 
 
 def _manifest(path: Path, home: Path, _: random.Random) -> list[str]:
-    """A plan is made again into a folder whose manifest is damaged."""
+    """Plan again into a folder whose manifest is damaged."""
     _copied(home, path.parent, JOB)
     shutil.copytree(home / "small" / "plan", path.parent / "plan")
     path.replace(path.parent / "plan" / MANIFEST)

@@ -93,7 +93,9 @@ def wrong(case: Case, end: Ended, before: dict[str, bytes]) -> str:
     if end.code == 1 and not end.out.strip():
         return f"a hold that says nothing: {end.err[:300]!r}"
     folder = case.path.parent
-    if torn := [one.name for one in folder.rglob("*") if MARK in one.name or (one != case.path and _torn(one))]:
+    if torn := [
+        one.name for one in folder.rglob("*") if MARK in one.name or (one.name != case.path.name and _torn(one))
+    ]:
         return f"torn: {torn}"
     lost = [name for name, was in before.items() if end.code == 2 and (folder / name).read_bytes() != was]
     return f"refused, and changed {lost}" if lost else ""

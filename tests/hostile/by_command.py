@@ -135,7 +135,7 @@ def main() -> int:
         loaded()
         sound = house(folder)
         faults += _sound(sound, kinds, folder, draw)
-        codes, spent = Counter[int](), Counter[str]()
+    XX
         for number in range(n):
             case = laid(kind := draw.choice(kinds), draw.choice(sound[kind]), folder, folder / str(number), draw)
             end, told = _tried(case, folder / "told")
@@ -146,7 +146,7 @@ def main() -> int:
                 print(f"{kind} {case.path}: fitwright {' '.join(case.words)}: {told}", flush=True)
             else:
                 shutil.rmtree(case.path.parent)
-        print(f"processor seconds by kind: { {kind: round(cpu_s) for kind, cpu_s in spent.most_common()} }")
+        print(f"processor seconds by kind: { {kind: round(cpu_s) for kind, cpu_s in spent.items()} }")
         print(
             f"{n} files by the command, seed {seed}, {time.time() - begin:.0f} s, ended {dict(codes)}: {faults} faults"
         )

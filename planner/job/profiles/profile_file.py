@@ -75,7 +75,7 @@ def _printer(table: Table, stem: str) -> Printer:
         name=stem,
         about=table.text("about", stem),
         bed=read_bed(table.table("bed")),
-        nozzle_mm=table.sourced("nozzle_mm", high=3.0, above=True),
+        nozzle_mm=table.sourced("nozzle_mm", low=0.05, high=3.0),
         filament_mm=table.sourced("filament_mm", high=5.0, above=True),
         nozzle_max_c=table.sourced("nozzle_max_c", high=600.0, above=True),
         bed_max_c=table.sourced("bed_max_c", high=300.0),
@@ -136,7 +136,9 @@ def _calibrated_for(table: Table) -> Calibration:
     taken = table.day("taken")
     if taken is None:
         table.refuse("taken", "it is missing", "write the day, as taken = 2026-11-25")
-    found = Calibration(material=table.text("material"), nozzle_mm=table.number("nozzle_mm", high=3.0), taken=taken)
+    found = Calibration(
+        material=table.text("material"), nozzle_mm=table.number("nozzle_mm", low=0.05, high=3.0), taken=taken
+    )
     table.done()
     return found
 

@@ -135,7 +135,8 @@ def main() -> int:
         loaded()
         sound = house(folder)
         faults += _sound(sound, kinds, folder, draw)
-    XX
+        codes: Counter[int] = Counter()
+        spent: dict[str, float] = dict.fromkeys(kinds, 0.0)
         for number in range(n):
             case = laid(kind := draw.choice(kinds), draw.choice(sound[kind]), folder, folder / str(number), draw)
             end, told = _tried(case, folder / "told")

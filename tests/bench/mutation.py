@@ -24,7 +24,7 @@ from tests.shapes import ROOT
 FORK = multiprocessing.get_context("fork")
 SECONDS_MOST = 120
 LIBRARIES = (
-    "numpy scipy.optimize scipy.spatial shapely trimesh numba sqlalchemy tomlkit pytest rich typer PIL ortools".split()
+    ["numpy", "scipy.optimize", "scipy.spatial", "shapely", "trimesh", "numba", "sqlalchemy", "tomlkit", "pytest", "rich", "typer", "PIL", "ortools"]
 )
 FILES = (
     *(f"rules/fit/{name}.py" for name in ("bed_size", "cord_force", "heat_over", "bores/bore_case", "bores/bore_edge")),

@@ -1,4 +1,4 @@
-"""``python -m tests.bench.mutation [N] [SEED] [FILE]...``: small faults put into physics and rules; do tests see them?
+"""Small faults put into physics and rules, and whether tests see them: ``python -m tests.bench.mutation [N] [SEED] [FILE]...``.
 
 Each mutant is one module with one node changed: a comparison turned or its equality moved, plus for minus, times for
 divided, a number a tenth larger, a ``min`` or ``max`` that passes its first word on, ``and`` for ``or``. It is judged by

@@ -244,7 +244,7 @@ def read_settings(name: str, base: Path, changes: Table | None = None) -> Settin
     source_of("contours_n")
     settings = Settings(
         name=stem,
-        contours_n=(own if own.has("contours_n") else table).count("contours_n", 3, low=0, high=100),
+        contours_n=(own if own.has("contours_n") else table).count("contours_n", 3, low=1, high=100),
         support="none" if support == "none" else "where-needed",
         nozzle_c=source_of("nozzle_c").sourced_or_none("nozzle_c", high=600.0),
         bed_c=source_of("bed_c").sourced_or_none("bed_c", high=300.0),

@@ -23,9 +23,21 @@ from tests.shapes import ROOT
 
 FORK = multiprocessing.get_context("fork")
 SECONDS_MOST = 120
-LIBRARIES = (
-    ["numpy", "scipy.optimize", "scipy.spatial", "shapely", "trimesh", "numba", "sqlalchemy", "tomlkit", "pytest", "rich", "typer", "PIL", "ortools"]
-)
+LIBRARIES = [
+    "numpy",
+    "scipy.optimize",
+    "scipy.spatial",
+    "shapely",
+    "trimesh",
+    "numba",
+    "sqlalchemy",
+    "tomlkit",
+    "pytest",
+    "rich",
+    "typer",
+    "PIL",
+    "ortools",
+]
 FILES = (
     *(f"rules/fit/{name}.py" for name in ("bed_size", "cord_force", "heat_over", "bores/bore_case", "bores/bore_edge")),
     *(f"rules/fit/{name}.py" for name in ("bores/worked_bore", "bores/peg_tight", "walls/thin_wall_rule")),

@@ -54,3 +54,11 @@ def test_the_grip_that_is_wanted_counts_before_the_load() -> None:
     carried = cord_findings([cord], Use(load_n=40.0, pull_n=300.0), LIMITS)[0]
 
     assert (wanted.measured, carried.measured) == (5.0, 40.0)
+
+
+def test_what_a_pull_is_not_compared_with_is_named() -> None:
+    """Without a load the load is missing, with one the largest pull that somebody measured."""
+    no_load, no_pull = (cord_findings([PULL], use, LIMITS)[0] for use in (Use(pull_n=300.0), Use(load_n=40.0)))
+
+    assert no_load.why.endswith("[use] gives no load_n")
+    assert no_pull.why.endswith("[use] gives no pull_n, the largest pull measured")

@@ -58,3 +58,12 @@ def test_the_same_seed_plays_the_same_games() -> None:
     chance = Chance(per_hour=0.05, ratio=(0.9, 1.0, 1.3))
 
     assert _played(chance, _run(1, 0, 300)) == _played(chance, _run(1, 0, 300))
+
+
+def test_a_printer_of_uneven_speed_spreads_the_finish_as_a_triangle_does() -> None:
+    """0.5 to 1.5 of 1,000 minutes, 1.0 likeliest: a tenth of a triangle lies under 0.5 + sqrt(0.1 / 2) (closed form)."""
+    found = _played(Chance(per_hour=0.0, ratio=(0.5, 1.0, 1.5)), _run(1, 0, 1000))
+
+    assert found.p10_min == pytest.approx(500 + 1000 * math.sqrt(0.05), abs=50)
+    assert found.p50_min == pytest.approx(1000, abs=40)
+    assert found.p90_min == pytest.approx(1500 - 1000 * math.sqrt(0.05), abs=50)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+
 import numpy as np
 import pytest
 

@@ -85,7 +85,7 @@ def mutants(path: str, draw: random.Random) -> Iterator[Mutant]:
     places = [node for node in ast.walk(ast.parse(text)) if _change(node, draw) is not None]
     draw.shuffle(places)
     for place in places:
-        tree = ast.parse(text)
+        tree: ast.AST = ast.parse(text)
         same = next(n for n in ast.walk(tree) if type(n) is type(place) and _at(n) == _at(place))
         was = ast.unparse(same)
         new = _change(same, draw)
@@ -161,7 +161,7 @@ def survives(mutant: Mutant) -> bool:
                 loader.text = mutant.source
                 return importlib.machinery.ModuleSpec(fullname, loader, origin=str(ROOT / mutant.path))
 
-        sys.meta_path.insert(0, Hook)  # type: ignore[arg-type]
+        sys.meta_path.insert(0, Hook)
         import pytest
 
         ended = pytest.main(

@@ -1,7 +1,7 @@
 """``python -m tests.hostile.absurd_by_command [COMMAND] [EACH_N]``: absurd values under every key, by the command line.
 
-Each ends in one sentence and 2, or in a verdict and 0 or 1. What was taken is listed by key at the end, for a person to
-look at: a value that cannot be and is judged in silence is how a wrong "go" begins.
+Each ends in one sentence and 2, or in a verdict and 0 or 1. What was taken is listed by key, for a person to look
+at: a value that cannot be and is judged in silence is how a wrong "go" begins.
 """
 
 from __future__ import annotations
@@ -10,7 +10,7 @@ import os
 import shutil
 import sys
 import tempfile
-from collections import Counter, defaultdict
+from collections import Counter
 from pathlib import Path
 
 from tests.hostile.absurd import values_for
@@ -29,7 +29,7 @@ def main() -> int:
     os.environ |= {"TMPDIR": str(place), "COLUMNS": "100"}
     os.environ.setdefault("FITWRIGHT_CACHE", str(place / "cache"))
     tempfile.tempdir = None
-    codes, taken, faults = Counter[int](), defaultdict[str, list[str]](list), 0
+    codes, faults = Counter[int](), 0
     try:
         loaded()
         lay(folder, own=True)
@@ -38,6 +38,7 @@ def main() -> int:
         for number, (file, heading, key, takes) in enumerate(keys()):
             path = folder / file
             sound, values = path.read_text(encoding="utf-8"), values_for(takes)
+            taken: list[str] = []
             turn = number * each_n % len(values)
             for value in (values[turn:] + values[:turn])[:each_n]:
                 path.write_text(with_value(sound, heading, key, value), encoding="utf-8")
@@ -48,10 +49,10 @@ def main() -> int:
                     faults += 1
                     print(f"{file} {heading} {key} = {value[:40]}: {fault}", flush=True)
                 elif end.code != 2:
-                    taken[f"{file} {heading} {key}"].append(f"{value[:20]} -> {end.code}, {end.cpu_s:.1f} s")
+                    taken.append(f"{value[:20]} -> {end.code}, {end.cpu_s:.1f} s")
             path.write_text(sound, encoding="utf-8")
-        for name, values_taken in taken.items():
-            print(f"taken: {name}: {'; '.join(values_taken)}")
+            if taken:
+                print(f"taken: {file} {heading} {key}: {'; '.join(taken)}", flush=True)
         print(f"{sum(codes.values())} values by {command}, ended {dict(codes)}: {faults} faults")
     finally:
         shutil.rmtree(place, ignore_errors=True)

@@ -28,10 +28,10 @@ from pathlib import Path
 import planner
 from planner.cli import main as command_line
 from planner.whole_file import MARK
-from tests.hostile.scene import HANDED, Case, house, laid
+from tests.hostile.commands.scene import HANDED, Case, house, laid
 
 MEMORY_BYTES, SECONDS_MOST, WALL_MOST_S = 2 * 2**30, 20, 300.0
-"""A command that waits for ever spends no processor time: the clock on the wall ends it, too."""
+"""A command that waits without end spends no processor time: the clock on the wall ends it, too."""
 FIRST = 30
 """So much longer a sound file may take that fills the cache."""
 FORK = multiprocessing.get_context("fork")
@@ -88,6 +88,8 @@ def wrong(case: Case, end: Ended, before: dict[str, bytes]) -> str:
         return f"it ended with {end.code}: {end.err[-200:]}"
     if "Traceback" in end.err or "a fault in fitwright" in end.err:
         return end.err[:400]
+    if "Warning: " in end.err:
+        return f"a library speaks first: {end.err[:300]!r}"
     if end.code == 2 and not SENTENCE.fullmatch(end.err):
         return f"no sentence: {end.err[:300]!r}"
     if end.code == 1 and not end.out.strip():

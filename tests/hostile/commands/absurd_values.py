@@ -1,4 +1,4 @@
-"""``python -m tests.hostile.absurd_by_command [COMMAND] [EACH_N]``: absurd values under every key, by the command line.
+"""``python -m tests.hostile.commands.absurd_values [COMMAND] [EACH_N]``: absurd values under every key, by the command line.
 
 Each ends in one sentence and 2, or in a verdict and 0 or 1. What was taken is listed by key, for a person to look
 at: a value that cannot be and is judged in silence is how a wrong "go" begins.
@@ -16,7 +16,7 @@ from pathlib import Path
 from tests.hostile.absurd import values_for
 from tests.hostile.absurd_job import keys, lay, with_value
 from tests.hostile.by_command import FIRST, ended, loaded, wrong
-from tests.hostile.scene import Case
+from tests.hostile.commands.scene import Case
 
 
 def main() -> int:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import json
+import warnings
 from collections.abc import Sequence
 from contextlib import suppress
 from datetime import date, datetime
@@ -12,7 +13,7 @@ from typing import Any
 
 from sqlalchemy import select
 from sqlalchemy.engine import Engine
-from sqlalchemy.exc import SQLAlchemyError
+from sqlalchemy.exc import SAWarning, SQLAlchemyError
 
 from planner.errors import LedgerError
 from planner.ledger.event import Event
@@ -23,7 +24,7 @@ from planner.whole_file import whole, write_text
 
 JOURNAL = "journal.json"
 SCHEMA = "fitwright/journal/1"
-EDITED = (SQLAlchemyError, KeyError, TypeError, ValueError, OverflowError, AttributeError)
+EDITED = (SQLAlchemyError, SAWarning, KeyError, TypeError, ValueError, OverflowError, AttributeError)
 """What an export that somebody has edited may end in: cells of another kind, or none at all."""
 
 
@@ -131,7 +132,9 @@ def imported(engine: Engine, folder: Path) -> tuple[int, int]:
         last = max((number for number, _, _ in journal), default=0)
         try:
             added = [(last + n, known_at, event) for n, (known_at, event) in enumerate(new, 1)]
-            written_again(db, [*journal, *added])
+            with warnings.catch_warnings():
+                warnings.simplefilter("error", SAWarning)  # a row without its key: one sentence, not two voices
+                written_again(db, [*journal, *added])
         except EDITED as problem:
             told = str(problem).splitlines() or [type(problem).__name__]
             wrong = f"its events do not go with this ledger ({told[0]})"

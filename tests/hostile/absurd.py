@@ -18,7 +18,10 @@ from planner.rules import check
 from tests.hostile.absurd_job import keys, lay, with_value
 
 DAY = date(2026, 12, 1)
-NUMBERS = ("0", "-1", "1e-300", "1e-6", "1e6", "1e300", "inf", "nan", "9" * 400, "9" * 5000, "true")
+NUMBERS = (
+    *("0", "-1", "1e-300", "1e-9", "1e-6", "1e4", "1e6", "1e9", "1e300", "inf", "nan", "9" * 400, "9" * 5000),
+    *("true", '"7"', "[7.0]", "{ value = 7 }", "2026-12-01"),
+)
 DAYS = ("0001-01-02", "1899-12-31", "9998-12-31", "2199-12-31T23:59:59", "9" * 5000, "12:30:00")
 WORDS = ('""', '"' + "x" * 5000 + '"', "2026-12-01", "[]", "[[[]]]", "{ value = 1e-6 }")
 SECONDS_MOST = 20.0

@@ -35,6 +35,49 @@ def mutated(raw: bytes, draw: random.Random) -> bytes:
     return bytes(data)
 
 
+LINE = re.compile(rb"^(\s*[\w.\"-]+\s*=\s*)(\S.*)$")
+VALUES = (
+    *(b"0 -1 1e-9 1e9 0.5 3 7 99 1000 true 2026-11-30 2199-12-31".split()),
+    *(b'"" "a" "auto" "no such" [] [1] [0,0,0] ["a"] {}'.split()),
+    b'"' + b"x" * 300 + b'"',
+    '"Zoë\u202e\u0301"'.encode(),
+)
+
+
+def altered(raw: bytes, draw: random.Random) -> bytes:
+    """Return a table in words that still reads: one to three values changed, lines dropped, doubled or swapped."""
+    lines = raw.split(b"\n")
+    for _ in range(draw.choice((1, 1, 2, 3))):
+        at = draw.randrange(len(lines))
+        for _ in range(40):  # a line that holds something
+            if LINE.match(lines[at]):
+                break
+            at = draw.randrange(len(lines))
+        match draw.randrange(6):
+            case 0:
+                del lines[at : at + draw.choice((1, 1, 4))]
+                lines = lines or [b""]
+            case 1:
+                other = draw.randrange(len(lines))
+                lines[at], lines[other] = lines[other], lines[at]
+            case 2:
+                tables = [i for i, line in enumerate(lines) if line.startswith(b"[")] or [0]
+                begin = draw.choice(tables)
+                end = next((i for i in tables if i > begin), len(lines))
+                lines[begin:begin] = lines[begin:end] if draw.random() < 0.5 else []
+            case _:
+                lines[at] = _other_value(lines[at], draw)
+    return b"\n".join(lines)
+
+
+def _other_value(line: bytes, draw: random.Random) -> bytes:
+    """Return a line with its value, or one number in it, changed."""
+    if draw.random() < 0.5 and (found := list(NUMBER.finditer(line))):
+        one = draw.choice(found)
+        return line[: one.start()] + draw.choice(VALUES[:10]) + line[one.end() :]
+    return LINE.sub(lambda had: had[1] + draw.choice(VALUES), line)
+
+
 def _change(data: bytearray, draw: random.Random) -> None:
     """Make one change."""
     at, kind = draw.randrange(len(data)), draw.randrange(7)

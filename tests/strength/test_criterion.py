@@ -13,6 +13,7 @@ from scipy.spatial.transform import Rotation
 from planner.job.profiles.material import shear_from
 from planner.sourced import Sourced
 from planner.strength import Strengths, index, off_axis_strength_mpa, share_percent
+from planner.strength.criterion import torn
 
 PETG = Strengths(along_mpa=50.0, across_mpa=30.0, shear_mpa=24.0)
 NORMAL = np.array([0.0, 0.0, 1.0])
@@ -112,3 +113,15 @@ def test_twice_the_load_is_twice_the_share() -> None:
     assert two == pytest.approx(2.0 * one)
     with pytest.raises(ValueError, match="above zero"):
         Strengths(along_mpa=0.0, across_mpa=1.0, shear_mpa=1.0)
+
+
+def test_layers_come_apart_where_the_stress_on_their_plane_gives_most_of_the_index() -> None:
+    """A pull along the layers with a shear between them, (s / X)² + (t / S)²: 48 % in the plane, then 52 %."""
+    stuff = Strengths(along_mpa=50.0, across_mpa=30.0, shear_mpa=25.0)
+    told = []
+    for share in (0.48, 0.52):
+        stress = np.diag([50.0 * share**0.5, 0.0, 0.0])
+        stress[0, 2] = stress[2, 0] = 25.0 * (1.0 - share) ** 0.5
+        told.append(torn(stress, np.array([0.0, 0.0, 1.0]), stuff))
+
+    assert told == ["across", "along"]

@@ -71,17 +71,16 @@ class _Near:
 def close_fits(job: Job, solids: Mapping[str, Solid], surveys: Mapping[str, Survey]) -> tuple[CloseFit, ...]:
     """Return every part that lies between faces of another one, in each direction once."""
     single = [part.name for part in job.parts if part.count == 1 and solids[part.name].manifold is not None]
+    pairs = _pairs(single, solids)
     samples: dict[str, tuple[Floats, Floats]] = {}
     found: list[CloseFit] = []
-    for inner, outer in permutations(single, 2):
-        if not _boxes_meet(solids[inner], solids[outer]):
-            continue
+    for inner, outer in pairs:
         if inner not in samples:
             samples[inner] = _points(solids[inner], surveys[inner])
         near = _near(*samples[inner], solids[outer])
-        if near is not None and not _overlap(solids[inner], solids[outer]):
+        if near is not None:
             found += _between(inner, outer, near)
-    found += _curved_fits(single, solids, surveys)
+    found += _curved_fits(pairs, solids, surveys)
     # what a dovetail's tongue is to its socket, the socket's lips are to the tongue: once is enough
     firm = {frozenset((one.inner, one.outer)) for one in found if not one.sloped}
     once: dict[object, CloseFit] = {}
@@ -94,20 +93,36 @@ def close_fits(job: Job, solids: Mapping[str, Solid], surveys: Mapping[str, Surv
     return tuple(once.values())
 
 
+def _pairs(names: Sequence[str], solids: Mapping[str, Solid]) -> list[tuple[str, str]]:
+    """Return the pairs of bodies that come near each other as drawn in place, each both ways round.
+
+    Meshes that were drawn about their own origins lie over each other: of many parts that is every pair, which one look
+    at the shared volume settles; rays between their faces would take ten times as long.
+    """
+    boxes = [solids[name].bounds_mm for name in names]
+    lows, highs = (np.array([box[k] for box in boxes]).reshape(-1, 3) for k in (0, 1))
+    apart: set[frozenset[str]] = set()
+    for k, name in enumerate(names[:-1]):
+        sides = np.minimum(highs[k], highs[k + 1 :]) - np.maximum(lows[k], lows[k + 1 :])
+        for j in np.flatnonzero((sides >= -ROOM_MOST_MM).all(axis=1)):
+            other = names[k + 1 + int(j)]
+            if not _overlap(solids[name], solids[other], float(np.prod(np.maximum(sides[j], 0.0)))):
+                apart.add(frozenset((name, other)))
+    return [pair for pair in permutations(names, 2) if frozenset(pair) in apart]
+
+
 def _curved_fits(
-    single: Sequence[str], solids: Mapping[str, Solid], surveys: Mapping[str, Survey]
+    pairs: Sequence[tuple[str, str]], solids: Mapping[str, Solid], surveys: Mapping[str, Survey]
 ) -> Iterator[CloseFit]:
     """Yield every part that lies in curved faces of another one whichever way it looks."""
     samples: dict[str, tuple[Floats, Floats, Floats]] = {}
-    for inner, outer in permutations(single, 2):
-        if not _boxes_meet(solids[inner], solids[outer]):
-            continue
+    for inner, outer in pairs:
         if inner not in samples:
             samples[inner] = curved_points(solids[inner], surveys[inner])
         points, normals, areas = samples[inner]
         near = _near(points, normals, solids[outer], CURVED_COS)
         fit = None if near is None else tightest(near.points, near.normals, near.gaps_mm, areas[near.ray])
-        if near is None or fit is None or _inward(near) or _overlap(solids[inner], solids[outer]):
+        if near is None or fit is None or _inward(near):
             continue
         room_mm, width_mm, k = fit
         at, way = near.points[k], near.normals[k]
@@ -129,19 +144,12 @@ def _inward(near: _Near) -> bool:
     return float(np.einsum("ij,ij->i", near.points - middle, near.normals).mean()) < 0.0
 
 
-def _boxes_meet(one: Solid, other: Solid) -> bool:
-    """Return whether the boxes about two bodies come near each other."""
-    low = np.maximum(one.vertices_mm.min(axis=0), other.vertices_mm.min(axis=0))
-    high = np.minimum(one.vertices_mm.max(axis=0), other.vertices_mm.max(axis=0))
-    return bool((low <= high + ROOM_MOST_MM).all())
-
-
-def _overlap(one: Solid, other: Solid) -> bool:
+def _overlap(one: Solid, other: Solid, boxes_share_mm3: float) -> bool:
     """Return whether two bodies are drawn over each other, as those about their own origins are."""
     if one.manifold is None or other.manifold is None:
         return True
-    shared = float((one.manifold ^ other.manifold).volume())
-    return shared > OVERLAP_SHARE * min(float(one.manifold.volume()), float(other.manifold.volume()))
+    most_mm3 = OVERLAP_SHARE * min(float(one.manifold.volume()), float(other.manifold.volume()))
+    return boxes_share_mm3 > most_mm3 and float((one.manifold ^ other.manifold).volume()) > most_mm3
 
 
 def _points(solid: Solid, survey: Survey) -> tuple[Floats, Floats]:

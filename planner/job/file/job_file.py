@@ -65,7 +65,7 @@ def job_of_table(table: Table, path: Path, base: Path) -> Job:
     parts, notes = _parts(table, base)
     spools = tuple(_spool(spool) for spool in table.tables("spool"))
     material, materials = _materials(head.text("material", AUTO), spools, base)
-    own_settings, nozzle = table.table_or_empty("settings"), head.number_or_none("nozzle_mm", high=3.0, above=True)
+    own_settings, nozzle = table.table_or_empty("settings"), head.number_or_none("nozzle_mm", low=0.05, high=3.0)
     job = Job(
         name=head.text("name"),
         path=path,

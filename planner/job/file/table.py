@@ -14,6 +14,8 @@ from planner.sourced import KINDS, Sourced, stated
 Word = TypeVar("Word", bound=str)
 FINITE = 1e300
 """Larger numbers count as none."""
+LEAST, LEAST_ABOVE = 1e-12, 1e-6
+"""What is nearer to 0 is a slip, and divisions by it end nowhere: any number, and one that must be above 0."""
 WORDS_ALIKE = 0.75
 """How alike two words are before one is offered alone instead of the short list of all (0 to 1)."""
 YEARS = 1900, 2199
@@ -116,6 +118,9 @@ class Table:
         if value < low or value > high or (above and value <= low):
             bound = f"{'above' if above else 'from'} {low:g} to {high:g}"
             self.refuse(key, f"{value:g} cannot be", f"it must be {bound}")
+        if 0.0 < abs(value) < (LEAST_ABOVE if above else LEAST):
+            todo = f"it must be from {LEAST_ABOVE:g} to {high:g}" if above else "write 0 for none"
+            self.refuse(key, f"{value:g} cannot be", todo)
         return float(value)
 
     def count(self, key: str, default: int, *, low: int = 1, high: int = 10_000) -> int:

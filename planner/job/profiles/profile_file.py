@@ -75,7 +75,7 @@ def _printer(table: Table, stem: str) -> Printer:
         name=stem,
         about=table.text("about", stem),
         bed=read_bed(table.table("bed")),
-        nozzle_mm=table.sourced("nozzle_mm", high=3.0, above=True),
+        nozzle_mm=table.sourced("nozzle_mm", low=0.05, high=3.0),
         filament_mm=table.sourced("filament_mm", high=5.0, above=True),
         nozzle_max_c=table.sourced("nozzle_max_c", high=600.0, above=True),
         bed_max_c=table.sourced("bed_max_c", high=300.0),
@@ -136,7 +136,9 @@ def _calibrated_for(table: Table) -> Calibration:
     taken = table.day("taken")
     if taken is None:
         table.refuse("taken", "it is missing", "write the day, as taken = 2026-11-25")
-    found = Calibration(material=table.text("material"), nozzle_mm=table.number("nozzle_mm", high=3.0), taken=taken)
+    found = Calibration(
+        material=table.text("material"), nozzle_mm=table.number("nozzle_mm", low=0.05, high=3.0), taken=taken
+    )
     table.done()
     return found
 
@@ -242,7 +244,7 @@ def read_settings(name: str, base: Path, changes: Table | None = None) -> Settin
     source_of("contours_n")
     settings = Settings(
         name=stem,
-        contours_n=(own if own.has("contours_n") else table).count("contours_n", 3, low=0, high=100),
+        contours_n=(own if own.has("contours_n") else table).count("contours_n", 3, low=1, high=100),
         support="none" if support == "none" else "where-needed",
         nozzle_c=source_of("nozzle_c").sourced_or_none("nozzle_c", high=600.0),
         bed_c=source_of("bed_c").sourced_or_none("bed_c", high=300.0),

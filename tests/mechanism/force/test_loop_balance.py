@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 
@@ -42,3 +43,19 @@ def test_what_is_left_to_open_is_less_the_pins_friction() -> None:
     """An opening moment of 600 N mm, the tip held by 10 N: the pin carries these 10 N."""
     assert lever(rest_n_mm=-600.0).left_n_mm(0.2) == pytest.approx(600.0 - 0.2 * 2.5 * 10.0, rel=1e-2)
     assert lever(rest_n_mm=-600.0).grip_for_n(10.0, 0.2) == 0.0
+
+
+def test_a_grip_far_larger_than_the_pull_is_found_too() -> None:
+    """A jaw of 0.5 mm under a cord at 12 mm: 5 N without friction build up 120 N (moments: 5 · 12 / 0.5)."""
+    short = replace(lever(), smooth=Balance(axis=Z, pull_mm=12.0, grip_mm=0.5, rest_n_mm=0.0))
+
+    assert short.grip_for_n(5.0, 0.0) == pytest.approx(120.0, rel=1e-6)
+
+
+def test_a_weight_that_rests_on_the_lever_loads_its_pin_too() -> None:
+    """5 N down at 30 mm: F (12 - c) = 8 (60 + c) + 5 (30 + c), c = mu r as in the friction circle."""
+    mu, c = 0.1, 0.25
+    weight = PointLoad(copy="lever", at_mm=(30.0, 0.0, 0.0), force_n=(0.0, -5.0, 0.0))
+    laden = replace(lever(rest_n_mm=-150.0), rest=(weight,))
+
+    assert laden.pull_for_n(8.0, mu) == pytest.approx((8.0 * (60.0 + c) + 5.0 * (30.0 + c)) / (12.0 - c), rel=9e-4)

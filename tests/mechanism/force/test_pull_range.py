@@ -152,3 +152,16 @@ def test_through_a_four_bar_pull_times_travel_is_grip_times_way_too() -> None:
 
     assert way > 5.0
     assert work(joint, pull_over(joint, 15.0, SMOOTH).expected_n) == pytest.approx(15.0 * way, rel=2e-3)
+
+
+def test_the_weight_of_what_moves_counts_at_the_high_end_alone() -> None:
+    """300 g at 40 mm: 0.3 x 9.81 x 40 N mm more over the cord's arm; less friction leaves the weight out."""
+    bare, heavy = (
+        pull_over(jaw(masses=masses), 15.0, SMOOTH)
+        for masses in ((), (Mass(copy="jaw", at_mm=(40.0, 0.0, 0.0), mass_g=300.0),))
+    )
+
+    assert (heavy.low_n, heavy.expected_n) == (bare.low_n, bare.expected_n)
+    arms = jaw().pull.run.arm_mm
+    more = [0.3 * 9.81 * 40.0 / abs(arm) for arm in arms]
+    assert [h - b for h, b in zip(heavy.high_n, bare.high_n, strict=True)] == pytest.approx(more, rel=1e-3)

@@ -9,6 +9,7 @@ import pytest
 import shapely
 from numpy.typing import NDArray
 
+from planner.finding import Verdict
 from planner.job import Bed, usable_ground
 from planner.pose.bed_of_any_shape import clear_pieces, largest_on
 from planner.rules.fit.bed_size import BedOver, bed_over
@@ -93,3 +94,14 @@ def test_a_round_bed_with_a_clip_is_never_judged_larger_than_without() -> None:
 
         assert 0.5 * plain.flat_most < beside.flat_most < plain.flat_most
         assert beside.flat_open == plain.flat_most
+
+
+def test_a_tall_part_is_bound_by_the_height() -> None:
+    """400 mm high on a bed that takes 240: 60 % at most, however small its outline."""
+    square = np.array([[x, y, z] for x in (0.0, 20.0) for y in (0.0, 20.0) for z in (0.0, 400.0)])
+    found = bed_over("mast", square, DOWN, (DOWN,), BED)
+
+    assert found.most == pytest.approx(0.6)
+    assert found.flat_most > 10.0
+    assert [found.at(s).verdict for s in (0.59, 0.61)] == [Verdict.GO, Verdict.NO_GO]
+    assert "its height takes" in found.at(0.61).why

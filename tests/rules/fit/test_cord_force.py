@@ -14,6 +14,7 @@ from planner.rules.fit.cord_force import cord_findings
 LIMITS = read_limits()
 PULL = Cord(name="pull cord", part="deck", diameter_mm=1.0, lever=1.0, bends_deg=90.0, friction=0.2)
 ELASTIC = Cord(name="return elastic", part="guide", diameter_mm=1.0, kind="elastic", bends_deg=90.0)
+KNOWN = replace(ELASTIC, force_n=6.0)
 
 
 def test_a_return_elastic_carries_no_load() -> None:
@@ -54,3 +55,19 @@ def test_the_grip_that_is_wanted_counts_before_the_load() -> None:
     carried = cord_findings([cord], Use(load_n=40.0, pull_n=300.0), LIMITS)[0]
 
     assert (wanted.measured, carried.measured) == (5.0, 40.0)
+
+
+def test_what_a_pull_is_not_compared_with_is_named() -> None:
+    """Without a load the load is missing, with one the largest pull that somebody measured."""
+    no_load, no_pull = (cord_findings([PULL], use, LIMITS)[0] for use in (Use(pull_n=300.0), Use(load_n=40.0)))
+
+    assert no_load.why.endswith("[use] gives no load_n")
+    assert no_pull.why.endswith("[use] gives no pull_n, the largest pull measured")
+
+
+def test_an_elastic_is_asked_about_only_where_its_force_decides() -> None:
+    """Where no pull is stated nothing is compared with it, and what somebody measured is not asked again."""
+    stated, nothing = Use(load_n=40.0, pull_n=300.0), Use(load_n=40.0)
+    asked = [cord_findings([one], use, LIMITS)[0].question for one in (ELASTIC, KNOWN) for use in (stated, nothing)]
+
+    assert [bool(question) for question in asked] == [True, False, False, False]

@@ -8,7 +8,7 @@ import pytest
 
 from planner.finding import Verdict
 from planner.job import read_environments, read_material, shipped_names
-from planner.rules.fit.heat_over import heat_finding, hottest
+from planner.rules.fit.heat_over import heat_finding, hottest, too_hot
 from tests.conftest import MakeJob
 from tests.shapes import cuboid
 
@@ -115,3 +115,9 @@ def test_a_temperature_that_a_stated_place_never_is_as_cool_as_holds(
     assert job.material is not None
 
     assert heat_finding(job, job.material).verdict is verdict
+
+
+def test_a_device_is_too_hot_only_over_what_its_material_is_used_at(make_job: MakeJob) -> None:
+    """PETG, used up to 60 C: a garden no, a parked car yes, a place that nobody stated no."""
+    for use, hot in (('kept = ["garden"]', False), ('kept = ["car"]', True), ("skin = true", False)):
+        assert too_hot(make_job(TEXT.format("petg", use), a=cuboid(40, 30, 10)), read_material("petg", HERE)) is hot

@@ -115,6 +115,7 @@ def test_a_plate_longer_than_every_window_says_what_to_do(printer: Printer) -> N
     assert table.runs[0].start == CALENDAR.start
     assert table.runs[1].start is None
     assert "use a faster printer" in table.runs[1].reason
+    assert "it takes 14.0 h and the longest attended window is 13.0 h" in table.runs[1].reason
     assert free.runs[0].start == CALENDAR.start
 
 

@@ -85,3 +85,10 @@ def test_work_rests_outside_the_spans() -> None:
         done = worked(spans, 30, 15)
 
         assert done == (minutes[14] + 1 if len(minutes) >= 15 else None)
+
+
+def test_what_lies_between_two_minutes_is_cut_at_both() -> None:
+    """Before, across the beginning, inside, across the end, after."""
+    spans = [(0, 3), (4, 9), (10, 12), (15, 30), (40, 50)]
+
+    assert clipped(spans, 5, 20) == ((5, 9), (10, 12), (15, 20))

@@ -8,6 +8,7 @@ import pytest
 
 from planner.schedule.calendar.schedule_records import PrintRun, Shop, Task
 from planner.schedule.calendar.weekly_spans import HORIZON_MIN
+from planner.schedule.risk.checkpoint import Marks
 from planner.schedule.risk.simulate import Chance, Played, played
 
 ALWAYS = Shop(change_min={"a": 10}, attended=((0, HORIZON_MIN),), unattended=True)
@@ -58,3 +59,20 @@ def test_the_same_seed_plays_the_same_games() -> None:
     chance = Chance(per_hour=0.05, ratio=(0.9, 1.0, 1.3))
 
     assert _played(chance, _run(1, 0, 300)) == _played(chance, _run(1, 0, 300))
+
+
+def test_a_printer_of_uneven_speed_spreads_the_finish_as_a_triangle_does() -> None:
+    """0.5 to 1.5 of 1,000 minutes, 1.0 likeliest: a tenth of a triangle lies under 0.5 + sqrt(0.1 / 2) (closed form)."""
+    found = _played(Chance(per_hour=0.0, ratio=(0.5, 1.0, 1.5)), _run(1, 0, 1000))
+
+    assert found.p10_min == pytest.approx(500 + 1000 * math.sqrt(0.05), abs=50)
+    assert found.p50_min == pytest.approx(1000, abs=40)
+    assert found.p90_min == pytest.approx(1500 - 1000 * math.sqrt(0.05), abs=50)
+
+
+def test_a_stop_after_which_it_goes_on_costs_the_time_to_resume() -> None:
+    """A stop every 2 h in 10 h of printing, 10 minutes each, somebody always there: 600 + 5 x 10 minutes, within 1 %."""
+    marks = Marks(share=1.0, mark_s=1.0, resume_s=600.0)
+    found = _played(Chance(per_hour=0.5, ratio=(1.0, 1.0, 1.0), goes_on=marks), _run(1, 0, 600))
+
+    assert found.expected_min == pytest.approx(650.0, rel=0.01)

@@ -46,3 +46,12 @@ def test_shear_is_greatest_as_textbooks_say() -> None:
     assert math.isfinite(
         zones_of(shapely.MultiPolygon([shapely.box(0, 0, 4, 1), shapely.box(0, 2, 4, 3)]), 9, 1).shear_mpa_per_n(UP)
     )
+
+
+def test_a_line_through_a_section_lies_nowhere_off_it_and_one_beside_it_does() -> None:
+    """Along the section's own direction, 3 mm beside a box that ends at 10."""
+    found = zones_of(shapely.box(0, 0, 10, 8), 1.0, 0.0)
+
+    assert found.off_mm(np.array([5.0, -40.0]), UP) == 0.0
+    assert found.off_mm(np.array([5.0, 40.0]), UP) == 0.0
+    assert found.off_mm(np.array([13.0, 4.0]), UP) == pytest.approx(3.0)

@@ -90,3 +90,13 @@ def test_bores_that_lie_alike_ask_one_question() -> None:
 
     assert other.question() == CASE.question()
     assert replace(other, upright=False).question() != CASE.question()
+
+
+def test_a_bore_is_drilled_where_a_hand_reaches_and_enough_wall_is_left() -> None:
+    """3 mm with 2 mm of wall, 1.35 needed: 3.1 leaves 1.95, 4.5 leaves 1.25; no hand drills 14 mm, whatever is left."""
+    wide = replace(CASE, bore=replace(BORE, edge_wall_mm=50.0))
+
+    assert CASE.drillable(1.0, 3.1)
+    assert not CASE.drillable(1.0, 4.5)
+    assert wide.drillable(1.0, 13.0)
+    assert not wide.drillable(1.0, 14.0)

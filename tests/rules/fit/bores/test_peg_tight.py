@@ -126,7 +126,7 @@ def test_a_press_fit_that_came_out_wide_is_glued() -> None:
     assert 'how = "glued"' in wide.remedy
 
 
-@pytest.mark.parametrize("factors", [(None, None), (None, 1.0), (1.0, None)])
+@pytest.mark.parametrize("factors", [(None, None), (None, 1.0), (1.0, None), (None, 0.7), (1.4, None)])
 @pytest.mark.parametrize("how", ["turns", "pressed", None])
 def test_every_change_of_the_verdict_lies_at_a_turn(
     how: JointKind | None, factors: tuple[float | None, float | None]

@@ -10,7 +10,7 @@ import pytest
 from planner.job import Material, read_job
 from planner.output.words.strength_words import lasting_words
 from planner.rules import lasting_of
-from planner.rules.fit.strength.lasting_strength import stated_left
+from planner.rules.fit.strength.lasting_strength import go_share, stated_left
 
 
 def test_strength_falls_straight_to_nothing_where_a_material_softens(heron: Path, petg: Material) -> None:
@@ -61,3 +61,20 @@ def test_heat_counts_from_where_a_material_may_soften_at_the_earliest(heron: Pat
 
     assert left == pytest.approx(4.0 / 57.0)
     assert said == "at 76 °C 7 to 21 % of it is left"
+
+
+def test_daily_use_takes_off_what_is_go_and_heat_bounds_it(heron: Path, petg: Material) -> None:
+    """By hand: a thousand loads leave 60 % at least, of which the limit's share is go; at 78 °C of 80 a 28th is left."""
+    job = read_job(heron)
+    use, limit = replace(job.use, kept=(), hottest_c=None), job.limits.strength_share.value
+    none, worn, warm, hot = (
+        go_share(replace(job, use=changed), petg)
+        for changed in (use, replace(use, loads_n=1000.0), replace(use, hottest_c=40.0), replace(use, hottest_c=78.0))
+    )
+
+    assert (none.share, none.daily_share, none.left_said) == (limit, limit, "")
+    assert (worn.share, worn.daily_share) == pytest.approx((0.6 * limit, 0.6 * limit))
+    assert "after 1000 loads" in worn.left_said
+    assert (warm.share, warm.left_said) == (limit, "")
+    assert (hot.share, hot.daily_share) == pytest.approx((2.0 / 57.0, limit))
+    assert "78 °C" in hot.left_said

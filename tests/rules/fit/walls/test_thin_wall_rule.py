@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -87,3 +89,14 @@ def test_between_its_turns_the_verdict_stays(length: float, lines: float) -> Non
         low, high = ends[ends <= s].max(), ends[ends > s].min()
         if min(s - low, high - s) > 1e-9:
             assert rule.at(float(s)).verdict is rule.at(float((low + high) / 2)).verdict, (s, low, high)
+
+
+def test_a_duty_that_nobody_stated_is_asked_where_a_plainer_one_would_do() -> None:
+    """Three lines are 1.35 mm, two 0.9: a wall of 1.0 would do as a cover, one of 0.5 as nothing."""
+    thin = _rule(10.0, lines=3.0)
+    does = ThinPlace(thickness_mm=1.0, at_mm=(1, 2, 3), between="a and b", beside=(), below=thin.places[0].below)
+    asked = replace(thin, duty="load", duty_stated=False, places=(does,))
+
+    assert "As shell or cover its wall of 1.00 mm would do" in asked.at(1.0).question
+    assert replace(asked, places=thin.places).at(1.0).question == ""
+    assert replace(asked, duty_stated=True).at(1.0).question == ""

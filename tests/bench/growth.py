@@ -1,0 +1,103 @@
+"""``python -m tests.bench.growth [KIND]...``: processor time and memory of whole commands as jobs and meshes grow.
+
+Kinds: ``check`` and ``plan`` of many parts, ``inspect`` of many triangles; ``check:60`` is one size alone. Each runs in a
+fork of a parent that has loaded the rooms, with an empty cache; the memory is the fork's peak, what was loaded included.
+``exponent``: what power of the size the time grew with since the row above; above 1.2 it wants a look.
+"""
+
+from __future__ import annotations
+
+import math
+import os
+import sys
+import tempfile
+from collections.abc import Callable
+from pathlib import Path
+
+from planner.cli import main as command_line
+from tests.hostile.by_command import loaded
+from tests.shapes import bored_plate, written
+from tests.survey.drawn.curved_meshes import torus
+
+PARTS = (10, 25, 60, 120, 300)
+TRIANGLES = (10_000, 100_000, 500_000, 2_000_000)
+HEAD = """[job]
+name = "many simple pieces"
+printer = "bench-220"
+material = "petg"
+settings = "standard-0.4"
+mesh_unit = "mm"
+[size]
+percent = 100.0
+[plan]
+start = 2027-12-01T17:30:00
+coupon = "never"
+"""
+
+
+def many_parts(folder: Path, n: int) -> list[str]:
+    """Lay a job of so many different bored plates, each fifth under load, joined in pairs by screws."""
+    text = [HEAD]
+    for number in range(n):
+        wide, deep = 24 + number * 7 % 31 + number / 1000.0, 14 + number * 5 % 17
+        written(bored_plate(wide, deep, 4, [(6, 7, 3.4, 32), (wide - 6, 7, 3.4, 32)]), folder / f"p{number}.stl")
+        duty = "load" if number % 5 == 0 else "cover"
+        text.append(f'[[part]]\nname = "p{number}"\nmesh = "p{number}.stl"\nduty = "{duty}"\n')
+        if number % 2:
+            about = 'kind = "machine-screw"\ndiameter_mm = 3.0\nbore_mm = 3.4\nfit = "held"'
+            text.append(f'[[hardware]]\nname = "s{number}"\n{about}\njoins = ["p{number - 1}", "p{number}"]\n')
+    (folder / "job.toml").write_text("".join(text), encoding="utf-8")
+    return ["job.toml"]
+
+
+def many_triangles(folder: Path, n: int) -> list[str]:
+    """Lay a ring of so many triangles."""
+    written(torus(n), folder / "ring.stl")
+    return ["ring.stl"]
+
+
+KINDS: dict[str, tuple[Callable[[Path, int], list[str]], tuple[int, ...]]] = {
+    "check": (many_parts, PARTS),
+    "plan": (many_parts, PARTS),
+    "inspect": (many_triangles, TRIANGLES),
+}
+
+
+def spent(words: list[str], cwd: Path) -> tuple[int, float, float]:
+    """Run a command in a fork; return its code, its processor seconds and its peak memory in MB (Linux counts in kB)."""
+    pid = os.fork()
+    if pid == 0:
+        os.chdir(cwd)
+        os.environ["FITWRIGHT_CACHE"] = str(cwd / "cache")
+        for number in (1, 2):
+            os.dup2(os.open(cwd / f"said-{number}", os.O_WRONLY | os.O_CREAT), number)
+        sys.argv = ["fitwright", *words]
+        try:
+            command_line()
+        except SystemExit as end:
+            os._exit(int(str(end.code or 0)))
+        os._exit(0)
+    _, status, used = os.wait4(pid, 0)
+    return os.waitstatus_to_exitcode(status), used.ru_utime + used.ru_stime, used.ru_maxrss / 1024.0
+
+
+def main() -> int:
+    """Print one row a size."""
+    loaded()
+    print("command    size     code  cpu s     MB  exponent", flush=True)
+    for word in sys.argv[1:] or tuple(KINDS):
+        kind, _, only = word.partition(":")
+        lay, sizes = KINDS[kind]
+        before: tuple[int, float] | None = None
+        for n in (int(only),) if only else sizes:
+            with tempfile.TemporaryDirectory(prefix="growth-") as place:
+                words = [kind, *lay(Path(place), n), *(("-o", "out") if kind == "plan" else ())]
+                code, cpu_s, memory_mb = spent(words, Path(place))
+            power = math.log(cpu_s / before[1]) / math.log(n / before[0]) if before else math.nan
+            print(f"{kind:8} {n:8} {code:6} {cpu_s:7.1f} {memory_mb:6.0f} {power:9.2f}", flush=True)
+            before = n, cpu_s
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -48,6 +48,14 @@ class RoundFit:
         x, y = away @ self.across, away @ side
         return np.arctan2(y, x), z, np.hypot(x, y)
 
+    def moved(self, points_mm: Floats, by_mm: float) -> Floats:
+        """Return points moved square to the surface, toward the skin."""
+        away = points_mm - self.origin_mm
+        radial = away - (away @ self.axis)[:, None] * self.axis
+        radial /= np.maximum(np.linalg.norm(radial, axis=1, keepdims=True), 1e-12)
+        square = (radial - self.slope_ratio * self.axis) / math.hypot(1.0, self.slope_ratio)
+        return points_mm + self.sense * by_mm * square
+
 
 def round_fit(patch: Patch) -> RoundFit | None:
     """Return the cylinder or cone nearest to a patch's vertices, by least squares; None where there is none.

@@ -5,12 +5,15 @@ from __future__ import annotations
 import math
 
 import numpy as np
+import shapely
+from numpy.typing import NDArray
 
 from planner.pattern.patch import Floats, Ints, Patch
 from planner.pattern.round_fit import RoundFit
 
 STEP_DEG = 1.0
 """Edges are followed in steps of at most this about the axis."""
+Complex = NDArray[np.complex128]
 Ring = tuple[tuple[float, float], ...]
 
 
@@ -18,13 +21,17 @@ def unrolled_plane(patch: Patch) -> tuple[Ring, ...] | None:
     """Return a plane patch's edges in its plane as seen from the skin, outer one first; None without any."""
     normal = patch.crosses_mm2.sum(axis=0)
     normal /= np.linalg.norm(normal)
-    centre = patch.vertices_mm.mean(axis=0)
-    _, _, ways = np.linalg.svd(patch.vertices_mm - centre, full_matrices=False)
-    along = ways[0] - (ways[0] @ normal) * normal
+    along = np.cross(normal, np.eye(3)[int(np.argmin(np.abs(normal)))])
     along /= np.linalg.norm(along)
-    other = np.cross(normal, along)
-    flat = np.column_stack([(patch.vertices_mm - centre) @ along, (patch.vertices_mm - centre) @ other])
-    return tuple(_ring(flat[loop]) for loop in patch.loops) or None
+    away = patch.vertices_mm - patch.vertices_mm.mean(axis=0)
+    flat = away @ along + 1j * (away @ np.cross(normal, along))
+    if not patch.loops:
+        return None
+    around = shapely.Polygon(_ring(_pairs(flat[patch.loops[0]]))).minimum_rotated_rectangle
+    corners = np.array(around.exterior.coords) @ [1.0, 1.0j]
+    side = max(np.diff(corners[:3]), key=abs)  # its longest side becomes level
+    flat = _pairs(flat * np.conj(side) / abs(side))
+    return tuple(_ring(flat[loop]) for loop in patch.loops)
 
 
 def unrolled_round(patch: Patch, fit: RoundFit, offset_mm: float) -> tuple[Ring, ...] | None:
@@ -122,6 +129,11 @@ def _flat(angles: Floats, z: Floats, fit: RoundFit, offset_mm: float) -> Floats:
     least = (fit.radius_mm + fit.sense * offset_mm * math.cos(half)) / math.sin(half)
     turned = angles * math.sin(half)
     return np.column_stack([slant * np.sin(turned), slant * np.cos(turned) - least])
+
+
+def _pairs(points: Complex) -> Floats:
+    """Return complex numbers as pairs, (n, 2)."""
+    return np.column_stack([points.real, points.imag])
 
 
 def _ring(points: Floats) -> Ring:

@@ -1,0 +1,101 @@
+"""A forming buck: the limb's side of the padding as a solid with a flat base, to form padding on, never a person."""
+
+from __future__ import annotations
+
+import manifold3d
+import numpy as np
+
+from planner.mesh import Solid, arrays_of, posed
+from planner.pattern.patch import Floats, Patch
+from planner.pattern.skin_patch import SkinPatch
+
+FOOT_MM = 10.0
+"""Height of the foot below the lowest edge, so that padding can end free of the table; common practice, no source."""
+FILLED_MM = 0.5
+"""A hollow of the form that its hull fills by more is no form any more; common practice, no source."""
+UNDER_COS = 0.7
+"""Sides of the form that look so much downward stand on the foot."""
+UPRIGHT_COS = 0.1
+"""Steeper faces cannot be closed straight down: what is formed would not come off."""
+LEVEL_SHARE = 0.1
+"""Below this share of its area a surface looks all round, and the form stands on its end."""
+
+
+def buck(skin: SkinPatch, thick_mm: float, name: str) -> Solid | str:
+    """Return the buck of a patch for padding of a thickness, standing on its base at z = 0; or why there is none.
+
+    Its upper side is the face of the padding that touches the skin: the patch moved by the whole thickness. Where that
+    is hollow for the shell and so bulges for the limb, the buck is its convex hull; else it is closed straight down.
+    """
+    patch, fit = skin.patch, skin.fit
+    far = patch.offset(thick_mm)
+    if fit is not None:
+        far = Patch(vertices_mm=fit.moved(patch.vertices_mm, thick_mm), faces=patch.faces)
+    look = patch.crosses_mm2.sum(axis=0) / 2.0
+    if float(np.linalg.norm(look)) >= LEVEL_SHARE * patch.area_mm2:
+        down = look / np.linalg.norm(look)
+    elif fit is not None:
+        down = fit.axis
+    else:
+        return "the surface looks all round, and has no axis to stand on"
+    bulging = manifold3d.Manifold.hull_points(far.vertices_mm)
+    fills = _inside(bulging, far) and _filled_mm(bulging, far) <= FILLED_MM
+    body = _footed(bulging, down) if fills else _closed(far, down)
+    if body is None:
+        return "what is formed on it would not come off: the surface bends back under itself"
+    if body.status() != manifold3d.Error.NoError or body.volume() <= 0.0:
+        return "its surface cannot be closed to a solid"
+    vertices, faces = arrays_of(body)
+    x, y, z = (float(value) for value in down)
+    return posed(Solid(name=name, vertices_mm=vertices, faces=faces, sha256=""), (x, y, z))
+
+
+def _inside(hull: manifold3d.Manifold, patch: Patch) -> bool:
+    """Return whether a patch looks into its hull, as the inside of a shell does."""
+    vertices, faces = arrays_of(hull)
+    if not len(faces):
+        return False
+    inward = vertices.mean(axis=0) - patch.corners_mm.mean(axis=1)
+    return float(np.einsum("ij,ij->", inward, patch.crosses_mm2)) > 0.0
+
+
+def _filled_mm(hull: manifold3d.Manifold, patch: Patch) -> float:
+    """Return how deep a patch's vertices lie below its hull at most."""
+    vertices, faces = arrays_of(hull)
+    if not len(faces):
+        return float("inf")
+    a, b, c = (vertices[faces[:, k]] for k in range(3))
+    normals = np.cross(b - a, c - a)
+    normals /= np.maximum(np.linalg.norm(normals, axis=1, keepdims=True), 1e-12)
+    deep = np.einsum("ij,ij->i", normals, a) - patch.vertices_mm @ normals.T
+    return float(deep.min(axis=1).max())
+
+
+def _footed(hull: manifold3d.Manifold, down: Floats) -> manifold3d.Manifold:
+    """Return a convex form with a foot below its underside."""
+    vertices, faces = arrays_of(hull)
+    a, b, c = (vertices[faces[:, k]] for k in range(3))
+    normals = np.cross(b - a, c - a)
+    under = normals @ down >= UNDER_COS * np.linalg.norm(normals, axis=1)
+    rim = vertices[np.unique(faces[under])]
+    base = float((vertices @ down).max()) + FOOT_MM
+    feet = rim + (base - rim @ down)[:, None] * down
+    return hull + manifold3d.Manifold.hull_points(np.concatenate([rim, feet]))
+
+
+def _closed(patch: Patch, down: Floats) -> manifold3d.Manifold | None:
+    """Return a surface closed straight down to a base; None where it bends back under itself."""
+    known = patch.areas_mm2 > 1e-6
+    if (patch.normals[known] @ down < UPRIGHT_COS).any():
+        return None
+    n, base = len(patch.vertices_mm), float((patch.vertices_mm @ down).max()) + FOOT_MM
+    feet = patch.vertices_mm + (base - patch.vertices_mm @ down)[:, None] * down
+    walls = []
+    for loop in patch.loops:
+        here, after = loop, np.roll(loop, -1)
+        walls += [np.column_stack([here, after, after + n]), np.column_stack([here, after + n, here + n])]
+    faces = np.concatenate([patch.faces[:, ::-1], patch.faces + n, *walls])
+    mesh = manifold3d.Mesh64(
+        vert_properties=np.concatenate([patch.vertices_mm, feet]), tri_verts=faces.astype(np.uint64)
+    )
+    return manifold3d.Manifold(mesh)

@@ -14,6 +14,7 @@ from planner.cli.fit.check_command import check
 from planner.cli.fit.inspect_command import inspect
 from planner.cli.fit.keys_command import keys
 from planner.cli.fit.move_command import move
+from planner.cli.fit.pattern_command import pattern
 from planner.cli.fit.photo_command import photo
 from planner.cli.fit.rebore_command import rebore
 from planner.cli.fit.rules_command import rules
@@ -53,6 +54,7 @@ COMMANDS: dict[Callable[..., None], str] = {
     window: "Show which sizes work, what limits them, what would help.",
     move: "Show how far the joints go, and how hard one must pull.",
     strength: "Show where loaded parts are weakest: a screening.",
+    pattern: "Write padding patterns and bucks from the side on the skin.",
     rebore: "Write the parts at size, with bores that fit the hardware.",
     rules: "Print the rules: limits, sources, remedies.",
     settings: "Check the print settings against printer and parts.",

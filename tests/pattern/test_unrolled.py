@@ -7,7 +7,9 @@ import math
 import numpy as np
 import pytest
 import shapely
+import shapely.affinity
 
+from planner.pattern.least_stretch import least_stretch
 from planner.pattern.patch import Patch, patch_of
 from planner.pattern.round_fit import round_fit
 from planner.pattern.unrolled import unrolled_plane, unrolled_round
@@ -50,6 +52,23 @@ def test_a_cone_is_a_sector_of_a_ring() -> None:
     assert corners[:, 1].max() - corners[:, 1].min() == pytest.approx(
         far - (far - slant) * math.cos(angle / 2), abs=0.1
     )
+
+
+def test_it_is_drawn_as_seen_from_the_skin() -> None:
+    """An opening off the middle lies where the general map, which cannot mirror, puts it: turned and moved, 0.05 mm apart."""
+    pipe = shell(31, 27, 100, 200, n=40, rows=11)
+    middles = pipe.corners_mm.mean(axis=1)
+    patch = patch_of(pipe.vertices_mm, pipe.faces[~((middles[:, 1] > 18) & (abs(middles[:, 2] - 65) < 10))])
+    exact, general = polygon(patch, 0.0), least_stretch(patch)
+    other = shapely.Polygon(general[patch.loops[0]], [general[patch.loops[1]]])
+    arms = [
+        complex(*(np.array(one.interiors[0].centroid.coords[0]) - one.exterior.centroid.coords[0]))
+        for one in (exact, other)
+    ]
+    turned = shapely.affinity.rotate(other, np.degrees(np.angle(arms[0] / arms[1])), origin=(0, 0))
+    a, b = exact.exterior.centroid, turned.exterior.centroid
+
+    assert exact.hausdorff_distance(shapely.affinity.translate(turned, a.x - b.x, a.y - b.y)) < 0.15
 
 
 def test_a_sleeve_is_cut_open_along_a_line() -> None:

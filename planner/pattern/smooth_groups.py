@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 from scipy.sparse import coo_matrix
 from scipy.sparse.csgraph import connected_components
 
@@ -18,6 +19,11 @@ SHARP_DEG = 30.0
 """An edge that bends more ends a piece; common practice of meshes, no source."""
 ROUND_MM = 4.0
 """So does a bend on a smaller radius: a rounded lip is an edge to padding; common practice, no source."""
+
+SURE_DEG = 5.0
+"""Smaller bends are steps of a curve or as good as none."""
+ALIKE = 2.0
+"""A curve's steps bend on one facet alike within this factor; common practice of meshes, no source."""
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)  # arrays do not compare
@@ -57,22 +63,25 @@ def smooth_groups(solid: Solid) -> tuple[SmoothGroup, ...]:
     facet = _joined(n, pairs[bends < math.radians(FLAT_DEG)])
     wide = _width_mm(facet, areas, pairs, long)
     radius = wide / np.maximum(bends, 1e-9)
-    smooth = (bends < math.radians(FLAT_DEG)) | ((bends < math.radians(SHARP_DEG)) & (radius >= ROUND_MM))
-    group = _joined(n, pairs[smooth])
     hollow = ~np.asarray(mesh.face_adjacency_convex, dtype=bool)
+    level = bends < math.radians(FLAT_DEG)
+    bent = ~level & (bends < math.radians(SHARP_DEG)) & (radius >= ROUND_MM)
+    bent[bent] = _goes_on(facet[pairs[bent]], bends[bent], hollow[bent])
+    smooth = level | bent
+    group = _joined(n, pairs[smooth])
     turn = np.where(smooth, bends * long, 0.0)
     turns = [np.bincount(group[pairs[:, 0]], weights=turn * which, minlength=n) for which in (hollow, True)]
     found = []
     for index in np.unique(group):
         faces = np.flatnonzero(group == index)
         toward = areas[faces] @ np.asarray(mesh.face_normals)[faces]
-        bent = float(turns[1][index])
+        whole = float(turns[1][index])
         found.append(
             SmoothGroup(
                 faces=faces,
                 area_mm2=float(areas[faces].sum()),
                 toward=toward,
-                hollow_ratio=float(turns[0][index]) / bent if bent > 0.0 else 0.0,
+                hollow_ratio=float(turns[0][index]) / whole if whole > 0.0 else 0.0,
                 bend_deg=_bend_deg(np.asarray(mesh.face_normals)[faces], toward),
             )
         )
@@ -84,6 +93,31 @@ def _joined(n: int, pairs: Ints) -> Ints:
     graph = coo_matrix((np.ones(len(pairs)), (pairs[:, 0], pairs[:, 1])), (n, n))
     labels: Ints = connected_components(graph, directed=False)[1].astype(np.int64)
     return labels
+
+
+def _goes_on(facets: Ints, bends: Floats, hollow: NDArray[np.bool_]) -> NDArray[np.bool_]:
+    """Return which bends belong to a curve that goes on: the rim of a shallow bowl bends little, but the other way.
+
+    A facet speaks against a bend where it has others, but none the same way that is as large, to ``ALIKE`` or twice it.
+    Small bends are never spoken against.
+    """
+    if not len(bends):
+        return np.zeros(0, dtype=bool)
+    step = np.floor(np.log(np.maximum(bends, 1e-6)) / math.log(ALIKE)).astype(np.int64)
+    kind = 2 * (step - step.min() + 1) + hollow
+    steps_n = int(step.max() - step.min()) + 1
+    ends = np.concatenate([facets[:, 0], facets[:, 1]])
+    size = (int(facets.max()) + 1, int(kind.max()) + 2 * steps_n + 2)
+    # A line between two facets may be many edges: it counts once, at the facet that it ends.
+    rows = np.unique(np.column_stack([ends, np.tile(kind, 2), np.concatenate([facets[:, 1], facets[:, 0]])]), axis=0)
+    count = coo_matrix((np.ones(len(rows)), (rows[:, 0], rows[:, 1])), size).tocsr()
+    every = np.asarray(count.sum(axis=1)).ravel()
+    against = np.zeros(len(bends), dtype=bool)
+    for end in (0, 1):
+        at = facets[:, end]
+        alike = sum(np.asarray(count[at, kind + 2 * near]).ravel() for near in range(-1, steps_n))
+        against |= (every[at] > 1) & (alike < 2)
+    return ~against | (bends < math.radians(SURE_DEG))
 
 
 def _width_mm(facet: Ints, areas: Floats, pairs: Ints, long: Floats) -> Floats:

@@ -14,8 +14,9 @@ LAYERS = ("OUTLINE", "CUT_OUT", "MARKS")
 
 def pattern_dxf(flat: Flat) -> str:
     """Return a pattern as the text of a DXF file (AC1024); the same pattern always gives the same text."""
-    before = ezdxf.options.write_fixed_meta_data_for_testing
-    ezdxf.options.write_fixed_meta_data_for_testing = True  # no date and no chance in it
+    options = ezdxf.options  # type: ignore[attr-defined]  # not in its list of names
+    before = options.write_fixed_meta_data_for_testing
+    options.write_fixed_meta_data_for_testing = True  # no date and no chance in it
     try:
         drawing = ezdxf.new("R2010", units=units.MM)  # type: ignore[attr-defined]  # not in its list of names
         for name in LAYERS:
@@ -28,5 +29,5 @@ def pattern_dxf(flat: Flat) -> str:
         text = io.StringIO()
         drawing.write(text)
     finally:
-        ezdxf.options.write_fixed_meta_data_for_testing = before
+        options.write_fixed_meta_data_for_testing = before
     return text.getvalue()

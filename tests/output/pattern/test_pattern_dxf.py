@@ -5,7 +5,9 @@ from __future__ import annotations
 import io
 
 import ezdxf
+import numpy as np
 import pytest
+from ezdxf.entities.lwpolyline import LWPolyline
 
 from planner.output.pattern.pattern_dxf import pattern_dxf
 from tests.output.pattern.worked import patterns
@@ -17,12 +19,12 @@ def test_lines_come_back_as_they_were_meant() -> None:
     assert flat is not None
     drawing = ezdxf.read(io.StringIO(pattern_dxf(flat)))  # type: ignore[attr-defined]  # not in its list of names
     space = drawing.modelspace()
-    lines = space.query("LWPOLYLINE")
+    lines = [one for one in space if isinstance(one, LWPolyline)]
 
     assert drawing.header["$INSUNITS"] == 4
     assert [line.dxf.layer for line in lines] == ["OUTLINE", "CUT_OUT"]
     assert all(line.closed for line in lines)
-    assert [tuple(p) for p in lines[0].get_points("xy")] == pytest.approx(list(flat.rings[0]))
+    assert np.array(lines[0].get_points("xy")) == pytest.approx(np.array(flat.rings[0]))
     assert [point.dxf.layer for point in space.query("POINT")] == ["MARKS"]
     assert not drawing.audit().errors
 

@@ -14,7 +14,6 @@ from planner.cli.fit.check_command import check
 from planner.cli.fit.inspect_command import inspect
 from planner.cli.fit.keys_command import keys
 from planner.cli.fit.move_command import move
-from planner.cli.fit.pattern_command import pattern
 from planner.cli.fit.photo_command import photo
 from planner.cli.fit.rebore_command import rebore
 from planner.cli.fit.rules_command import rules
@@ -33,6 +32,7 @@ from planner.cli.machine.settings_command import settings
 from planner.cli.plan.chapter_command import chapter
 from planner.cli.plan.demo_command import demo
 from planner.cli.plan.desk_command import desk
+from planner.cli.plan.pattern_command import pattern
 from planner.cli.plan.plan_command import plan
 from planner.cli.plan.release_command import release
 

@@ -65,7 +65,7 @@ def pattern_of(job: Job, padding: Padding, solid: Solid, skin_toward: Vec3 | Non
         way = "looks along skin_toward" if skin_toward else "is hollow, as the inside of a shell is"
         return _without(padding, _side(padding.part, f"no surface of it {way}", Verdict.HOLD))
     flat = laid_flat(skin, padding.thickness_mm)
-    sided = _sided(padding.part, skin)
+    sided = _sided(padding.part, skin, stated=job.part(padding.part).skin_side or skin_toward is not None)
     if isinstance(flat, str):
         found = Finding(
             rule="padding.flat", part=padding.part, verdict=Verdict.HOLD, why=f"There is no pattern: {flat}."
@@ -111,20 +111,27 @@ def _side(part: str, why: str, verdict: Verdict) -> Finding:
         part=part,
         verdict=verdict,
         why=f"The side of {part} that lies on the skin: {why}.",
-        remedy=f'state skin_toward in the [[part]] table of "{part}"' if held else "",
+        remedy=f'state skin_toward, or skin_side = true for the inside of a shell, in the [[part]] table of "{part}"'
+        if held
+        else "",
         source="common practice, no source",
         question=f"Which way does the side of {part} that lies on the skin face, as drawn?" if held else "",
     )
 
 
-def _sided(part: str, skin: SkinPatch) -> Finding:
-    """Say which side was found, or that another might be meant as well."""
+def _sided(part: str, skin: SkinPatch, *, stated: bool) -> Finding:
+    """Say which side was found, or that another might be meant: where nothing is stated, a bore is hollow, too."""
     if is_rival(skin):
         other = f"{100 * skin.rival_share:.0f} % of its size"
         return _side(
             part, f"{skin.by} was taken, but another has {other} and may be meant, or belong to it", Verdict.HOLD
         )
-    return _side(part, f"{skin.by}, {skin.patch.area_mm2 / 100:.1f} cm²", Verdict.GO)
+    found = f"{skin.by}, {skin.patch.area_mm2 / 100:.1f} cm²"
+    if not stated:
+        return _side(
+            part, f"{found}, was taken, but the job does not say that a side of {part} lies there", Verdict.HOLD
+        )
+    return _side(part, found, Verdict.GO)
 
 
 def _flat(padding: Padding, flat: Flat) -> Finding:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from planner.finding import Verdict
@@ -49,6 +51,15 @@ def test_what_cannot_be_told_or_laid_is_a_hold(solid: Solid, rule: str) -> None:
 def test_an_area_that_the_mesh_contradicts_is_a_hold(area: float, verdict: Verdict) -> None:
     """π 29.5 · 100 = 9268 mm²: stated 9300 passes, 14600 does not (15 %)."""
     assert judged(half_shell(31, 3.2, 100), area=area)[1]["padding.area"] is verdict
+
+
+def test_a_side_that_nobody_stated_is_a_hold() -> None:
+    """A bore is hollow, too: without skin_side or skin_toward the inside of a shell is only a guess."""
+    job = replace(JOB, parts=(replace(JOB.part("cuff"), skin_side=False),))
+    found = pattern_of(job, Padding(part="cuff", thickness_mm=3.0), half_shell(31, 3.2, 100), None, 1.0)
+
+    assert found.flat is not None
+    assert found.findings[0].verdict is Verdict.HOLD
 
 
 def test_a_buck_larger_than_every_bed_is_told() -> None:

@@ -16,5 +16,5 @@ def test_lines_are_short_and_warn_of_heat() -> None:
 
     assert max(map(len, lines)) <= 80
     assert lines[0].startswith("HOLD")
-    assert "state skin_toward" in text
+    assert "state skin_toward, or" in text
     assert "never on the person" in text

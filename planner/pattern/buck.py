@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import manifold3d
 import numpy as np
+from scipy.spatial import cKDTree
 
 from planner.mesh import Solid, arrays_of, posed
 from planner.pattern.patch import Floats, Patch
@@ -13,6 +14,9 @@ FOOT_MM = 10.0
 """Height of the foot below the lowest edge, so that padding can end free of the table; common practice, no source."""
 FILLED_MM = 0.5
 """A hollow of the form that its hull fills by more is no form any more; common practice, no source."""
+SAME_MM = 1e-6
+BLOCK_N = 1000
+"""Vertices that are held against the hull at once: a fine mesh would fill the memory."""
 UNDER_COS = 0.7
 """Sides of the form that look so much downward stand on the foot."""
 UPRIGHT_COS = 0.1
@@ -67,8 +71,11 @@ def _filled_mm(hull: manifold3d.Manifold, patch: Patch) -> float:
     a, b, c = (vertices[faces[:, k]] for k in range(3))
     normals = np.cross(b - a, c - a)
     normals /= np.maximum(np.linalg.norm(normals, axis=1, keepdims=True), 1e-12)
-    deep = np.einsum("ij,ij->i", normals, a) - patch.vertices_mm @ normals.T
-    return float(deep.min(axis=1).max())
+    away = np.einsum("ij,ij->i", normals, a)
+    far, _ = cKDTree(vertices).query(patch.vertices_mm)
+    below = patch.vertices_mm[far > SAME_MM]  # the others are corners of the hull
+    blocks = (below[k : k + BLOCK_N] for k in range(0, len(below), BLOCK_N))
+    return max((float((away - block @ normals.T).min(axis=1).max()) for block in blocks), default=0.0)
 
 
 def _footed(hull: manifold3d.Manifold, down: Floats) -> manifold3d.Manifold:

@@ -72,8 +72,9 @@ def smooth_groups(solid: Solid) -> tuple[SmoothGroup, ...]:
     turn = np.where(smooth, bends * long, 0.0)
     turns = [np.bincount(group[pairs[:, 0]], weights=turn * which, minlength=n) for which in (hollow, True)]
     found = []
-    for index in np.unique(group):
-        faces = np.flatnonzero(group == index)
+    order = np.argsort(group, kind="stable")
+    indices, firsts = np.unique(group[order], return_index=True)
+    for index, faces in zip(indices, np.split(order, firsts[1:]), strict=True):
         toward = areas[faces] @ np.asarray(mesh.face_normals)[faces]
         whole = float(turns[1][index])
         found.append(

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 import manifold3d
 import numpy as np
 from scipy.spatial import cKDTree
 
 from planner.mesh import Solid, arrays_of, posed
 from planner.pattern.patch import Floats, Patch
+from planner.pattern.round_fit import round_fit
 from planner.pattern.skin_patch import SkinPatch
+from planner.pattern.slab_form import slab_form
 
 FOOT_MM = 10.0
 """Height of the foot below the lowest edge, so that padding can end free of the table; common practice, no source."""
@@ -19,6 +23,8 @@ BLOCK_N = 1000
 """Vertices that are held against the hull at once: a fine mesh would fill the memory."""
 UNDER_COS = 0.7
 """Sides of the form that look so much downward stand on the foot."""
+ACROSS_COS = 0.5
+"""A limb's axis lies across the way down, else it gives no slabs."""
 UPRIGHT_COS = 0.1
 """Steeper faces cannot be closed straight down: what is formed would not come off."""
 LEVEL_SHARE = 0.1
@@ -29,7 +35,7 @@ def buck(skin: SkinPatch, thick_mm: float, name: str) -> Solid | str:
     """Return the buck of a patch for padding of a thickness, standing on its base at z = 0; or why there is none.
 
     Its upper side is the face of the padding that touches the skin: the patch moved by the whole thickness. Where that
-    is hollow for the shell and so bulges for the limb, the buck is its convex hull; else it is closed straight down.
+    bulges for the limb, the buck is its convex hull, or hulls of slabs along it; else it is closed straight down.
     """
     patch, fit = skin.patch, skin.fit
     far = patch.offset(thick_mm)
@@ -42,9 +48,7 @@ def buck(skin: SkinPatch, thick_mm: float, name: str) -> Solid | str:
         down = fit.axis
     else:
         return "the surface looks all round, and has no axis to stand on"
-    bulging = manifold3d.Manifold.hull_points(far.vertices_mm)
-    fills = _inside(bulging, far) and _filled_mm(bulging, far) <= FILLED_MM
-    body = _footed(bulging, down) if fills else _closed(far, down)
+    body = _bulging(far, down) or _closed(far, down)
     if body is None:
         return "what is formed on it would not come off: the surface bends back under itself"
     if body.status() != manifold3d.Error.NoError or body.volume() <= 0.0:
@@ -52,6 +56,18 @@ def buck(skin: SkinPatch, thick_mm: float, name: str) -> Solid | str:
     vertices, faces = arrays_of(body)
     x, y, z = (float(value) for value in down)
     return posed(Solid(name=name, vertices_mm=vertices, faces=faces, sha256=""), (x, y, z))
+
+
+def _bulging(far: Patch, down: Floats) -> manifold3d.Manifold | None:
+    """Return the form of a surface that bulges for the limb, waisted or not; None where it is hollow for it."""
+    base = float((far.vertices_mm @ down).max()) + FOOT_MM
+    if not _inside(manifold3d.Manifold.hull_points(far.vertices_mm), far):
+        return None
+    whole = _footed(far.vertices_mm, base, down)
+    near = round_fit(far)
+    if whole is not None or near is None or abs(float(near.axis @ down)) > ACROSS_COS:
+        return whole
+    return slab_form(far, near.axis, base, partial(_footed, down=down))
 
 
 def _inside(hull: manifold3d.Manifold, patch: Patch) -> bool:
@@ -63,8 +79,8 @@ def _inside(hull: manifold3d.Manifold, patch: Patch) -> bool:
     return float(np.einsum("ij,ij->", inward, patch.crosses_mm2)) > 0.0
 
 
-def _filled_mm(hull: manifold3d.Manifold, patch: Patch) -> float:
-    """Return how deep a patch's vertices lie below its hull at most."""
+def _filled_mm(hull: manifold3d.Manifold, points_mm: Floats) -> float:
+    """Return how deep points lie below their hull at most."""
     vertices, faces = arrays_of(hull)
     if not len(faces):
         return float("inf")
@@ -72,21 +88,23 @@ def _filled_mm(hull: manifold3d.Manifold, patch: Patch) -> float:
     normals = np.cross(b - a, c - a)
     normals /= np.maximum(np.linalg.norm(normals, axis=1, keepdims=True), 1e-12)
     away = np.einsum("ij,ij->i", normals, a)
-    far, _ = cKDTree(vertices).query(patch.vertices_mm)
-    below = patch.vertices_mm[far > SAME_MM]  # the others are corners of the hull
+    far, _ = cKDTree(vertices).query(points_mm)
+    below = points_mm[far > SAME_MM]  # the others are corners of the hull
     blocks = (below[k : k + BLOCK_N] for k in range(0, len(below), BLOCK_N))
     return max((float((away - block @ normals.T).min(axis=1).max()) for block in blocks), default=0.0)
 
 
-def _footed(hull: manifold3d.Manifold, down: Floats) -> manifold3d.Manifold:
-    """Return a convex form with a foot below its underside."""
+def _footed(points_mm: Floats, base_mm: float, down: Floats) -> manifold3d.Manifold | None:
+    """Return the convex form of points with a foot from its underside to a base; None where it fills too much."""
+    hull = manifold3d.Manifold.hull_points(points_mm)
+    if _filled_mm(hull, points_mm) > FILLED_MM:
+        return None
     vertices, faces = arrays_of(hull)
     a, b, c = (vertices[faces[:, k]] for k in range(3))
     normals = np.cross(b - a, c - a)
     under = normals @ down >= UNDER_COS * np.linalg.norm(normals, axis=1)
     rim = vertices[np.unique(faces[under])]
-    base = float((vertices @ down).max()) + FOOT_MM
-    feet = rim + (base - rim @ down)[:, None] * down
+    feet = rim + (base_mm - rim @ down)[:, None] * down
     return hull + manifold3d.Manifold.hull_points(np.concatenate([rim, feet]))
 
 

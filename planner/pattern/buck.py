@@ -8,7 +8,7 @@ import manifold3d
 import numpy as np
 from scipy.spatial import cKDTree
 
-from planner.mesh import Solid, arrays_of, posed
+from planner.mesh import Solid, arrays_of, posed, written_sound
 from planner.pattern.patch import Floats, Patch
 from planner.pattern.round_fit import round_fit
 from planner.pattern.skin_patch import SkinPatch
@@ -55,7 +55,8 @@ def buck(skin: SkinPatch, thick_mm: float, name: str) -> Solid | str:
         return "its surface cannot be closed to a solid"
     vertices, faces = arrays_of(body)
     x, y, z = (float(value) for value in down)
-    return posed(Solid(name=name, vertices_mm=vertices, faces=faces, sha256=""), (x, y, z))
+    made = posed(Solid(name=name, vertices_mm=vertices, faces=faces, sha256=""), (x, y, z))
+    return made if written_sound(made) else "its triangles are too fine for a file of single precision"
 
 
 def _bulging(far: Patch, down: Floats) -> manifold3d.Manifold | None:

@@ -32,6 +32,7 @@ STREET = [
     "packing",
     "schedule",
     "supplies",
+    "pattern",
     "gcode",
     "remedy",
     "ledger",

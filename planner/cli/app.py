@@ -32,6 +32,7 @@ from planner.cli.machine.settings_command import settings
 from planner.cli.plan.chapter_command import chapter
 from planner.cli.plan.demo_command import demo
 from planner.cli.plan.desk_command import desk
+from planner.cli.plan.pattern_command import pattern
 from planner.cli.plan.plan_command import plan
 from planner.cli.plan.release_command import release
 
@@ -53,6 +54,7 @@ COMMANDS: dict[Callable[..., None], str] = {
     window: "Show which sizes work, what limits them, what would help.",
     move: "Show how far the joints go, and how hard one must pull.",
     strength: "Show where loaded parts are weakest: a screening.",
+    pattern: "Write padding patterns and bucks from the side on the skin.",
     rebore: "Write the parts at size, with bores that fit the hardware.",
     rules: "Print the rules: limits, sources, remedies.",
     settings: "Check the print settings against printer and parts.",

@@ -34,6 +34,9 @@ from planner.output.paper_files.paper_html import html
 from planner.output.paper_files.paper_pdf import pdf
 from planner.output.paper_files.sheet import Sheet
 from planner.output.papers.assembly_order import order_of
+from planner.output.pattern.pattern_files import write_patterns
+from planner.output.pattern.pattern_json import pattern_json
+from planner.output.pattern.pattern_lines import pattern_lines
 from planner.output.record.record import Record, blank
 from planner.output.record.record_file import read_record
 from planner.output.record.record_form import form_text, untouched
@@ -91,6 +94,8 @@ __all__ = [
     "order_of",
     "page",
     "part_lines",
+    "pattern_json",
+    "pattern_lines",
     "pdf",
     "photo_again",
     "photo_json",
@@ -132,6 +137,7 @@ __all__ = [
     "verdict_line",
     "window_json",
     "write_papers",
+    "write_patterns",
     "write_plan",
     "write_release",
     "write_whole_plan",

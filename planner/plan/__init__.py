@@ -25,6 +25,7 @@ from planner.plan.judged import judged
 from planner.plan.movement_and_strength import movement, strengths
 from planner.plan.parts.next_size import NextSize, next_size
 from planner.plan.parts.openings_at_size import openings_of
+from planner.plan.parts.padding_patterns import PaddingPatterns, padding_patterns
 from planner.plan.plan import make_plan, make_undated
 from planner.plan.plan_record import Plan
 from planner.plan.planned_part import PlannedPart
@@ -43,6 +44,7 @@ __all__ = [
     "Failure",
     "Leads",
     "NextSize",
+    "PaddingPatterns",
     "Plan",
     "PlannedPart",
     "Prepared",
@@ -70,6 +72,7 @@ __all__ = [
     "no_progress",
     "on_one_calendar",
     "openings_of",
+    "padding_patterns",
     "prepare",
     "prepare_moves",
     "prepare_rebored",

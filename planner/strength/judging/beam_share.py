@@ -59,7 +59,7 @@ class BeamShare:
     doubt
         Why finite elements that were asked settled nothing; empty where they did.
     doubt_ratio
-        How many times the share it might be then: where that passes the half, it is a hold.
+        How many times the share it might be then: where that passes what is go, stated heat in, it is a hold.
     mpa_per_percent
         Stress there, for each percent of the share.
     lies
@@ -109,7 +109,7 @@ class BeamShare:
         why = f"{why}; {self.doubt}" if self.doubt else why
         why = f"{why}; {self.lies}" if self.lies and share > self.go.percent else why
         proof = f"{PROOF} {self.part}{self.go.proof}?"
-        if self.doubt and share <= self.go.percent and share * self.doubt_ratio > 100.0 * self.go.daily_share:
+        if self.doubt and share <= self.go.percent and share * self.doubt_ratio > self.go.percent:
             return self._found(Verdict.HOLD, share, f"{why}{self.go.why}", REMEDY, proof)
         if share <= self.go.percent:
             more = ", wherever on the part the load presses" if self.asks else ""
@@ -127,7 +127,7 @@ class BeamShare:
         if self.own_factor is not None:
             return ()
         found: set[float] = set()
-        limits = {self.go.percent, HOLD_PERCENT, 100.0 * self.go.daily_share / self.doubt_ratio}
+        limits = {self.go.percent, HOLD_PERCENT, self.go.percent / self.doubt_ratio}
         for limit in sorted(one for one in limits if one > 0.0):
             for place, (left, right) in enumerate(pairwise(KNOTS)):
                 slope = (self.squared_percent[place + 1] - self.squared_percent[place]) / (right - left)

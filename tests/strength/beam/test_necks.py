@@ -1,0 +1,31 @@
+"""Necks narrower than cuts are apart are cut."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from manifold3d import Manifold
+
+from planner.strength.beam.necks import areas_mm2, with_necks
+from tests.shapes import cylinder, solid_of, tube
+
+SHARES = (0.01, 0.25, 0.5, 0.75, 0.99)
+
+
+def test_areas_of_sections_are_those_of_plane_geometry() -> None:
+    """A tube of 20 and 10 mm, by polygons; above it there is nothing."""
+    areas = areas_mm2(tube(20.0, 10.0, 30.0).corners_mm, np.array([10.0, 20.0, 40.0]))
+    ngon_mm2 = 96 / 2 * (10.0**2 - 5.0**2) * np.sin(2 * np.pi / 96)
+
+    assert areas == pytest.approx([ngon_mm2, ngon_mm2, 0.0])
+
+
+def test_a_notch_and_a_bore_between_cuts_are_cut_where_they_are_narrowest() -> None:
+    """Across 100 mm, cut every 25: a notch of 3 mm at 40, a bore of 6 at 60; a plain bar is cut no more often."""
+    bar = Manifold.cube((100, 20, 5))
+    notched = bar - Manifold.cube((3, 10, 7)).translate((39, 14, -1)) - cylinder(6, 7, 48).translate((60, 8, -1))
+    way = ((0.0, 10.0, 2.5), (100.0, 10.0, 2.5))
+
+    added = sorted(set(with_necks(solid_of(notched), way, SHARES)) - set(SHARES))
+    assert [100.0 * one for one in added] == pytest.approx([40.5, 60.0], abs=2.1)
+    assert with_necks(solid_of(bar), way, SHARES) == SHARES

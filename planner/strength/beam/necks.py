@@ -1,4 +1,4 @@
-"""Necks between the cuts of a way: a notch, a waist or a bore narrower than cuts are apart is cut where it is narrowest.
+"""Necks between the cuts of a way: a notch, waist or bore narrower than cuts are apart is cut at its narrowest.
 
 The area of a section follows from the triangles that it crosses alone (Green's theorem), so that hundreds of places are
 looked at in the time of a few cuts.
@@ -20,8 +20,8 @@ NARROWER = 0.97
 """A neck is narrower than both cuts beside it by this share: less changes stress by as little; no source."""
 
 
-def with_necks(solid: Solid, way: tuple[Vec3, Vec3], shares: tuple[float, ...]) -> tuple[float, ...]:
-    """Return places of a way (0 to 1, rising) with those added between them at which the part is narrower by far."""
+def necks_of(solid: Solid, way: tuple[Vec3, Vec3], shares: tuple[float, ...]) -> tuple[float, ...]:
+    """Return places of a way (0 to 1) between those of cuts (rising) at which the part is narrower than at both."""
     start, end = np.array(way[0]), np.array(way[1])
     steps = np.arange((len(shares) - 1) * FINER_N + 1) / FINER_N
     fine = np.interp(steps, np.arange(len(shares)), shares)
@@ -33,7 +33,7 @@ def with_necks(solid: Solid, way: tuple[Vec3, Vec3], shares: tuple[float, ...]) 
     narrow = between.min(axis=1) < NARROWER * ends
     narrow &= between.min(axis=1) > 0.0
     added = fine[np.flatnonzero(narrow) * FINER_N + least[narrow]]
-    return tuple(sorted({*shares, *(float(one) for one in added)}))
+    return tuple(float(one) for one in added)
 
 
 def areas_mm2(corners_mm: Floats, heights_mm: Floats) -> Floats:

@@ -16,10 +16,6 @@ from planner.strength.unscreened import Unscreened, unscreened
 CONTRADICTS_PERCENT = 80.0
 """A stated pose is told to speak against the load where another takes less than so much of it; no source."""
 LEGS = "its load runs through legs side by side, and cuts do not tell how each bends: ask finite elements (--elements)"
-NOTCH = (
-    "a bore, a fillet or an inner corner may raise stress to {0:.1f} times the share, and cuts do not see it: ask "
-    "finite elements (--elements)"
-)
 LEGS_RATIO = 1.05
 """A doubt is told from so many times the share; no source."""
 
@@ -47,21 +43,15 @@ def strength_rules(job: Job, parts: Sequence[Screened]) -> tuple[Rule, ...]:
                 mpa_per_percent=mpa_per_percent,
                 lies=_lies(job, one),
                 method="finite elements, notches in" if elements else _cuts(one.weakest),
-                doubt=by.doubt if by else _doubt(one.weakest),
-                doubt_ratio=by.doubt_ratio if by else max(one.weakest.legs_ratio, one.weakest.notch_ratio),
+                doubt=by.doubt if by else LEGS if one.weakest.legs_ratio > LEGS_RATIO else "",
+                doubt_ratio=by.doubt_ratio if by else one.weakest.legs_ratio,
+                notch_ratio=1.0 if by else one.weakest.notch_ratio,
                 go=go_share(job, one.material),
                 strength=f"{strengths.along_mpa:g} MPa along, {strengths.across_mpa:g} MPa across the layers",
                 own_factor=own_factor(job, one.part),
             )
         )
     return tuple(rules)
-
-
-def _doubt(weak: Weakest) -> str:
-    """Say what cuts do not tell of a part; empty where they tell all."""
-    if max(weak.legs_ratio, weak.notch_ratio) <= LEGS_RATIO:
-        return ""
-    return LEGS if weak.legs_ratio > weak.notch_ratio else NOTCH.format(weak.notch_ratio)
 
 
 def _cuts(weak: Weakest) -> str:

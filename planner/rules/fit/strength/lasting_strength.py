@@ -26,6 +26,8 @@ class GoShare:
     ----------
     share
         The limit's share of what is left, 0 to 1; 0 where nothing is left.
+    daily_share
+        The same without the hottest place: what a doubt about a load that nobody placed may come to.
     left_said
         What heat, time and repetition leave, in words; empty where the job states none of them.
     source
@@ -33,6 +35,7 @@ class GoShare:
     """
 
     share: float
+    daily_share: float
     left_said: str
     source: str
 
@@ -131,4 +134,4 @@ def go_share(job: Job, material: Material | None) -> GoShare:
     daily = limit.value * math.prod(one.low_share for one in stated if not one.heat)
     share = min(daily, left)
     said = said if share < limit.value else ""
-    return GoShare(share=share, left_said=said, source=limit.source)
+    return GoShare(share=share, daily_share=daily, left_said=said, source=limit.source)

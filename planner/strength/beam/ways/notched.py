@@ -10,7 +10,7 @@ from planner.mesh import Solid
 from planner.strength.beam.cut_shapes import printed_zones
 from planner.strength.beam.entering_strips import linear
 from planner.strength.beam.material_as_printed import BeamStuff
-from planner.strength.beam.notches import RATIO_MOST, Notch, notches_of
+from planner.strength.beam.ways.notches import RATIO_MOST, Notch, notches_of
 from planner.strength.beam.ways.worst_of_way import Judged
 from planner.strength.criterion import index
 

@@ -154,7 +154,7 @@ def _bound(known_n: float, feared_n: float) -> BoreStress:
         need_mm=5.0,
         strength_mpa=stated(40.0),
         along=True,
-        go=GoShare(share=0.5, left_said="", source="here"),
+        go=GoShare(share=0.5, daily_share=0.5, left_said="", source="here"),
     )
 
 

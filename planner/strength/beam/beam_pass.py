@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Literal
 
@@ -17,12 +17,14 @@ from planner.strength.beam.cut_shapes import cuts_of_way
 from planner.strength.beam.end_to_end import end_to_end, leaves
 from planner.strength.beam.legs.portal import joined_legs
 from planner.strength.beam.material_as_printed import BeamStuff
+from planner.strength.beam.necks import necks_of
+from planner.strength.beam.ways.notched import notched_share
 from planner.strength.beam.ways.worst_of_way import Cuts, Loads, Way, WayWorst, along, worst_of
 from planner.strength.criterion import torn
 from planner.strength.loads.part_load import LoadCase, as_vec
 
 Floats = NDArray[np.float64]
-BEAM_VERSION = 20
+BEAM_VERSION = 26
 """Raised whenever a result changes, so that kept ones are not trusted."""
 KNOTS = (0.4, 0.6, 0.8, 1.0, 1.25, 1.6, 2.0, 2.5)
 """Scales at which the skin is laid again; between them its part in the section goes straight."""
@@ -61,6 +63,8 @@ class Weakest:
         Of the share, what each load case takes at its own weakest cut.
     legs_ratio
         How many times the share it might be where slender legs side by side bend by themselves; 1 without any.
+    notch_ratio
+        How many times the share it might be at bores, fillets and corners, which cuts do not see; 1 without any.
     spread_mm
         How much of the cut's width takes up the load where that enters over less; 0 where all of it does.
     lying
@@ -78,6 +82,7 @@ class Weakest:
     cuts_n: int
     case_shares: tuple[float, ...] = ()
     legs_ratio: float = 1.0
+    notch_ratio: float = 1.0
     spread_mm: float = 0.0
     lying: tuple[tuple[Vec3, float], ...] = ()
 
@@ -143,6 +148,7 @@ def _weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff, downs: t
         case_shares=_case_shares(ways, len(cases)),
         spread_mm=worst.spread_mm,
         legs_ratio=max(one.whole_share for _, one in ways) / (worst.index_ratio**0.5 or 1.0),
+        notch_ratio=max(1.0, *(one.notched_share / (worst.index_ratio**0.5 or 1.0) for _, one in ways)),
         lying=_lying([one.lying_index for _, one in ways], downs),
     )
 
@@ -187,8 +193,12 @@ class WayAsked:
     def _worst(self) -> WayWorst | None:
         """Judge all its cuts."""
         every = along(self.solid, self.cuts, self.way, self.loads, self.stuff)
-        found = worst_of(every, len(self.loads), self.stuff, self.downs)
-        return None if found is None else found[0]
+        judged = list(every)
+        found = worst_of(judged, len(self.loads), self.stuff, self.downs)
+        if found is None:
+            return None
+        apart_mm = float(np.linalg.norm(np.subtract(*self.way))) / (CUTS_N - 1)
+        return replace(found[0], notched_share=notched_share(self.solid, judged, self.stuff, apart_mm))
 
 
 def ways_asked(
@@ -219,8 +229,9 @@ def cuts_of_all_ways(solid: Solid, cases: Sequence[LoadCase]) -> Iterator[tuple[
         for way in case.ways:
             ways.setdefault(way, []).append(number)
     for way, asked in ways.items():
-        cuts = cuts_of_way(solid, way, shares)
-        left |= set(asked) if leaves(cuts, CUTS_N) else set()
+        necks = necks_of(solid, way, shares)
+        cuts = cuts_of_way(solid, way, shares, necks)
+        left |= set(asked) if leaves(cuts, CUTS_N + len(necks)) else set()
         yield way, asked, cuts
     for way in end_to_end(solid) if left else ():
-        yield way, sorted(left), cuts_of_way(solid, way, shares)
+        yield way, sorted(left), cuts_of_way(solid, way, shares, necks_of(solid, way, shares))

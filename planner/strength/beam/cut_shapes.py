@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from functools import lru_cache
 
 import numpy as np
@@ -26,12 +26,12 @@ KEPT_N = 256
 
 
 def cuts_along(
-    solid: Solid, from_mm: Floats, to_mm: Floats, shares: Sequence[float]
+    solid: Solid, from_mm: Floats, to_mm: Floats, shares: Sequence[float], necks: Collection[float] = ()
 ) -> Iterator[tuple[Cut, shapely.Geometry, Pieces]]:
     """Yield a cut, its flat shape in the cut's two axes, and its pieces, for places between two points (0 to 1).
 
     A shape lies about the cut's own point. Places where nothing is cut are left out, and those where a cut runs out
-    through an end of the part; the solid must be sound.
+    through an end of the part, but for ``necks``, on whose both sides the part is wider; the solid must be sound.
     """
     body = solid.manifold
     if body is None:
@@ -44,20 +44,20 @@ def cuts_along(
     corners = (solid.corners_mm - from_mm) @ first.axes.T
     normals = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
     ends = end_faces(corners, normals, np.linalg.norm(normals, axis=1))
-    for share in shares:
+    for share in sorted({*shares, *necks}):
         # Every triangle leaves a corner on the outlines it crosses: nine of ten lie on a straight line.
         shape = shapely.simplify(shape_of(turned.slice(share * long)), STRAIGHT_MM)
-        if not shape.is_empty and shape.area > 0.0 and not runs_out(ends, share * long, shape):
+        if not shape.is_empty and shape.area > 0.0 and (share in necks or not runs_out(ends, share * long, shape)):
             cut = Cut(at_mm=from_mm + share * (to_mm - from_mm), axes=first.axes)
             yield cut, shape, pieces_of(turned, turned_mm, share * long, shape, edges, solid.vertices_mm)
 
 
 @lru_cache(maxsize=KEPT_N)
 def cuts_of_way(
-    solid: Solid, way: tuple[Vec3, Vec3], shares: tuple[float, ...]
+    solid: Solid, way: tuple[Vec3, Vec3], shares: tuple[float, ...], necks: tuple[float, ...] = ()
 ) -> tuple[tuple[Cut, shapely.Geometry, Pieces], ...]:
     """Return the cuts at some places of a way, made once: they are the same whatever a part is printed of."""
-    return tuple(cuts_along(solid, np.array(way[0]), np.array(way[1]), shares))
+    return tuple(cuts_along(solid, np.array(way[0]), np.array(way[1]), shares, necks))
 
 
 def printed_zones(shape: shapely.Geometry, cut: Cut, stuff: BeamStuff, factor: float) -> Zones:

@@ -19,6 +19,8 @@ SOURCE = (
     "Azzi and Tsai 1965"
 )
 HOLD_PERCENT = 100.0
+NOTCH = "at a bore, a fillet or an inner corner it may take up to {0:.0f} %, which cuts do not see"
+ASK = "ask finite elements (--elements), which see it"
 PROOF = "What does a proof load on the bench do to"
 
 
@@ -59,7 +61,11 @@ class BeamShare:
     doubt
         Why finite elements that were asked settled nothing; empty where they did.
     doubt_ratio
-        How many times the share it might be then: where that passes the half, it is a hold.
+        How many times the share it might be then: where that passes what is go, it is a hold. Heat counts
+        but for loads that nobody placed: the worst of these is one extreme already.
+    notch_ratio
+        How many times the share notches may raise it to at most, which cuts do not see: where that passes the whole
+        strength, it is a hold; the half that is go without them leaves room for less.
     mpa_per_percent
         Stress there, for each percent of the share.
     lies
@@ -82,6 +88,7 @@ class BeamShare:
     method: str = "beam formulas"
     doubt: str = ""
     doubt_ratio: float = 1.0
+    notch_ratio: float = 1.0
     own_factor: float | None = None
     rule: str = "strength.beam"
     unit: str = "%"
@@ -109,8 +116,10 @@ class BeamShare:
         why = f"{why}; {self.doubt}" if self.doubt else why
         why = f"{why}; {self.lies}" if self.lies and share > self.go.percent else why
         proof = f"{PROOF} {self.part}{self.go.proof}?"
-        if self.doubt and share <= self.go.percent and share * self.doubt_ratio > 100.0 * self.go.daily_share:
+        if self.doubt and share <= self.go.percent and share * self.doubt_ratio > self._doubted_percent:
             return self._found(Verdict.HOLD, share, f"{why}{self.go.why}", REMEDY, proof)
+        if share <= self.go.percent and share * self.notch_ratio > HOLD_PERCENT:
+            return self._found(Verdict.HOLD, share, f"{why}; {NOTCH.format(share * self.notch_ratio)}", ASK, proof)
         if share <= self.go.percent:
             more = ", wherever on the part the load presses" if self.asks else ""
             return self._found(Verdict.GO, share, f"{why}; up to {limit} % is go{more}{self.go.why}")
@@ -127,7 +136,8 @@ class BeamShare:
         if self.own_factor is not None:
             return ()
         found: set[float] = set()
-        limits = {self.go.percent, HOLD_PERCENT, 100.0 * self.go.daily_share / self.doubt_ratio}
+        limits = {self.go.percent, HOLD_PERCENT, self._doubted_percent / self.doubt_ratio}
+        limits.add(HOLD_PERCENT / self.notch_ratio)
         for limit in sorted(one for one in limits if one > 0.0):
             for place, (left, right) in enumerate(pairwise(KNOTS)):
                 slope = (self.squared_percent[place + 1] - self.squared_percent[place]) / (right - left)
@@ -141,6 +151,11 @@ class BeamShare:
                     if s > 0.0 and begins and ends:
                         found.add(s)
         return tuple(sorted(found))
+
+    @property
+    def _doubted_percent(self) -> float:
+        """What a doubted share may come to."""
+        return 100.0 * self.go.daily_share if self.asks else self.go.percent
 
     def _found(self, verdict: Verdict, share: float, why: str, remedy: str = "", question: str = "") -> Finding:
         """Return the finding; a hold that hangs on where the load acts names its question."""

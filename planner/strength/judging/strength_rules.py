@@ -45,6 +45,7 @@ def strength_rules(job: Job, parts: Sequence[Screened]) -> tuple[Rule, ...]:
                 method="finite elements, notches in" if elements else _cuts(one.weakest),
                 doubt=by.doubt if by else LEGS if one.weakest.legs_ratio > LEGS_RATIO else "",
                 doubt_ratio=by.doubt_ratio if by else one.weakest.legs_ratio,
+                notch_ratio=1.0 if by else one.weakest.notch_ratio,
                 go=go_share(job, one.material),
                 strength=f"{strengths.along_mpa:g} MPa along, {strengths.across_mpa:g} MPa across the layers",
                 own_factor=own_factor(job, one.part),

@@ -95,3 +95,25 @@ def test_a_guessed_load_is_asked_about_before_the_part_is_changed() -> None:
 
     assert asked.at(s).remedy.startswith("say where the load presses it")
     assert RULE.at(s).remedy.startswith("lay it")
+
+
+def test_a_doubt_is_held_against_what_heat_leaves_too() -> None:
+    """15 % left in heat: 10 % is go, and 10 % that may be three times as much is not; by hand, it turns at 5 %."""
+    hot = GoShare(share=0.15, daily_share=0.5, left_said="at 63 °C 30 % of it is left", source="here")
+    sure = replace(RULE, squared_percent=(10.0,) * len(KNOTS), go=hot)
+    doubted = replace(sure, doubt="a notch", doubt_ratio=3.0)
+
+    assert sure.at(1.0).verdict is Verdict.GO
+    assert doubted.at(1.0).verdict is Verdict.HOLD
+    assert any(turn == pytest.approx(2.0**0.5) for turn in doubted.turns())
+    assert replace(doubted, asks=ASKS).at(1.0).verdict is Verdict.GO  # 30 % of 50: one extreme at a time
+
+
+def test_notches_that_may_take_the_whole_strength_are_a_hold() -> None:
+    """36 % raised 3 times is 108 %; at s = 1.04 it is under 100, by hand: √(1.08) = 1.0392."""
+    notched = replace(RULE, squared_percent=(36.0,) * len(KNOTS), notch_ratio=3.0)
+
+    assert notched.at(1.03).verdict is Verdict.HOLD
+    assert "up to 102 %" in notched.at(1.03).why
+    assert notched.at(1.05).verdict is Verdict.GO
+    assert any(turn == pytest.approx(1.08**0.5) for turn in notched.turns())

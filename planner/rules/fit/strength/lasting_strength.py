@@ -27,7 +27,7 @@ class GoShare:
     share
         The limit's share of what is left, 0 to 1; 0 where nothing is left.
     daily_share
-        The same without the hottest place: what a doubt about a stress may come to.
+        The same without the hottest place: what a doubt about a load that nobody placed may come to.
     left_said
         What heat, time and repetition leave, in words; empty where the job states none of them.
     source

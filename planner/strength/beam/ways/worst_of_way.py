@@ -90,6 +90,8 @@ class WayWorst:
         The greatest index with layers as they lie, then with each of the other directions down.
     cuts_n
         How many cuts were judged.
+    notched_share
+        The greatest root of the index that notches may raise it to.
     """
 
     number: int
@@ -98,6 +100,7 @@ class WayWorst:
     whole_share: float
     lying_index: tuple[float, ...]
     cuts_n: int
+    notched_share: float = 0.0
 
 
 def worst_of(

@@ -1,0 +1,50 @@
+"""How much of the strength the cuts of a way may take at notches, which sections do not see."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from planner.mesh import Solid
+from planner.strength.beam.cut_shapes import printed_zones
+from planner.strength.beam.entering_strips import linear
+from planner.strength.beam.material_as_printed import BeamStuff
+from planner.strength.beam.ways.notches import RATIO_MOST, Notch, notches_of
+from planner.strength.beam.ways.worst_of_way import Judged
+from planner.strength.criterion import index
+
+SPACING_SHARE = 1.05
+"""A notch is that of cuts no farther from it than cuts lie apart: that on its thin side may be the farther one."""
+ROOM = 1e-3
+
+
+def notched_share(solid: Solid, found: Sequence[Judged], stuff: BeamStuff, apart_mm: float) -> float:
+    """Return the greatest root of the index that the notches of some cuts may raise it to; 0 without any.
+
+    Cuts that not even the sharpest notch could make the worst are not looked at, so that few are.
+    """
+    most, known = 0.0, dict[int, list[Notch]]()
+    for one in sorted(found, key=lambda each: -each.index_ratio):
+        if one.index_ratio**0.5 * RATIO_MOST <= most * (1.0 + ROOM):
+            break
+        key = id(one.shape)
+        if key not in known:
+            known[key] = notches_of(solid, one.cut, one.shape, SPACING_SHARE * apart_mm, curved=one.curve is not None)
+        for notch in known[key]:
+            if one.index_ratio**0.5 * notch.ratio > most:
+                most = max(most, _at_root(one, notch, stuff))
+    return most
+
+
+def _at_root(one: Judged, notch: Notch, stuff: BeamStuff) -> float:
+    """Return the root of the index at a notch's root, raised: sections rise straight to it."""
+    zones = printed_zones(one.shape, one.cut, stuff, 1.0)
+    told, _ = linear(zones, one.cut, one.loads)
+    places = np.vstack([zones.corners_mm, notch.places_mm])
+    tensors = one.cut.axes.T @ told.tensors_mpa(places) @ one.cut.axes
+    roots = np.sqrt(index(tensors, np.array(stuff.normal), stuff.strengths))
+    corners_n = len(zones.corners_mm)
+    whole, root = float(roots[:corners_n].max(initial=0.0)), float(roots[corners_n:].max())
+    # Strips, curves and shear are in the cut's own share, and not in the straight line: they raise the root alike.
+    return notch.ratio * one.index_ratio**0.5 * min(root / whole, 1.0) if whole > 0.0 else 0.0

@@ -8,6 +8,7 @@
 """
 
 from planner.mechanism.cord_effects.held_pins import held_pins
+from planner.mechanism.force.point_load import PointLoad
 from planner.mechanism.joints.bore_stacks import BoreStack, PlacedBore, bore_stacks
 from planner.mechanism.joints.linkage import LockedError
 from planner.mechanism.joints.moving_joint import MovingJoint
@@ -39,6 +40,7 @@ __all__ = [
     "PinForce",
     "Placed",
     "PlacedBore",
+    "PointLoad",
     "Ranges",
     "Stop",
     "Tip",

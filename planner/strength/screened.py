@@ -19,8 +19,9 @@ from planner.strength.beam.material_as_printed import BeamStuff, stuff_of
 from planner.strength.loads.entering import all_entering
 from planner.strength.loads.in_the_air import loads_in_the_air
 from planner.strength.loads.load_cases import guessed_cases, known_case, pin_cases, stated_case
-from planner.strength.loads.part_load import LoadCase, PartLoad
+from planner.strength.loads.part_load import LoadCase
 from planner.strength.loads.part_supports import held_at_both_ends, supports_of
+from planner.strength.loads.through_pins import all_pushes_of
 from planner.strength.unscreened import Unscreened
 from planner.survey import Survey
 
@@ -199,7 +200,7 @@ def screened(
         known, guessed = [], []
         for load, said in ((at_load.get(copy), f"{load_n:g} N at the tip"), (moved.get(copy), gripped)):
             if load:
-                pushes = [PartLoad(at_mm=one.at_mm, force_n=one.force_n) for one in load]
+                pushes = all_pushes_of(load, supports)
                 known.append(known_case(pushes, supports, said))
         stated = stated_case(part, supports, load_n) if copy not in at_load else None
         known += filter(None, [stated])

@@ -4,9 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from itertools import pairwise
 
-import networkx as nx
 import numpy as np
 
 from planner.assembly import Claim
@@ -19,6 +17,7 @@ from planner.mechanism.cord.path.settled_path import settled
 from planner.mechanism.cord.placed_stop import stand
 from planner.mechanism.cord.small_moves import Motion, motions_over
 from planner.mechanism.cord.taut import taut
+from planner.mechanism.cord_effects.chain import chain_to
 from planner.mechanism.joints.linkage import LockedError
 from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.mechanism import Mechanism
@@ -240,29 +239,6 @@ def _together(
         same = (arms[joint.name] > 0.0) == (arms[lead.name] > 0.0)
         found[joint.name] = first + share * (last - first) if same else last - share * (last - first)
     return found
-
-
-def chain_to(mechanism: Mechanism, copy: str) -> tuple[MovingJoint, ...]:
-    """Return the joints between the largest body of a device, which stands, and a copy, the nearest to it last."""
-    number = {one: n for n, group in enumerate(mechanism.groups) for one in group}
-    graph: nx.Graph[int] = nx.Graph()
-    for joint in mechanism.joints:
-        one, other = (number[part] for part in joint.parts)
-        graph.add_edge(one, other, joint=joint)
-    stands = _standing(mechanism)
-    if number.get(copy) not in graph or stands not in graph or not nx.has_path(graph, stands, number[copy]):
-        return ()
-    way = nx.shortest_path(graph, stands, number[copy])
-    return tuple(graph.edges[a, b]["joint"] for a, b in pairwise(way))
-
-
-def _standing(mechanism: Mechanism) -> int:
-    """Return the number of the body that stands: of those that no joint moves, the one with the most joints on it."""
-    number = {one: n for n, group in enumerate(mechanism.groups) for one in group}
-    moved = {number[joint.parts[1]] for joint in mechanism.joints}
-    stands = [number[joint.parts[0]] for joint in mechanism.joints]
-    roots = [n for n in stands if n not in moved] or stands or [0]
-    return max(dict.fromkeys(roots), key=roots.count)
 
 
 def _driven(cord: Cord, stops: Sequence[PathStop]) -> str:

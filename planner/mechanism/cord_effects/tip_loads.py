@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
-from planner.finding import Vec3
 from planner.job import Job, part_of
-from planner.mechanism.cord.vectors import cross, less, size, times, unit
+from planner.mechanism.cord.path.path_stop import PathStop
+from planner.mechanism.cord.small_moves import Motion
+from planner.mechanism.cord.vectors import cross, dot, less, size, times, unit
+from planner.mechanism.cord_effects.chain import beyond_each
 from planner.mechanism.cord_effects.cord_moves import bands_on, driven_joints
-from planner.mechanism.cord_effects.cord_on_joint import Leg, StrungCord, friction_of
+from planner.mechanism.cord_effects.cord_on_joint import StrungCord, friction_of
 from planner.mechanism.force.driven_joint import DrivenJoint
 from planner.mechanism.force.friction import Friction, levels
-from planner.mechanism.force.point_load import PointLoad, resultant_n, scaled
+from planner.mechanism.force.point_load import PointLoad, moment_n_mm, resultant_n, scaled
 from planner.mechanism.force.pull_range import pull_over
 from planner.mechanism.movement.move_records import NO_PULL_N
 from planner.mechanism.places.frame import Frame
@@ -30,8 +33,9 @@ def tip_loads(
     """Return the forces on every copy that a cord under a load at its tip reaches, each in the copy's mesh, as drawn.
 
     At the place of the range where the cord's pull is greatest, with friction as expected: the load, the pull that
-    holds it, the elastics, and on the copy that carries the joint what its pin passes. What else holds a copy is left
-    to whoever asks. Cords whose tip or elastic is not known, or that no pull moves, are left out.
+    holds it, the elastics, and on every copy between the tip and what stands what the pin of the next joint passes.
+    What else holds a copy is left to whoever asks. Cords whose tip or elastic is not known, or that no pull moves, are
+    left out.
 
     Parameters
     ----------
@@ -42,7 +46,7 @@ def tip_loads(
     """
     found: CopyLoads = {}
     for one, joints, friction in holding_cords(job, solids, strung):
-        for load in _at_most(one.legs[0], joints[0], frames, friction, load_n):
+        for load in _at_most(one, joints, frames, friction, load_n):
             found[load.copy] = (*found.get(load.copy, ()), load)
     return found
 
@@ -86,13 +90,14 @@ def tips(job: Job, frames: Mapping[str, Frame], strung: Mapping[str, StrungCord 
 
 
 def _at_most(
-    leg: Leg,
-    joint: DrivenJoint,
+    one: StrungCord,
+    joints: Sequence[DrivenJoint],
     frames: Mapping[str, Frame],
     friction: tuple[Friction, Friction, Friction],
     load_n: float,
-) -> Iterable[PointLoad]:
+) -> Iterator[PointLoad]:
     """Yield all forces where the pull is greatest, each in its copy's mesh."""
+    joint = joints[0]
     pulls = pull_over(joint, load_n, friction).expected_n
     k = pulls.index(max(pulls))
     if pulls[k] >= NO_PULL_N:
@@ -101,19 +106,53 @@ def _at_most(
     loads = [
         *scaled(joint.pull_loads(k, friction[1]), pulls[k]),
         *scaled([joint.grip_load(motion)], load_n),
-        *joint.elastic_loads(k, friction[1]),
+        *_elastics(joints, k, friction[1]),
     ]
     for load in loads:
-        here = motion.here[load.copy].inverse()
-        yield _in_mesh(load.copy, here, load.at_mm, load.force_n)
-    stands = leg.joint.parts[0]
-    if joint.loops or stands not in frames:
-        return
-    at_mm = frames[stands].inverse().point(leg.joint.at_mm)
-    force = motion.here[stands].inverse().direction(resultant_n(loads, joint.moving))
-    yield PointLoad(copy=stands, at_mm=at_mm, force_n=force)
+        yield _in_mesh(load, motion.here[load.copy].inverse())
+    if not joint.loops:
+        yield from _passed(one, motion, loads, frames)
 
 
-def _in_mesh(copy: str, back: Frame, at_mm: Vec3, force_n: Vec3) -> PointLoad:
-    """Return a force of the device in a copy's own mesh."""
-    return PointLoad(copy=copy, at_mm=back.point(at_mm), force_n=back.direction(force_n))
+def _elastics(joints: Sequence[DrivenJoint], k: int, friction: Friction) -> Iterator[PointLoad]:
+    """Yield what the elastics of all joints do, each once, whatever many of them it crosses."""
+    seen: list[tuple[PathStop, ...]] = []
+    for joint in joints:
+        own = tuple(band for band in joint.elastics if band.stops not in seen)
+        seen += [band.stops for band in own]
+        yield from replace(joint, elastics=own).elastic_loads(k, friction)
+
+
+def _passed(
+    one: StrungCord, motion: Motion, loads: Sequence[PointLoad], frames: Mapping[str, Frame]
+) -> Iterator[PointLoad]:
+    """Yield what each joint between the tip and what stands passes on: the sum of all loads beyond it.
+
+    A pin passes no moment about its axis.
+    """
+    for joint, stands, beyond in beyond_each(one.mechanism, one.driven):
+        if stands not in frames:
+            continue
+        drawn, here = frames[stands].inverse(), motion.here[stands]
+        at_mm, axis = here.point(drawn.point(joint.at_mm)), here.direction(drawn.direction(joint.axis))
+        couple = moment_n_mm(loads, beyond, at_mm)
+        if joint.kind == "turns":
+            couple = less(couple, times(axis, dot(couple, axis)))
+        load = PointLoad(
+            copy=stands,
+            at_mm=at_mm,
+            force_n=resultant_n(loads, beyond),
+            couple_n_mm=couple,
+            over=tuple(bore for copy, bore in joint.bores if copy == stands),
+        )
+        yield _in_mesh(load, here.inverse())
+
+
+def _in_mesh(load: PointLoad, back: Frame) -> PointLoad:
+    """Return a force of the device in its copy's own mesh."""
+    return replace(
+        load,
+        at_mm=back.point(load.at_mm),
+        force_n=back.direction(load.force_n),
+        couple_n_mm=back.direction(load.couple_n_mm),
+    )

@@ -10,7 +10,8 @@ from planner.assembly import Claim
 from planner.finding import Vec3
 from planner.job import Job, part_of
 from planner.mechanism.cord.vectors import times
-from planner.mechanism.cord_effects.cord_on_joint import StrungCord, chain_to
+from planner.mechanism.cord_effects.chain import chain_to
+from planner.mechanism.cord_effects.cord_on_joint import StrungCord
 from planner.mechanism.cord_effects.pull_of_several_tables import body_of
 from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.mechanism import Mechanism

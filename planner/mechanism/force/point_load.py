@@ -18,11 +18,16 @@ NOTHING: Vec3 = (0.0, 0.0, 0.0)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PointLoad:
-    """A force on a copy, where it acts in the device at size."""
+    """A force on a copy, where it acts in the device at size.
+
+    What a joint passes comes with its couple, and with the copy's bores ``over`` which the pin brings it in.
+    """
 
     copy: str
     at_mm: Vec3
     force_n: Vec3
+    couple_n_mm: Vec3 = NOTHING
+    over: tuple[str, ...] = ()
 
 
 def tensions(cord: Taut, rubs: Sequence[Rub], friction: Friction, *, from_end: bool = False) -> tuple[float, ...]:

@@ -87,8 +87,12 @@ class Weakest:
     lying: tuple[tuple[Vec3, float], ...] = ()
 
     def stress_at_mpa(self, share_percent: float) -> float:
-        """Return the stress at a scale at which the share is known: both grow alike, as the loads stay the same."""
-        return self.stress_mpa * share_percent / self.share_percent[KNOTS.index(1.0)]
+        """Return the stress at a scale at which the share is known: both grow alike, as the loads stay the same.
+
+        Loads that cancel out, as at an eye through which a cord runs straight, leave neither stress nor share.
+        """
+        drawn_percent = self.share_percent[KNOTS.index(1.0)]
+        return self.stress_mpa * share_percent / drawn_percent if drawn_percent > 0.0 else 0.0
 
 
 @lru_cache(maxsize=KEPT_N)

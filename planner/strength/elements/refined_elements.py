@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import os
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -159,8 +160,8 @@ def _found(
     before: Solved | None, one: OnMesh, worst: int, answers: dict[int, OnMesh], unknowns_n: int, *, was_fine: bool
 ) -> Solved:
     """Return what is found with a mesh after the one before it."""
-    change = 100.0 if before is None else 100.0 * abs(one.share_percent / before.share_percent - 1.0)
-    hides = max(each.hidden.most_percent for each in answers.values()) / one.share_percent
+    change = 100.0 if before is None else 100.0 * abs(_ratio(one.share_percent, before.share_percent) - 1.0)
+    hides = _ratio(max(each.hidden.most_percent for each in answers.values()), one.share_percent)
     return Solved(
         case_n=worst,
         cases_n=len(answers),
@@ -188,3 +189,10 @@ def first_edge_mm(solid: Solid) -> float:
 def _processor_s() -> float:
     """Return the processor time of this process and of those that it ended."""
     return sum(os.times()[:4])
+
+
+def _ratio(share_percent: float, to_percent: float) -> float:
+    """Return how many times one share is another; 1 where loads cancel out and neither is any."""
+    if to_percent > 0.0:
+        return share_percent / to_percent
+    return 1.0 if share_percent <= 0.0 else math.inf

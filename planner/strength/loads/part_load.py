@@ -119,6 +119,7 @@ def answers_of(pushes: Sequence[PartLoad], supports: Sequence[Support]) -> tuple
     wanted, columns, owners = np.zeros(6), [], []
     for load in pushes:
         wanted -= _at(load.at_mm, np.array(load.force_n))
+        wanted[3:] -= np.array(load.couple_n_mm) / ARM_MM
     for number, one in enumerate(supports):
         for way in np.eye(3):
             columns.append(_at(one.at_mm, way))

@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from planner.job import PathPoint
-from planner.mechanism.cord_effects.cord_on_joint import StrungCord, chain_to
+from planner.mechanism.cord_effects.chain import chain_to
+from planner.mechanism.cord_effects.cord_on_joint import StrungCord
 from tests.mechanism.cord_effects.one_jaw import OneJaw, one_jaw
 
 

@@ -49,8 +49,9 @@ def test_a_cantilever_bends_as_textbooks_say() -> None:
 
 
 def test_no_load_takes_no_share() -> None:
-    """A push of 0 N stresses nothing, anywhere (it divided by the stress)."""
+    """A push of 0 N stresses nothing, anywhere, at any scale (it divided by the stress, then by the share)."""
     found = _pushed(75.0, (0.0, 0.0, 0.0), (5.0,), SOLID)
+    assert found.stress_at_mpa(1.0) == 0.0
 
     assert (found.stress_mpa, set(found.share_percent), found.case_shares) == (0.0, {0.0}, (0.0,))
 

@@ -12,15 +12,13 @@ from collections.abc import Callable, Mapping
 from contextlib import redirect_stdout
 from dataclasses import dataclass
 from datetime import date
-from functools import lru_cache
 from pathlib import Path
 from typing import TextIO, cast
 
 import typer
 
-import planner
 from planner.cache import kept, key_of, keys_in
-from planner.job import Job, shipped
+from planner.job import Job, program_stamp
 
 ANSWER_VERSION = 1
 """Raised whenever the record of an answer changes."""
@@ -88,13 +86,3 @@ def _key(job: Job, asked: Mapping[str, object]) -> str:
     proved = [keys_in(room) for room in ASKED_FOR]
     here = (Path.cwd(), date.today(), wide, sys.stdout.encoding, looks)
     return key_of(ANSWER_VERSION, program_stamp(), sorted(asked.items()), job, here, proved, *meshes)
-
-
-@lru_cache(maxsize=1)
-def program_stamp() -> str:
-    """Return a key of the program's own files and of the shipped profiles: their names, sizes and times of change."""
-    folders = (Path(planner.__file__).parent, Path(str(shipped("profiles"))))
-    files = sorted(
-        path for folder in folders for path in folder.rglob("*") if path.suffix not in (".pyc", ".nbi", ".nbc")
-    )
-    return key_of(*((str(path), path.stat().st_size, path.stat().st_mtime_ns) for path in files if path.is_file()))

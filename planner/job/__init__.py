@@ -59,6 +59,7 @@ from planner.job.profiles.rule_kind import CureKind, Gives, RuleKind, kind_of, r
 from planner.job.profiles.shipped import shipped, shipped_names
 from planner.job.profiles.stock_file import read_tables
 from planner.job.profiles.stock_sizes import HardwareTables, StockSize
+from planner.job.program_stamp import program_stamp
 from planner.job.reference.find_keys import key_tables, matching
 from planner.job.reference.glossary import Term, read_glossary, terms_in
 from planner.job.reference.key import NEEDED, Key, KeyTable
@@ -162,6 +163,7 @@ __all__ = [
     "printer_named",
     "printer_text",
     "printers_of",
+    "program_stamp",
     "read_bodies",
     "read_environments",
     "read_failure_rules",

@@ -19,7 +19,7 @@ from planner.ledger.history.months_ahead import MonthsAhead, months_ahead
 from planner.ledger.journal import as_known, told, untold
 from planner.ledger.ledger_views import VIEWS, printed, recalled, shown
 from planner.ledger.open_ledger import brought_up, made, opened
-from planner.ledger.plates.as_planned import as_planned, failures_since, planned_jobs, staff
+from planner.ledger.plates.as_planned import as_planned, failures_since, gates_since, planned_jobs, staff
 from planner.ledger.plates.running import under_way
 
 __all__ = [
@@ -40,6 +40,7 @@ __all__ = [
     "exported",
     "failures_since",
     "forgotten",
+    "gates_since",
     "imported",
     "job_and_number",
     "leads_of",

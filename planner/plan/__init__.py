@@ -31,7 +31,8 @@ from planner.plan.plan_record import Plan
 from planner.plan.planned_part import PlannedPart
 from planner.plan.plates.bed_of_printer import brought_to
 from planner.plan.plates.packed_plates import rules_of
-from planner.plan.prepare import Progress, no_progress, prepare, prepare_moves, prepare_rebored, what_widens
+from planner.plan.prepare import Progress, no_progress, prepare, prepare_moves, prepare_rebored
+from planner.plan.rebore_proof import what_widens
 from planner.plan.settings_at_size import judged_settings
 from planner.plan.stages import CouponFirst, Prepared, Scheduled
 

@@ -13,7 +13,7 @@ from planner.plan.judged_per_printer import fit_per_printer, laid_past_zones
 from planner.plan.layered_remedies import layered_remedies
 from planner.plan.plan_record import Plan
 from planner.plan.plates.plate_sums import NO_PLATE, costed, summed
-from planner.plan.prepare import what_widens
+from planner.plan.rebore_proof import what_widens
 from planner.plan.settings_at_size import settings_on_plates
 from planner.plan.spools_left import spools_left
 from planner.plan.stages import Scheduled, Sized

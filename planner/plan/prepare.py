@@ -5,18 +5,16 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 from datetime import date
-from pathlib import Path
 
 from planner.assembly import claims_of, close_fits, drawn_in_place, with_stacks
 from planner.errors import MeshError
 from planner.finding import Finding, Vec3, Verdict
-from planner.job import Job, read_printer, read_settings, shipped_names
+from planner.job import Job
 from planner.mechanism import Movement, movement_of
 from planner.mesh import Solid, read_solid
 from planner.plan.movement_and_strength import Moves, movement, moves_of, moves_rules, told_moves
 from planner.plan.parts.downs_on_demand import DownsOnDemand
 from planner.plan.parts.posed_parts import poses_of, stronger_poses
-from planner.plan.rebore_proof import proved
 from planner.plan.stages import Prepared, Read
 from planner.pose import PoseChoice
 from planner.rebore import Rebored, as_rebored, job_after, rebored
@@ -33,7 +31,7 @@ from planner.rules import (
     with_sure_guesses,
 )
 from planner.scale import Scale, axis_factors
-from planner.size import Sizing, Widening, sizing, widenings
+from planner.size import Sizing, sizing
 from planner.strength import Screened, pressed_bores, screened, strength_rules, with_elements
 from planner.supplies import suits_findings
 from planner.survey import Survey, gap_between_mm, layer_view, survey, survey_ahead
@@ -130,31 +128,6 @@ def read_meshes(job: Job, progress: Progress = no_progress) -> Read:
         raise errors[0]
     left = tuple(part for part in job.parts if part.name in solids)
     return Read(job=replace(job, parts=left), solids=solids, unread=tuple(unread))
-
-
-def what_widens(ready: Prepared, *, prove: bool = False) -> tuple[Widening, ...]:
-    """Return what would widen the window of a prepared job most, among re-boring, poses, and shipped profiles.
-
-    ``prove`` re-bores the parts at the ends of what is promised of re-boring, measures and judges them: seconds a part.
-    Without it a promise counts as proved only where that was done before, for the same job and meshes.
-    """
-    here = Path.cwd()
-
-    def bind(job: Job, downs: Mapping[str, Vec3]) -> tuple[Rule, ...]:
-        settings = settings_of(job, ready.surveys, downs)
-        return (*ready.rules_for(job, downs), *(settings.rules if settings else ()))
-
-    steps = widenings(
-        ready.job,
-        ready.bound.every,
-        ready.surveys,
-        ready.downs,
-        ready.sizing.percent,
-        bind,
-        [read_printer(name, here) for name in shipped_names("printers")],
-        [read_settings(name, here) for name in shipped_names("settings")],
-    )
-    return proved(ready, steps, anew=prove)
 
 
 def _surveys(solids: Mapping[str, Solid], progress: Progress) -> dict[str, Survey]:

@@ -1,22 +1,28 @@
-"""What re-boring widens, proved: the parts are re-bored at a size, measured again, and judged."""
+"""What widens a window, and of re-boring so far as it is proved: parts are re-bored, measured again, and judged."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from functools import cache, partial
+from pathlib import Path
 
 from planner.assembly import Claim, claims_of
 from planner.cache import holds, kept, key_of
-from planner.finding import Finding
+from planner.finding import Finding, Vec3
+from planner.job import Job, Spool, program_stamp, read_printer, read_settings, shipped_names
+from planner.plan.prepare import settings_of
 from planner.plan.stages import Prepared
 from planner.rebore import job_after, other_work, rebored
-from planner.rules import check, rules_of
+from planner.rules import Rule, check, rules_of
 from planner.scale import DRAWN, Scale
-from planner.size import OPEN_HIGH, OPEN_LOW, Interval, Widening, window
+from planner.size import OPEN_HIGH, OPEN_LOW, Interval, Reach, Widening, widenings, window
 from planner.survey import SURVEY_VERSION, layer_view, survey
 
 PROOF_VERSION = 4
 """Raised whenever a proof may come out otherwise."""
+WIDEN_VERSION = 1
+"""Raised whenever what is kept of a way to widen a window changes."""
 STEP_PERCENT = 0.5
 """An end that does not hold is moved inward until it is known this well."""
 PAST_PERCENT = 0.05
@@ -29,15 +35,55 @@ Fails = Callable[[float, str], tuple[Finding, ...]]
 """What fails at a percent of one part."""
 
 
+def what_widens(ready: Prepared, *, prove: bool = False) -> tuple[Widening, ...]:
+    """Return what would widen the window of a prepared job most, among re-boring, poses, and shipped profiles.
+
+    ``prove`` re-bores the parts at the ends of what is promised of re-boring, measures and judges them: seconds a part.
+    Without it a promise counts as proved only where that was done before, for the same job and meshes.
+    """
+    here, job = Path.cwd(), ready.job
+    printers = [read_printer(name, here) for name in shipped_names("printers")]
+    settings = [read_settings(name, here) for name in shipped_names("settings")]
+    # of dates and reels only what a rule reads: a chapter is planned anew many times a day
+    dated = any(printer.calibrated_for for printer in (job.printer, *job.more_printers, *printers))
+    reels = tuple(Spool(material=name) for name in sorted({spool.material for spool in job.spools}))
+    plain = replace(job, calendar=job.calendar if dated else None, spools=reels)
+
+    def bind(job: Job, downs: Mapping[str, Vec3]) -> tuple[Rule, ...]:
+        settings = settings_of(job, ready.surveys, downs)
+        return (*ready.rules_for(job, downs), *(settings.rules if settings else ()))
+
+    every = ready.bound.every
+    # rules of the settings follow from the job, the meshes and the poses, and are long to tell
+    rules = [(type(rule).__qualname__, rule.rule, rule) for rule in ready.bound.rules]
+    meshes = [(name, solid.sha256) for name, solid in ready.solids.items()]
+    said = ready.findings, ready.gaps_mm, ready.asked, ready.forces, ready.sizing.percent, bool(ready.screens)
+    asked = key_of(program_stamp(), plain, ready.today if dated else None, printers, settings)
+    key = key_of(WIDEN_VERSION, asked, meshes, sorted(ready.downs.items()), said, *rules)
+    steps = kept(
+        "widen",
+        key,
+        tuple[Widening, ...],
+        lambda: widenings(plain, every, ready.surveys, ready.downs, ready.sizing.percent, bind, printers, settings),
+    )
+    return proved(ready, steps, anew=prove)
+
+
 def proved(ready: Prepared, steps: tuple[Widening, ...], *, anew: bool = True) -> tuple[Widening, ...]:
     """Return ways to widen a window, those by re-boring only as far as the re-bored parts pass when measured again.
 
     Unless ``anew``, nothing is tried: what was proved of the same job before is taken, the rest stays unproved, and
     what only a proof could tell is left out.
     """
-    before = window(ready.bound.every, ready.sizing.percent).workable
-    claims = claims_of(ready.job, ready.surveys).claims
-    fails = cache(partial(_fails, ready, claims))
+
+    @cache
+    def before() -> Reach:  # asked for only where something is proved
+        return window(ready.bound.every, ready.sizing.percent).workable
+
+    @cache
+    def fails(percent: float, name: str) -> tuple[Finding, ...]:
+        return _fails(ready, claims_of(ready.job, ready.surveys).claims, percent, name)
+
     found: list[Widening] = []
     for step in steps:
         key = key_of(PROOF_VERSION, SURVEY_VERSION, ready.job, [s.sha256 for s in ready.solids.values()], step)
@@ -45,7 +91,7 @@ def proved(ready: Prepared, steps: tuple[Widening, ...], *, anew: bool = True) -
             found += [] if step.hoped else [step]
             continue
         interval = kept(ROOM, key, Interval | None, partial(_proved, ready, step, fails))
-        narrower = interval and step.proved_to(interval, before, ready.sizing.percent)
+        narrower = interval and step.proved_to(interval, before(), ready.sizing.percent)
         if narrower:
             found.append(narrower)
     return tuple(sorted(found, key=lambda step: (not step.reaches, -step.gain_percent)))

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from planner.job import with_changes
+from planner.job import Spool, read_printer, with_changes
 from planner.plan import Prepared, prepare, what_widens
 from planner.rules import check
 from planner.size import Interval, Reach, feature_windows, nearest_percent, window
@@ -57,6 +58,17 @@ def test_a_larger_printer_widens_a_window_that_the_bed_ends(make_job: MakeJob) -
 
     assert steps["print on large-350"].interval.high_percent == pytest.approx(100 * 334 / 200, abs=0.01)
     assert "print on small-180" not in steps
+
+
+def test_a_kept_answer_is_that_of_other_dates_and_reels_but_of_no_other_bed(make_job: MakeJob) -> None:
+    """Asked with other dates and grams it says what it said; a smaller bed is another question."""
+    job = make_job(PART, a=cuboid(200, 100, 10))
+    first = what_widens(prepare(job, TODAY))
+    later = replace(job, calendar=None, spools=(Spool(material="petg", left_g=12.0),))
+    smaller = replace(job, printer=read_printer("small-180", job.path.parent))
+
+    assert what_widens(prepare(later, TODAY)) == first
+    assert what_widens(prepare(smaller, TODAY)) != first
 
 
 def test_another_pose_widens_where_height_ends_it(make_job: MakeJob) -> None:

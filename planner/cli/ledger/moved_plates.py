@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from datetime import datetime
 from typing import TYPE_CHECKING, Any
 
-from planner.ledger import as_planned, failures_since, planned_jobs
+from planner.ledger import as_planned, failures_since, gates_since, planned_jobs
 from planner.phrases import day_words, moment
 from planner.plan import Plan
 
@@ -47,11 +47,26 @@ def moved(engine: Engine, plans: Sequence[Plan], now: datetime) -> list[Row]:
 
 
 def _news(engine: Engine, plans: Sequence[Plan], known: dict[str, str], now: datetime) -> dict[str, str]:
-    """Return by job what happened since the last plan: a plate failed, a job came in, a start was missed."""
+    """Return by job what happened since the last plan.
+
+    A plate failed, a printer was blocked or takes plates again, a job came in, a start was missed.
+
+    Of a printer's gate the jobs know whose plates the last plan had on it; a gate that is open again may move any.
+    """
     news = dict[str, str]()
     for row in failures_since(engine):
         code = str(row["plate"]).rsplit(".", 1)[0]
         news.setdefault(code, f"{row['plate']} failed on {row['printer']} ({row['cause']})")
+    gates = gates_since(engine)
+    shut = {name: f"{name} takes no plates ({why})" for name, (kind, why) in gates.items() if kind == "blocked"}
+    for plan in plans:
+        code = plan.job.recipient
+        mine = [shut[row["printer"]] for row in as_planned(engine, code) if row["printer"] in shut]
+        if mine:
+            news.setdefault(code, mine[0])
+    for name, (kind, _) in gates.items():
+        told = shut[name] if kind == "blocked" else f"{name} takes plates again"
+        news.setdefault(name, told)  # under the printer's name: it may have moved others, too
     for plan in plans:
         code = plan.job.recipient
         if code not in known:

@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from planner.cache import holds, kept, key_of
-from planner.cli.kept_answer import program_stamp
+from planner.job import program_stamp
 
 if TYPE_CHECKING:
     from planner.output import PaperName, Written

@@ -29,6 +29,26 @@ def failures_since(engine: Engine) -> list[dict[str, Any]]:
         return [{"plate": row.plate, "printer": row.printer, "cause": row.cause} for row in db.execute(rows)]
 
 
+def gates_since(engine: Engine) -> dict[str, tuple[str, str]]:
+    """Return by printer whether it was blocked since the last plan, and why, or measured, which opens it again.
+
+    One that was blocked before and after is no news; nor is a coupon of one that took plates all the time.
+    """
+    with engine.begin() as db:
+        plans = select(EVENT.c.id).where(EVENT.c.kind == "plates")
+        last = max(db.execute(plans).scalars(), default=0)
+        gates = select(EVENT.c.id, EVENT.c.kind, EVENT.c.subject, EVENT.c.body).where(
+            EVENT.c.kind.in_(("blocked", "measured"))
+        )
+        before, after = dict[str, str](), dict[str, tuple[str, str]]()
+        for row in db.execute(gates.order_by(EVENT.c.id)):
+            if row.id > last:
+                after[row.subject] = row.kind, str(row.body.get("why") or "")
+            else:
+                before[row.subject] = row.kind
+        return {name: gate for name, gate in after.items() if gate[0] != before.get(name, "measured")}
+
+
 def planned_jobs(engine: Engine) -> dict[str, str]:
     """Return by code the state of every job that was planned before."""
     with engine.begin() as db:

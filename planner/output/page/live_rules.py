@@ -11,8 +11,9 @@ from collections.abc import Set as AbstractSet
 from dataclasses import asdict, fields, replace
 
 from planner.assembly import go_together
+from planner.cache import kept, key_of
 from planner.finding import Finding, Verdict
-from planner.job import kind_of, rule_kinds
+from planner.job import Job, kind_of, program_stamp, rule_kinds
 from planner.output.page.rule_pieces import Answer, Piece, pieces_of
 from planner.output.page.traced_number import Field, Guard, Slot
 from planner.plan import Plan
@@ -21,6 +22,8 @@ from planner.size import Interval
 from planner.supplies import Cut, HardwareLine, built, place_of
 
 Json = dict[str, object]
+LIVE_VERSION = 1
+"""Raised whenever the record of a page's answers changes."""
 UNTOLD = ("at_mm", "extent", "evidence", "question_id", "work")
 """Fields of a finding that the page does not print."""
 TOLD = tuple(field.name for field in fields(Finding) if field.name not in UNTOLD)
@@ -29,6 +32,23 @@ BESIDE = 1e-6
 
 
 def live_json(plan: Plan, low_percent: float, high_percent: float) -> Json:
+    """Return :func:`live_of` of a plan, kept under its rules and its job: a chapter is planned anew many times."""
+    # no rule is followed with a date or a reel; so none of them is read
+    plain = replace(plan.job, calendar=None, spools=())
+    rules = [(type(rule).__qualname__, rule.rule, rule) for rule in plan.rules]
+    sizes = (plan.scale_percent, low_percent, high_percent, [_ends(each) for each in plan.window.passes.intervals])
+    meshes = [(name, solid.sha256) for name, solid in plan.stage.sized.ready.solids.items()]
+    cuts = [cut.name for cut in plan.cuts]
+    key = key_of(LIVE_VERSION, program_stamp(), plain, meshes, sizes, cuts, *rules)
+
+    def made() -> str:
+        return json.dumps(live_of(plan, plain, low_percent, high_percent), ensure_ascii=False)
+
+    told: Json = json.loads(kept("live", key, str, made))
+    return told
+
+
+def live_of(plan: Plan, job: Job, low_percent: float, high_percent: float) -> Json:
     """Return everything that a page needs to judge any size between two, as plain JSON types.
 
     ``rules``, ``hardware`` and ``cuts`` are lists of ``{same, pieces}``: fields that never change, and pieces
@@ -44,7 +64,7 @@ def live_json(plan: Plan, low_percent: float, high_percent: float) -> Json:
     def over(answers: Sequence[Answer]) -> list[Json]:
         return [said.told(pieces_of(answer, low, high, known=known)) for answer in answers]
 
-    slots = _slots(plan, low_percent, high_percent)
+    slots = _slots(plan, job, low_percent, high_percent)
     features = [rule.at(1.0).feature for rule in plan.rules]
     rules = [said.told(pieces_of(_rule_answer(rule), low, high, rule.turns(), known)) for rule in plan.rules]
 
@@ -60,10 +80,10 @@ def live_json(plan: Plan, low_percent: float, high_percent: float) -> Json:
         "rules": rules,
         "hardware": [
             said.told(pieces)
-            for pieces in _hardware_lines(plan, slots, lambda answer: pieces_of(answer, low, high, known=known))
+            for pieces in _hardware_lines(plan, job, slots, lambda answer: pieces_of(answer, low, high, known=known))
         ],
         "work": [[n for n, rule in enumerate(plan.rules) if hardware_of(rule) == name] for name in slots],
-        "cuts": over([_cut_answer(plan, index, features) for index in range(len(plan.cuts))]),
+        "cuts": over([_cut_answer(plan, job, index, features) for index in range(len(plan.cuts))]),
         "said": said.entries,  # the last: all that came before is in it
     }
 
@@ -88,7 +108,7 @@ def _rule_answer(rule: Rule) -> Answer:
     return lambda s: finding_fields(rule.at(s))
 
 
-def _slots(plan: Plan, low_percent: float, high_percent: float) -> dict[str, str]:
+def _slots(plan: Plan, job: Job, low_percent: float, high_percent: float) -> dict[str, str]:
     """Return the names of all lines that the bag list has at any size, with the job's own piece that each goes with.
 
     A nut or a bush may be needed at some sizes alone: the sizes on both sides of every turn of a bore's rule are asked.
@@ -100,14 +120,14 @@ def _slots(plan: Plan, low_percent: float, high_percent: float) -> dict[str, str
     found: dict[str, HardwareLine] = {}
     for percent in dict.fromkeys(round(size, 4) for size in sizes if low_percent <= size <= high_percent):
         factor = percent / 100.0
-        lines = built(plan.job, factor, [rule.at(factor) for rule in rules]).hardware
+        lines = built(job, factor, [rule.at(factor) for rule in rules]).hardware
         found |= {line.name: line for line in lines}
-    ordered = sorted(found.values(), key=lambda line: place_of(plan.job, line))
+    ordered = sorted(found.values(), key=lambda line: place_of(job, line))
     return {line.name: line.goes_with or line.name for line in ordered}
 
 
 def _hardware_lines(
-    plan: Plan, slots: Mapping[str, str], pieced: Callable[[Answer], Sequence[Piece]]
+    plan: Plan, job: Job, slots: Mapping[str, str], pieced: Callable[[Answer], Sequence[Piece]]
 ) -> list[list[Piece]]:
     """Return each line of the bag list in pieces; lines of pieces that go together are followed together.
 
@@ -115,25 +135,25 @@ def _hardware_lines(
     """
     groups: dict[tuple[str, ...], list[str]] = {}
     for name, whose in slots.items():
-        groups.setdefault(tuple(one.name for one in go_together(plan.job, [whose])), []).append(name)
+        groups.setdefault(tuple(one.name for one in go_together(job, [whose])), []).append(name)
     found: dict[str, list[Piece]] = {}
     for together, names in groups.items():
-        pieces = pieced(_hardware_answer(plan, frozenset(together), names))
+        pieces = pieced(_hardware_answer(plan, job, frozenset(together), names))
         for place, name in enumerate(names):
             found[name] = _of_one(pieces, f"{place}:")
     return [found[name] for name in slots]
 
 
-def _hardware_answer(plan: Plan, together: AbstractSet[str], names: Sequence[str]) -> Answer:
+def _hardware_answer(plan: Plan, job: Job, together: AbstractSet[str], names: Sequence[str]) -> Answer:
     """Return lines of the bag list at a scale, each field behind its line's place; none where it is not needed there.
 
     The work on its bores is the findings' own (see ``work``).
     """
-    job = replace(plan.job, hardware=tuple(one for one in plan.job.hardware if one.name in together))
+    own = replace(job, hardware=tuple(one for one in job.hardware if one.name in together))
     rules = [rule for rule in plan.rules if hardware_of(rule) in together and kind_of(rule.rule).bench]
 
     def at(s: float) -> dict[str, object]:
-        lines = {line.name: line for line in built(job, s, [rule.at(s) for rule in rules]).hardware}
+        lines = {line.name: line for line in built(own, s, [rule.at(s) for rule in rules]).hardware}
         told = {
             place: {**line_fields(lines[name]), "work": ""} if name in lines else {"name": ""}
             for place, name in enumerate(names)
@@ -154,10 +174,10 @@ def _of_one(pieces: Sequence[Piece], prefix: str) -> list[Piece]:
     return found
 
 
-def _cut_answer(plan: Plan, index: int, features: Sequence[str]) -> Answer:
+def _cut_answer(plan: Plan, job: Job, index: int, features: Sequence[str]) -> Answer:
     """Return one line of the cut list at a scale; only the rules about its own slot are asked."""
     mine = [rule for rule, feature in zip(plan.rules, features, strict=True) if feature == plan.cuts[index].name]
-    bare = replace(plan.job, hardware=())
+    bare = replace(job, hardware=())
     return lambda s: line_fields(built(bare, s, [rule.at(s) for rule in mine]).cuts[index])
 
 

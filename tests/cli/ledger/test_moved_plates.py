@@ -53,6 +53,19 @@ def test_a_job_that_moved_is_told_with_the_plate_that_failed(engine: Engine) -> 
     ]
 
 
+def test_the_blocked_printer_is_why_its_plates_moved(engine: Engine) -> None:
+    """R-07 stood on bench-1, which was blocked: that is why it moves; let go again before the plan, it is not."""
+    later = [_plan("R-07", DAY + timedelta(days=2))]
+    printer = tell("printer", "bench-1", profile="bench-220", attended=[], calibrated_until=None)
+    told(engine, [printer, tell("blocked", "bench-1", why="new hot end")], DAY)
+    (row,) = moved(engine, later, DAY - timedelta(hours=1))
+    assert row["why"] == "bench-1 takes no plates (new hot end)"
+
+    told(engine, [tell("measured", "bench-1", nozzle_mm=0.4, material="petg", until="2027-03-01")], DAY)
+    (row,) = moved(engine, later, DAY - timedelta(hours=1))
+    assert row["why"] == "the jobs, the printers or the hours are others now"  # blocked and free again: as it was
+
+
 def test_a_start_that_was_missed_is_told_and_what_stays_is_not(engine: Engine) -> None:
     """Nobody said by Wednesday that the plate of Tuesday runs; a plan that ends on the same day is no news."""
     wednesday = DAY + timedelta(days=1)

@@ -219,10 +219,11 @@ def _bound(
             found = _of_part(job, part, mesh, mine, spoken, strapped)
             kept.append((measured, made_from, found))
         rules += found
+    copies = {part.name: part.count for part in job.parts}
     dated = calibration_findings(job, today) if today else []
     held = [*unheld_findings(job), *blind_findings(job, claims.claims)]
     said = [*claims.missing, *mating, *held, *mesh_findings(job, surveys), *findings]
-    rules += constants((*said, *dated, *cord_findings(job.cords, job.use, job.limits)))
+    rules += constants((*said, *dated, *cord_findings(job.cords, job.use, job.limits, copies)))
     rules += sizes
     rules = _judgeable(job, rules, in_doubt(job, surveys))
     scaled = [scaled_rule for rule in rules for scaled_rule in at_own_scale(job, rule, surveys)]

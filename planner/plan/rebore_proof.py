@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from functools import cache, partial
 
-from planner.assembly import Claim, claims_of
+from planner.assembly import Claim, DrillReach, claims_of
 from planner.cache import holds, kept, key_of
 from planner.finding import Finding
 from planner.plan.stages import Prepared
@@ -129,5 +129,6 @@ def _fails(ready: Prepared, claims: Sequence[Claim], percent: float, name: str) 
         views={name: layer_view(result.solids[name], downs[name])},
         today=ready.today,
         forces=ready.forces,
+        reach=DrillReach({**ready.solids, **result.solids}),
     )
     return tuple(f for f in check(bound, DRAWN.percent).findings if f.part == name and not f.verdict.passes)

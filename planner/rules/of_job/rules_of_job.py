@@ -28,7 +28,7 @@ from planner.rules.fit.mesh_units import in_doubt
 from planner.rules.fit.mixed_scales import scale_rules
 from planner.rules.fit.open_mesh import unsure
 from planner.rules.fit.part_case import PartCase
-from planner.rules.fit.small_part import small_rules
+from planner.rules.fit.small_part import small_hardware, small_rules
 from planner.rules.fit.strength.bore_force import BoreForce, Forces
 from planner.rules.fit.strength.joint_strength import joint_rules
 from planner.rules.fit.strength.strength_ratio import ratio_rules
@@ -237,7 +237,7 @@ def _bound(
     held = [*unheld_findings(job), *blind_findings(job, claims.claims)]
     said = [*claims.missing, *mating, *held, *mesh_findings(job, surveys), *findings]
     rules += constants((*said, *dated, *cord_findings(job.cords, job.use, job.limits, copies)))
-    rules += sizes
+    rules += [*sizes, *small_hardware(job)]
     rules = _judgeable(job, rules, in_doubt(job, surveys))
     scaled = [scaled_rule for rule in rules for scaled_rule in at_own_scale(job, rule, surveys)]
     scaled = one_size(scaled, goes_with(job)) + scale_rules(job, claims.claims)

@@ -19,6 +19,7 @@ from planner.assembly.nut_pockets import HEXAGON, pockets_on, takes_nut
 from planner.assembly.pegs.close_faces import CloseFit, close_fits
 from planner.assembly.pegs.pegs_in_bores import PegInBore, lies_in, pegs_in_bores, stated_joint
 from planner.assembly.pegs.pegs_in_rings import PegInRing, peg_in_ring
+from planner.assembly.reach.drill_reach import BoreEnd, DrillReach
 from planner.assembly.screw_grips import (
     SCREWS,
     ScrewGrip,
@@ -39,9 +40,11 @@ __all__ = [
     "SEATS",
     "USUAL_FIT",
     "BoreAxis",
+    "BoreEnd",
     "Claim",
     "CloseFit",
     "Doubt",
+    "DrillReach",
     "Option",
     "PegInBore",
     "PegInRing",

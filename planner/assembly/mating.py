@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 import networkx as nx
 
+from planner.assembly.bore_axes import coaxial
 from planner.assembly.claim import Claim, claims_of
+from planner.assembly.drawn_in_place import APART_MM
 from planner.finding import Finding, Guess, Verdict
 from planner.job import Hardware, Job
 from planner.survey import Survey
@@ -16,6 +19,10 @@ THROUGH = ("machine-screw", "wood-screw", "binding-post", "dowel-pin")
 """Hardware that runs through its parts, so that their depths are its stack."""
 STACK_OF = "stack of "
 """Begins the note on a stack that the bores tell."""
+REACHES = ("machine-screw", "wood-screw", "binding-post")
+"""Hardware that is no use where it ends before the last face: a pin may be shorter than its bores."""
+TOUCH_MM = 0.1
+"""Bores of parts in place overlap along their axis by no more than rounding."""
 STACK_SHORT_MM = 1.0
 """A stated stack may be this much shorter than the bores that it goes through."""
 
@@ -46,7 +53,7 @@ def mating_findings(job: Job, claims: Sequence[Claim]) -> list[Finding]:
     for hardware in job.hardware:
         deep = stack_mm(job, hardware, claims)
         if deep is not None and hardware.stack_mm is not None:
-            found += _stack(hardware, deep)
+            found += _stack(job, hardware, claims, deep)
     return found
 
 
@@ -102,22 +109,90 @@ def _loose(groups: Sequence[Sequence[str]]) -> Finding:
     )
 
 
-def _stack(hardware: Hardware, deep_mm: float) -> list[Finding]:
-    """Compare a stated stack with the depth of the bores: it may be longer by what is not printed, never shorter."""
+def _stack(job: Job, hardware: Hardware, claims: Sequence[Claim], deep_mm: float) -> list[Finding]:
+    """Compare a stated stack with the meshes: it may be longer by what is not printed, never shorter.
+
+    A screw or post that does not reach through all that it must pass is held; one that only holds by less of a pilot,
+    a pin, or bores that do not share out among the pieces, get a word.
+    """
     stated = hardware.stack_mm or 0.0
-    if len(hardware.joins) < 2 or stated >= deep_mm - STACK_SHORT_MM:
+    mine = [claim for claim in claims if claim.hardware.name == hardware.name]
+    passed = passed_mm(job, hardware, mine) if hardware.kind in REACHES else None
+    if len(hardware.joins) < 2 or stated >= max(deep_mm, passed or 0.0) - STACK_SHORT_MM:
         return []
+    short = passed is not None and stated < passed - STACK_SHORT_MM
+    limit = passed if short and passed is not None else deep_mm
+    why = f"the stack of {hardware.name} is stated as {stated:g} mm, and "
+    why += f"{'what it passes is' if short else 'its bores are'} {limit:.1f} mm {'thick' if short else 'deep'}"
     return [
         Finding(
             rule="mate.stack",
             part=hardware.joins[0],
             feature=hardware.name,
-            verdict=Verdict.GO,
+            verdict=Verdict.HOLD if short else Verdict.GO,
             measured=stated,
-            limit=deep_mm,
+            limit=limit,
             unit="mm",
-            why=f"the stack of {hardware.name} is stated as {stated:g} mm, its bores are {deep_mm:.1f} mm deep",
+            why=why,
+            remedy=f"state stack_mm = {limit:.1f} of {hardware.name}, or what it joins" if short else "",
             source="survey of the meshes",
+            question=f"How thick is all that {hardware.name} goes through: {stated:g} or {limit:.1f} mm?"
+            if short
+            else "",
             caution="A screw of that length would not reach through: measure the stack before buying.",
         )
     ]
+
+
+def passed_mm(job: Job, hardware: Hardware, mine: Sequence[Claim]) -> float | None:
+    """Return how much a screw or post must pass at least, as drawn; None where the bores do not tell.
+
+    Where all its parts are drawn in place on one axis, from the first face to the last; else the sum of its through
+    bores, where each part has one axis of them for every piece. What a screw only ends in is not in it.
+    """
+    spans = [span for axis in _axes(mine) if (span := _span_mm(job, hardware, axis)) is not None]
+    if spans:
+        return max(spans)
+    through = [claim for claim in mine if claim.bore.through and claim.fit != "pilot"]
+    for name in {claim.part for claim in mine}:
+        bores = [claim for claim in mine if claim.part == name]
+        if len(_axes(bores)) * job.part(name).count != hardware.count:
+            return None
+    deep = sum(claim.bore.depth_mm * job.part(claim.part).count for claim in through)
+    return deep / hardware.count if deep > 0 else None
+
+
+def _axes(claims: Sequence[Claim]) -> list[list[Claim]]:
+    """Return claims axis by axis, as their bores are drawn."""
+    axes: list[list[Claim]] = []
+    for claim in claims:
+        mine = next((axis for axis in axes if coaxial(axis[0].bore, claim.bore)), None)
+        if mine is None:
+            axes.append([claim])
+        else:
+            mine.append(claim)
+    return axes
+
+
+def _span_mm(job: Job, hardware: Hardware, axis: Sequence[Claim]) -> float | None:
+    """Return from face to face what lies on one axis; None where the parts are not drawn in place there.
+
+    Bores of all its parts, each there once, one behind another and none inside another or far off: so stand parts in
+    place, and not parts that are each drawn about an origin of their own.
+    """
+    parts = {claim.part for claim in axis}
+    if parts != set(hardware.joins) or any(job.part(n).count > 1 or job.part(n).scale_percent for n in parts):
+        return None
+    way, middle = axis[0].bore.axis, axis[0].bore.centre_mm
+
+    def at(claim: Claim) -> float:
+        return sum((a - b) * c for a, b, c in zip(claim.bore.centre_mm, middle, way, strict=True))
+
+    runs = sorted((at(one) - one.bore.depth_mm / 2, at(one) + one.bore.depth_mm / 2, k) for k, one in enumerate(axis))
+    gaps = [after[0] - before[1] for before, after in pairwise(runs)]
+    if any(not -TOUCH_MM <= gap <= APART_MM for gap in gaps):
+        return None
+    ends_in = [not axis[k].bore.through or axis[k].fit == "pilot" for _, _, k in (runs[0], runs[-1])]
+    low = runs[0][1] if ends_in[0] else runs[0][0]
+    high = runs[-1][0] if ends_in[1] else runs[-1][1]
+    return high - low if high > low else None

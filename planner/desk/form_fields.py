@@ -33,7 +33,7 @@ HINTS = {
     "device_mm": "the same inside the device, at 100 %",
     "size_mm": "seat of a nut, washer or insert",
     "bends_deg": "sum of all turns",
-    "lever": "cord force over grip force; empty: from the path",
+    "lever": "its force over the force at the tip; empty: from the path",
     "rate_n_per_mm": "of an elastic, for each mm of stretch",
     "equaliser": "what shares the pull among several cords",
     "force_n": "of an elastic at full stretch, by a spring balance",

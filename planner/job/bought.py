@@ -113,7 +113,7 @@ class Cord:
     count: int = 1
     """Cords of this kind in one device."""
     lever: float | None = None
-    """Cord force divided by grip force, friction left out; left out: computed from the path."""
+    """Its force divided by the force at the tip, friction left out; left out: computed from the path."""
     friction: float | None = None
     """Friction coefficient of cord on guide; left out: from the limits profile."""
     path: tuple[PathPoint, ...] = ()

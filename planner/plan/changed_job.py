@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from functools import partial
 
-from planner.assembly import with_stacks
+from planner.assembly import DrillReach, with_stacks
 from planner.finding import Vec3
 from planner.job import Job
 from planner.plan.movement_and_strength import moves_of
@@ -89,6 +89,7 @@ def _again(
         known=ready.once("rules of parts", dict),
         close=ready.close,
         forces=forces,
+        reach=ready.reach if solids is ready.solids else DrillReach(solids),
     ).rules
     settings = settings_of(job, surveys, downs)
     return Stand(

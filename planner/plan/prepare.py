@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from datetime import date
 
-from planner.assembly import claims_of, close_fits, drawn_in_place, with_stacks
+from planner.assembly import DrillReach, claims_of, close_fits, drawn_in_place, with_stacks
 from planner.errors import MeshError
 from planner.finding import Finding, Vec3, Verdict
 from planner.job import Job
@@ -163,7 +163,7 @@ def _bound(
         for part in job.parts
         if isinstance(part.scale_percent, tuple)
     }
-    close = close_fits(job, solids, surveys)
+    close, reach = close_fits(job, solids, surveys), DrillReach(solids)
     asked = answers_of(job, open_doubts(job, surveys, close=close))
     moving: Movement | None = None
     screens: tuple[Screened, ...] = ()
@@ -193,6 +193,7 @@ def _bound(
         sizes=(*sized.rules, *moves, *strong),
         close=close,
         forces=forces,
+        reach=reach,
     )
     return Prepared(
         job=job,
@@ -205,6 +206,7 @@ def _bound(
         findings=findings,
         gaps_mm=gaps_mm,
         close=close,
+        reach=reach,
         uneven=uneven,
         asked=asked,
         movement=moving,

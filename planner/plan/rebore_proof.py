@@ -7,7 +7,7 @@ from dataclasses import replace
 from functools import cache, partial
 from pathlib import Path
 
-from planner.assembly import Claim, claims_of
+from planner.assembly import Claim, DrillReach, claims_of
 from planner.cache import holds, kept, key_of
 from planner.finding import Finding, Vec3
 from planner.job import Job, Spool, program_stamp, read_printer, read_settings, shipped_names
@@ -175,5 +175,6 @@ def _fails(ready: Prepared, claims: Sequence[Claim], percent: float, name: str) 
         views={name: layer_view(result.solids[name], downs[name])},
         today=ready.today,
         forces=ready.forces,
+        reach=DrillReach({**ready.solids, **result.solids}),
     )
     return tuple(f for f in check(bound, DRAWN.percent).findings if f.part == name and not f.verdict.passes)

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from datetime import date, datetime
 from typing import Any, TypeVar
 
-from planner.assembly import CloseFit, claims_of
+from planner.assembly import CloseFit, DrillReach, claims_of
 from planner.finding import Finding, Vec3, Verdict
 from planner.job import Job, Material
 from planner.layers import Amount, PartEstimate
@@ -58,6 +58,8 @@ class Prepared:
     gaps_mm: Mapping[tuple[str, str], float | None] = field(default_factory=dict)
     close: tuple[CloseFit, ...] = ()
     """Parts between faces of others, as drawn in place."""
+    reach: DrillReach | None = None
+    """What measures whether a drill comes at a bore."""
     uneven: Mapping[str, Survey] = field(default_factory=dict)
     """Surveys of parts that are scaled by three factors, at that size."""
     movement: Movement | None = None
@@ -116,6 +118,7 @@ class Prepared:
             ranges=ranges,
             sizes=(*self.sizing.rules, *self.moves, *strength),
             forces=forces,
+            reach=self.reach,
         )
 
     def strength_for(self, job: Job, downs: Mapping[str, Vec3]) -> tuple[tuple[Rule, ...], Forces]:

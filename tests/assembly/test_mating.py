@@ -9,12 +9,15 @@ from pathlib import Path
 import networkx as nx
 import pytest
 
-from planner.assembly import mating_graph, notes_that_stand
+from planner.assembly import claims_of, mating_findings, mating_graph, notes_that_stand
+from planner.finding import Finding, Verdict
 from planner.job import Job, read_job
+from planner.mesh import read_solid
 from planner.plan import prepare
 from planner.rules import check
+from planner.survey import survey
 from tests.conftest import MakeJob
-from tests.shapes import bored_plate, cuboid
+from tests.shapes import bored_plate, cuboid, solid_of
 
 TODAY = date(2026, 12, 1)
 TEXT = (
@@ -49,16 +52,47 @@ def test_an_unstated_stack_is_the_depth_of_the_bores(make_job: MakeJob) -> None:
     assert any(guess.what == "stack of post" and guess.value == "14.0 mm" for guess in ready.bound.guesses)
 
 
-def test_a_stack_shorter_than_its_bores_gets_a_word(make_job: MakeJob) -> None:
-    """Stated as 10 where the bores are 14 deep: said; stated as 16, for a washer: nothing."""
+def _stacks(job: Job) -> list[Finding]:
+    """Return what is found about stacks."""
+    claims = claims_of(job, {p.name: survey(read_solid(p.mesh, name=p.name, unit="mm")) for p in job.parts}).claims
+    return [finding for finding in mating_findings(job, claims) if finding.rule == "mate.stack"]
 
-    def rules(stated: str) -> set[str]:
-        """Return the rules found with a stated stack."""
-        bound = prepare(_job(make_job, stated), TODAY).bound
-        return {finding.rule for finding in check(bound, 100.0).findings}
 
-    assert "mate.stack" in rules("stack_mm = 10.0\n")
-    assert "mate.stack" not in rules("stack_mm = 16.0\n")
+def test_a_post_too_short_for_its_bores_is_held(make_job: MakeJob) -> None:
+    """Stated as 10 where the bores are 14 deep: it ends inside, once a go; stated as 16, for a washer: nothing."""
+    (short,) = _stacks(_job(make_job, "stack_mm = 10.0\n"))
+
+    assert short.verdict is Verdict.HOLD
+    assert short.limit == pytest.approx(14.0)
+    assert short.question == "How thick is all that post goes through: 10 or 14.0 mm?"
+    assert _stacks(_job(make_job, "stack_mm = 16.0\n")) == []
+
+
+def test_bores_that_do_not_share_out_get_a_word(make_job: MakeJob) -> None:
+    """With one post for four bores it is the count that may be wrong: no hold on that guess."""
+    job = _job(make_job, "stack_mm = 10.0\n")
+    one = replace(job, hardware=(replace(job.hardware[0], count=1),))
+
+    assert [finding.verdict for finding in _stacks(one)] == [Verdict.GO]
+
+
+@pytest.mark.parametrize(("z_mm", "stated", "held"), [(10.5, 9.0, True), (10.5, 16.5, False), (8.0, 13.5, False)])
+@pytest.mark.parametrize("kind", ["machine-screw", "dowel-pin"])
+def test_parts_in_place_tell_the_stack_from_face_to_face(
+    make_job: MakeJob, z_mm: float, stated: float, held: bool, kind: str
+) -> None:
+    """Plates of 8 and 6 mm, 2.5 apart: 16.5 mm from face to face, whatever is stated; a pin may end before."""
+    text = (
+        '[job]\nname = "x"\nmaterial = "petg"\n[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "load"\n'
+        '[[part]]\nname = "b"\nmesh = "b.stl"\nduty = "load"\n[[hardware]]\nname = "post"\ndiameter_mm = 5.0\n'
+        f'bore_mm = 5.5\nfit = "sliding"\njoins = ["a", "b"]\nkind = "{kind}"\nstack_mm = {stated}\n'
+    )
+    above = bored_plate(30, 20, 6, [(15, 10, 5.5, 48)]).manifold
+    assert above is not None
+    job = make_job(text, a=bored_plate(30, 20, 8, [(15, 10, 5.5, 48)]), b=solid_of(above.translate((0, 0, z_mm))))
+    held = held and kind == "machine-screw"
+
+    assert any(finding.verdict is Verdict.HOLD for finding in _stacks(job)) is held
 
 
 def test_what_nothing_joins_is_told_once(make_job: MakeJob) -> None:

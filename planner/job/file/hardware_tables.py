@@ -145,7 +145,7 @@ def _cord(table: Table) -> Cord:
         bends_deg=table.number_or("bends_deg", 0.0, high=36000.0),
         force_n=table.number_or_none("force_n", high=1000.0),
         count=table.count("count", 1),
-        lever=table.number_or_none("lever", high=100.0),
+        lever=table.number_or_none("lever", high=100.0, above=True),
         path=read_path(table),
         drives=table.text("drives", ""),
         drawn_from=table.text("from", ""),

@@ -27,6 +27,10 @@ def read_use(table: Table) -> Use:
         mass_limit_g=use.number_or_none("mass_limit_g", high=1e6, above=True),
     )
     use.done()
+    if found.carried_n is None and found.pull_n is None:
+        for key, value in (("load_h", found.load_h), ("loads_n", found.loads_n)):
+            if value is not None:
+                use.refuse(key, "it speaks of a load, and none is stated", "state load_n or grip_n beside it")
     return found
 
 

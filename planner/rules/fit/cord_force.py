@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from planner.digits import told_apart
 from planner.finding import Finding, Verdict
 from planner.job import Cord, Limits, Use
+from planner.rules.fit.elastics_at_tip import NO_ELASTIC, AtTheTip, at_the_tip
+
+CURE = "fewer bends, a longer lever or a lighter grip; ask a clinician"
 
 
 def cord_pull_n(grip_n: float, lever: float, bends_deg: float, friction: float) -> float:
@@ -19,10 +22,15 @@ def cord_pull_n(grip_n: float, lever: float, bends_deg: float, friction: float) 
     return grip_n * lever * math.exp(friction * math.radians(bends_deg))
 
 
-def cord_findings(cords: Sequence[Cord], use: Use, limits: Limits) -> list[Finding]:
-    """Judge the pull on every cord that the mechanism does not; a return elastic adds its force to the others."""
+def cord_findings(
+    cords: Sequence[Cord], use: Use, limits: Limits, copies: Mapping[str, int] | None = None
+) -> list[Finding]:
+    """Judge the pull on every cord that the mechanism does not; a return elastic adds its force to the others.
+
+    ``copies`` says how often each part is printed: elastics that move different copies do not add up at one tip.
+    """
     elastics = [cord for cord in cords if cord.kind == "elastic"]
-    against = None if any(cord.force_n is None for cord in elastics) else sum(cord.force_n or 0.0 for cord in elastics)
+    against = at_the_tip(elastics, copies or {})
     braided = [cord_force(cord, use, limits, against) for cord in cords if cord.kind != "elastic" and not cord.pulls]
     return [*braided, *(_elastic(cord, use, limits) for cord in elastics)]
 
@@ -32,6 +40,8 @@ def _elastic(cord: Cord, use: Use, limits: Limits) -> Finding:
     known = cord.force_n is not None
     decides = not known and None not in (use.wanted_grip_n, use.pull_n)
     force = f"{cord.force_n:g} N" if known else "a force that is not stated"
+    each = f"{cord.count} of {cord.name} carry no load: they open the grip again, and each adds"
+    one = f"{cord.name} carries no load: it opens the grip again, and adds"
     return Finding(
         rule="cord.force",
         part=cord.part,
@@ -39,46 +49,51 @@ def _elastic(cord: Cord, use: Use, limits: Limits) -> Finding:
         verdict=Verdict.GO,
         measured=cord.force_n,
         unit="N",
-        why=f"{cord.name} carries no load: it opens the grip again, and adds {force} to what the hand pulls",
+        why=f"{one if cord.count == 1 else each} {force} to what the hand pulls",
         source=limits.cord_share.source,
         question=f"What does a spring balance read on {cord.name} at its full stretch, in N?" if decides else "",
     )
 
 
-def cord_force(cord: Cord, use: Use, limits: Limits, against_n: float | None = 0.0) -> Finding:
+def cord_force(cord: Cord, use: Use, limits: Limits, against: AtTheTip = NO_ELASTIC) -> Finding:
     """Judge a cord's pull: a hold over the share of the measured pull, a note without one.
 
-    ``against_n`` is the force of the return elastics, None where one of them is not known.
+    ``against`` is what the return elastics take at the tip. Where only the least of it passes, what nobody stated of
+    them is asked.
     """
     friction = limits.cord_friction.value if cord.friction is None else cord.friction
     source = f"{limits.cord_share.source}; friction: {limits.cord_friction.source if cord.friction is None else 'job'}"
     grip = use.wanted_grip_n
-    load = None if grip is None else grip + (against_n or 0.0)
-    can = load is not None and cord.lever is not None
-    pull = cord_pull_n(load or 0.0, cord.lever or 0.0, cord.bends_deg, friction) if can else None
-    open_end = " and more, by a return elastic whose force is not stated" if against_n is None else ""
-    if pull is None and None not in (load, use.pull_n):
+    if cord.lever is None and None not in (grip, use.pull_n):
         return _unknown(cord, source)
+
+    def pulled(elastic_n: float) -> float | None:
+        if grip is None or cord.lever is None:
+            return None
+        return cord_pull_n(grip + elastic_n, cord.lever, cord.bends_deg, friction)
+
+    pull = pulled(against.most_n)
+    open_end = " and more, by a return elastic whose force is not stated" if against.open_ended else ""
     if pull is None or use.pull_n is None:
         return _not_compared(cord, use, pull, open_end, source)
     most = limits.cord_share.value * use.pull_n
     has, allowed = told_apart(pull, most, 0)
-    with_it = f" with {against_n:g} N of elastic" if against_n else ""
+    fits = pull <= most
+    asked = "" if fits or (pulled(against.least_n) or 0.0) > most else against.question
     return Finding(
         rule="cord.force",
         part=cord.part,
         feature=cord.name,
-        verdict=Verdict.GO if pull <= most else Verdict.HOLD,
+        verdict=Verdict.GO if fits else Verdict.HOLD,
         measured=pull,
         limit=most,
         unit="N",
-        why=f"{grip:g} N at the jaw{with_it} takes a pull of {has} N at the hand over {cord.bends_deg:g} degrees of "
-        f"bends{open_end}; {100 * limits.cord_share.value:g} % of the measured {use.pull_n:g} N is {allowed} N",
-        remedy="" if pull <= most else "fewer bends, a longer lever or a lighter grip; ask a clinician",
+        why=f"{grip:g} N at the jaw{against.said} takes a pull of {has} N at the hand over {cord.bends_deg:g} degrees "
+        f"of bends{open_end}; {100 * limits.cord_share.value:g} % of the measured {use.pull_n:g} N is {allowed} N",
+        remedy="" if fits else against.remedy if asked else CURE,
         source=source,
-        caution=f"{most - pull:.0f} N at the hand are left for the return elastic."
-        if open_end and pull <= most
-        else "",
+        question=asked,
+        caution=f"{most - pull:.0f} N at the hand are left for the return elastic." if open_end and fits else "",
     )
 
 

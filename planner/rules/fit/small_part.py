@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planner.finding import Finding, Verdict
+from planner.job import Hardware, Job
 from planner.rules.fit.part_case import PartCase
 from planner.rules.rule import Rule, positive
 from planner.survey import bed_frame, circle_mm
@@ -18,6 +19,8 @@ CYLINDER_MM = 31.75
 DEEPEST_MM = 57.15
 """Its deepest depth: 2.25 in; the floor slopes up to 1.00 in, which is left out here, on the careful side."""
 DIRECTIONS_N = 400
+LOOPS = ("belt",)
+"""Bought pieces that are no small part: a belt is a loop of some length."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,11 +55,61 @@ class PartSmall:
         return positive(self.most)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HardwareSmall:
+    """``part.small`` for bought pieces: a screw, nut, washer, pin or bearing that comes loose is a small part, too."""
+
+    part: str
+    feature: str
+    alone_mm: float | None
+    """Least length at 100 %, where nothing shorter is bagged with it; None where that is not known, or is there."""
+    rule: str = "part.small"
+
+    def at(self, s: float) -> Finding:
+        """Judge the length of the piece at a scale: it is as long as the stack that grows with the device."""
+        small = self.alone_mm is None or self.alone_mm * s <= DEEPEST_MM
+        fits = "fits, or a nut or washer of it does, where it comes loose:" if small else "is longer than"
+        return Finding(
+            rule=self.rule,
+            part=self.part,
+            feature=self.feature,
+            verdict=Verdict.HOLD if small else Verdict.GO,
+            why=f"{self.feature} {fits} the small-parts cylinder (31.75 mm wide, up to 57.15 mm deep)",
+            remedy="ask a clinician; lock it or glue it in, and test by pull and twist that it stays" if small else "",
+            source="16 CFR 1501.4",
+        )
+
+    def turns(self) -> tuple[float, ...]:
+        """Return the scale at which the piece is as long as the cylinder is deep."""
+        return positive(DEEPEST_MM / self.alone_mm) if self.alone_mm else ()
+
+
+def small_hardware(job: Job) -> list[Rule]:
+    """Bind the rule to every bought piece where a child under the age uses the device, or things go into the mouth."""
+    if not asks_small(job):
+        return []
+    return [
+        HardwareSmall(part=one.joins[0] if one.joins else "", feature=one.name, alone_mm=_alone_mm(one))
+        for one in job.hardware
+        if not one.printed and one.kind not in LOOPS and one.diameter_mm <= CYLINDER_MM
+    ]
+
+
+def _alone_mm(hardware: Hardware) -> float | None:
+    """Return the least length of a piece with which nothing shorter comes; None for all others."""
+    bare = hardware.kind in ("dowel-pin", "wood-screw") or (hardware.kind == "machine-screw" and hardware.washers == 0)
+    return hardware.stack_mm if bare and not hardware.nut and not hardware.washers else None
+
+
+def asks_small(job: Job) -> bool:
+    """Return whether the job says that small parts matter."""
+    age = job.use.recipient_age_years
+    return job.use.mouthing or (age is not None and age < job.limits.small_age_years.value)
+
+
 def small_rules(case: PartCase) -> list[Rule]:
     """Bind the rule to a part where a child under three uses the device, or things go into the mouth."""
-    use = case.job.use
-    age, young = use.recipient_age_years, case.job.limits.small_age_years.value
-    if not use.mouthing and (age is None or age >= young):
+    if not asks_small(case.job):
         return []
     return [PartSmall(part=case.part.name, most=largest_small(case.sized.hull_mm))]
 

@@ -11,13 +11,14 @@ from planner.assembly import (
     Claim,
     CloseFit,
     Doubt,
+    DrillReach,
     blind_findings,
     claims_of,
     goes_with,
     mating_findings,
     unheld_findings,
 )
-from planner.finding import Finding, Guess, Vec3, Verdict
+from planner.finding import Finding, Guess, Vec3
 from planner.job import Job, Part, kind_of, marked_guesses
 from planner.rules.fit.bed_size import bed_rules
 from planner.rules.fit.calibration_age import calibration_findings
@@ -27,7 +28,7 @@ from planner.rules.fit.mesh_units import in_doubt
 from planner.rules.fit.mixed_scales import scale_rules
 from planner.rules.fit.open_mesh import unsure
 from planner.rules.fit.part_case import PartCase
-from planner.rules.fit.small_part import small_rules
+from planner.rules.fit.small_part import small_hardware, small_rules
 from planner.rules.fit.strength.bore_force import BoreForce, Forces
 from planner.rules.fit.strength.joint_strength import joint_rules
 from planner.rules.fit.strength.strength_ratio import ratio_rules
@@ -43,14 +44,16 @@ from planner.rules.of_job.mates.peg_rules import peg_rules
 from planner.rules.of_job.one_size import one_size
 from planner.rules.of_job.opening_rules import gap_rules, seat_rules, slot_rules
 from planner.rules.of_job.own_scale import at_own_scale
+from planner.rules.of_job.reach_rules import reach_rules
 from planner.rules.of_job.screw_seats.nut_pocket_rules import nut_pocket_rules
 from planner.rules.of_job.slot_pin_rules import slot_pin_rules
+from planner.rules.of_job.unjudged_bores import listed_slots
 from planner.rules.of_job.wall_rules import wall_rules
 from planner.rules.questions.given_answers import Answers
 from planner.rules.questions.unanswered_rules_of import hanging
 from planner.rules.questions.usual_values import Otherwise, otherwise
 from planner.rules.questions.waiting_hold import waiting
-from planner.rules.rule import ConstantFinding, HoldLifted, Rule, constants
+from planner.rules.rule import HoldLifted, Rule, constants
 from planner.rules.settings.without_layers import WithoutLayers
 from planner.survey import LayerView, Survey
 
@@ -79,6 +82,7 @@ class Measured:
     views: Mapping[str, LayerView | None]
     close: Sequence[CloseFit] = ()
     forces: Forces = field(default_factory=dict)
+    reach: DrillReach | None = None
 
     def forces_on(self, name: str) -> Mapping[str, tuple[BoreForce, ...]]:
         """Return what the bores of one part take, by bore."""
@@ -124,6 +128,7 @@ def rules_of(
     known: KnownRules | None = None,
     close: Sequence[CloseFit] = (),
     forces: Forces | None = None,
+    reach: DrillReach | None = None,
 ) -> BoundRules:
     """Bind every rule to every feature; those that hang on an answer are bound under each.
 
@@ -153,9 +158,17 @@ def rules_of(
         Parts that lie between faces of others as drawn in place.
     forces
         What bores of loaded parts take under their load cases; where left out, the stated load alone.
+    reach
+        What measures whether a drill comes at a bore; left out: not judged.
     """
     mesh = Measured(
-        surveys=surveys, downs=downs, uneven=uneven or {}, views=views or {}, close=close, forces=forces or {}
+        surveys=surveys,
+        downs=downs,
+        uneven=uneven or {},
+        views=views or {},
+        close=close,
+        forces=forces or {},
+        reach=reach,
     )
     kept: KnownRules = {} if known is None else known
 
@@ -219,11 +232,12 @@ def _bound(
             found = _of_part(job, part, mesh, mine, spoken, strapped)
             kept.append((measured, made_from, found))
         rules += found
+    copies = {part.name: part.count for part in job.parts}
     dated = calibration_findings(job, today) if today else []
     held = [*unheld_findings(job), *blind_findings(job, claims.claims)]
     said = [*claims.missing, *mating, *held, *mesh_findings(job, surveys), *findings]
-    rules += constants((*said, *dated, *cord_findings(job.cords, job.use, job.limits)))
-    rules += sizes
+    rules += constants((*said, *dated, *cord_findings(job.cords, job.use, job.limits, copies)))
+    rules += [*sizes, *small_hardware(job)]
     rules = _judgeable(job, rules, in_doubt(job, surveys))
     scaled = [scaled_rule for rule in rules for scaled_rule in at_own_scale(job, rule, surveys)]
     scaled = one_size(scaled, goes_with(job)) + scale_rules(job, claims.claims)
@@ -249,8 +263,9 @@ def _of_part(
         forces=mesh.forces_on(part.name),
     )
     rules = bore_rules(job, part, its, mine, case.down, spoken)
+    rules += reach_rules(rules, mesh.reach)
     rules += [rule for bind in PART_RULES for rule in bind(case)]
-    return rules + _listed_slots(part, its, strapped)
+    return rules + listed_slots(part, its, strapped)
 
 
 def _judgeable(job: Job, rules: list[Rule], doubted: frozenset[str]) -> list[Rule]:
@@ -258,29 +273,6 @@ def _judgeable(job: Job, rules: list[Rule], doubted: frozenset[str]) -> list[Rul
     gaps = {f"{one} to {other}" for one, other in (gap.between for gap in job.gaps) if doubted & {one, other}}
     return [
         rule for rule in rules if kind_of(rule.rule).of_file or (rule.part not in doubted and rule.feature not in gaps)
-    ]
-
-
-def _listed_slots(part: Part, survey: Survey, claimed: set[int]) -> list[Rule]:
-    """List the slots that no strap claims, and no hardware slides in."""
-    return [
-        ConstantFinding(
-            finding=Finding(
-                rule="slot.unclaimed",
-                part=part.name,
-                feature=f"slot {index + 1}",
-                verdict=Verdict.GO,
-                measured=slot.length_mm,
-                unit="mm",
-                at_mm=slot.at_mm,
-                why=f"no strap is named for an opening of {slot.width_mm:.1f} x {slot.length_mm:.1f} mm",
-                source="survey of the mesh",
-                caution="listed only: no strap claims it",
-            ),
-            feature=f"slot {index + 1}",
-        )
-        for index, slot in enumerate(survey.slots)
-        if index not in claimed
     ]
 
 

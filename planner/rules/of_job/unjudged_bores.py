@@ -1,4 +1,4 @@
-"""Bores that no rule of fit judges: nobody named hardware for them, or their screw's root is in no table."""
+"""Bores and slots that no rule of fit judges: nobody named hardware for them, or their screw's root is in no table."""
 
 from __future__ import annotations
 
@@ -6,7 +6,8 @@ from planner.assembly import Claim, stays_open
 from planner.finding import Finding, Verdict
 from planner.job import Job, Part
 from planner.rules.fit.part_case import LOADED
-from planner.survey import Bore
+from planner.rules.rule import ConstantFinding
+from planner.survey import Bore, Survey
 
 
 def unclaimed(job: Job, part: Part, bore: Bore) -> Finding:
@@ -61,3 +62,26 @@ def no_root(part: Part, bore: Bore, claims: tuple[Claim, ...]) -> Finding:
         source="hardware tables",
         question=f"What is the thread root of {name}, in mm?",
     )
+
+
+def listed_slots(part: Part, survey: Survey, claimed: set[int]) -> list[ConstantFinding]:
+    """List the slots that no strap claims, and no hardware slides in."""
+    return [
+        ConstantFinding(
+            finding=Finding(
+                rule="slot.unclaimed",
+                part=part.name,
+                feature=f"slot {index + 1}",
+                verdict=Verdict.GO,
+                measured=slot.length_mm,
+                unit="mm",
+                at_mm=slot.at_mm,
+                why=f"no strap is named for an opening of {slot.width_mm:.1f} x {slot.length_mm:.1f} mm",
+                source="survey of the mesh",
+                caution="listed only: no strap claims it",
+            ),
+            feature=f"slot {index + 1}",
+        )
+        for index, slot in enumerate(survey.slots)
+        if index not in claimed
+    ]

@@ -95,4 +95,22 @@ def air(case: Case) -> list[Finding]:
     ]
 
 
-RULES: tuple[SettingRule, ...] = (material_needs, soft_bed, air)
+def soft_duty(case: Case) -> list[Finding]:
+    """Say which parts are soft by their duty and hard by their material: all of a job prints in one."""
+    material = case.material
+    soft = () if material.flexible else tuple(part.name for part in case.job.parts if part.duty == "soft")
+    return [
+        Finding(
+            rule="material.soft",
+            part=name,
+            feature="duty",
+            verdict=Verdict.GO,
+            why=f"{name} is soft by its duty, and {material.name} is hard: its walls are judged, that it yields is not",
+            source=f"{material.name}: flexible = false in its profile",
+            caution=f"{name} prints hard: print it from a flexible spool in a job of its own, or line it.",
+        )
+        for name in soft
+    ]
+
+
+RULES: tuple[SettingRule, ...] = (material_needs, soft_bed, air, soft_duty)

@@ -19,8 +19,6 @@ KNOWN = replace(ELASTIC, force_n=6.0)
 
 def test_a_return_elastic_carries_no_load() -> None:
     """Once the elastic was said to be pulled with 55 N; it opens the grip, and its own 6 N come on top for the hand."""
-    from dataclasses import replace
-
     use = Use(load_n=40.0, pull_n=500.0)
     pull, elastic = cord_findings([PULL, replace(ELASTIC, force_n=6.0)], use, LIMITS)
 

@@ -16,6 +16,16 @@ from tests.rules.asked import asked
 GO, WORK, HOLD = Verdict.GO, Verdict.GO_WITH_WORK, Verdict.HOLD
 
 
+def test_a_soft_part_of_a_hard_material_gets_a_word(block: Job) -> None:
+    """A pad whose duty is soft prints hard in PETG and soft in TPU; it once was go without a word."""
+    soft = replace(block, parts=tuple(replace(part, duty="soft") for part in block.parts))
+
+    assert [found.part for found in asked(soft, "material.soft", material="petg") if found.caution] == [
+        p.name for p in soft.parts
+    ]
+    assert list(asked(soft, "material.soft", material="tpu")) == []
+
+
 @pytest.mark.parametrize(
     ("rule", "material", "changes", "verdict", "word"),
     [

@@ -1,0 +1,1 @@
+"""What tools reach in single parts."""

@@ -20,8 +20,8 @@ NUMBER_MOST = 1e15
 """Numbers beyond it, and what is none, are refused before the job reader is asked."""
 GUESS_MARK, GUESSED = "# GUESS", "guessed"
 """What a started job file writes behind a value that nobody stated, and the list that is read back."""
-UNASKED = ("path", "drives", "drawn_from", "grip_at_mm")
-"""Keys of the mechanism: they name places of meshes and are written into the file; a row keeps them as they are."""
+UNASKED = ("path", "drives", "drawn_from", "grip_at_mm", "other_bores")
+"""Keys that name places of meshes, or hold tables, are written into the file; a row keeps them as they are."""
 HINTS = {
     "bore_mm": "as drawn",
     "stack_mm": "at 100 %",

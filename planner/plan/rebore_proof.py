@@ -44,7 +44,7 @@ def what_widens(ready: Prepared, *, prove: bool = False) -> tuple[Widening, ...]
     here, job = Path.cwd(), ready.job
     printers = [read_printer(name, here) for name in shipped_names("printers")]
     settings = [read_settings(name, here) for name in shipped_names("settings")]
-    # of dates and reels only what a rule reads: a chapter is planned anew many times a day
+    # of dates and reels only what a rule reads: a chapter is planned again and again
     dated = any(printer.calibrated_for for printer in (job.printer, *job.more_printers, *printers))
     reels = tuple(Spool(material=name) for name in sorted({spool.material for spool in job.spools}))
     plain = replace(job, calendar=job.calendar if dated else None, spools=reels)

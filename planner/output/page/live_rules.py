@@ -32,7 +32,7 @@ BESIDE = 1e-6
 
 
 def live_json(plan: Plan, low_percent: float, high_percent: float) -> Json:
-    """Return :func:`live_of` of a plan, kept under its rules and its job: a chapter is planned anew many times."""
+    """Return :func:`live_of` of a plan, kept under its rules and its job: a chapter is planned again and again."""
     # no rule is followed with a date or a reel; so none of them is read
     plain = replace(plan.job, calendar=None, spools=())
     rules = [(type(rule).__qualname__, rule.rule, rule) for rule in plan.rules]

@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from typing import cast
 
 from planner.assembly.doubts.answer_edits import Answer
 from planner.assembly.doubts.bore_groups import BoreGroup
-from planner.job import Fit, Hardware, OtherBore
+from planner.job import Fit, Hardware, Nut, OtherBore
 
 AXES_FACTOR = 3.0
 """How well a common axis speaks for one piece through both, beside other answers; common practice, no source."""
@@ -61,26 +62,37 @@ def _both(group: BoreGroup, wider: BoreGroup, one: Answer, other: Answer, copies
     beside = (*one.hardware[1:], *other.hardware[1:])  # nuts in their pockets
     if first.fit == "pilot":
         return [replace(found, hardware=_threaded(piece, first, second, group, copies))]
-    if first.kind == "machine-screw":
-        stands = replace(piece, other_bores=_there(second, "sliding"), nut=None if beside else first.nut)
-        share = STANDS_SHARE if group.lever or wider.lever else 1.0
-        plain = replace(found, hardware=(stands, *beside), weight_factor=share * found.weight_factor)
-        if share == 1.0:
-            return [plain]
-        called = what.replace(" screw in ", " pivot screw in ")
-        turns = replace(piece, name=called, other_bores=_there(second, "turning"), nut=None if beside else "locking")
-        text = (
-            f"{one.text.split(' goes')[0]} is tightened on the narrower bores, and what has the wider ones turns on it"
-        )
-        turned = replace(found, name=one.name.replace("-screw", "-pivot"), text=text, hardware=(turns, *beside))
-        return [turned, plain]
-    fit: Fit = "turning" if group.lever or wider.lever else second.fit or "sliding"
-    held: Fit = "held" if first.fit == "held" else "sliding" if fit == "turning" else first.fit or "sliding"
-    pin = replace(piece, fit=held, other_bores=_there(second, fit))
-    does = "is held" if held == "held" else "stands"
-    turns_there = "turns" if fit == "turning" else "slides"
-    text = f"{one.text.rsplit(' ', 3)[0]} {does} in the narrower bores and {turns_there} in the wider ones"
-    return [replace(found, text=text, hardware=(pin, *beside))]
+    lever = group.lever or wider.lever
+    alone = replace(found, hardware=(piece, *beside))
+    return _screws(alone, second, lever=lever) if first.kind == "machine-screw" else [_pin(alone, second, lever=lever)]
+
+
+def _screws(found: Answer, second: Hardware, *, lever: bool) -> list[Answer]:
+    """Return the answers of a screw: it holds all together, or a lever turns on it."""
+    piece, *nuts = found.hardware
+    nut = None if nuts else piece.nut
+    stands = replace(piece, other_bores=_there(second, "sliding"), nut=nut)
+    share = STANDS_SHARE if lever else 1.0
+    plain = replace(found, hardware=(stands, *nuts), weight_factor=share * found.weight_factor)
+    if not lever:
+        return [plain]
+    called = piece.name.replace(" screw in ", " pivot screw in ")
+    locking = None if nuts else "locking"
+    turns = replace(piece, name=called, other_bores=_there(second, "turning"), nut=cast("Nut | None", locking))
+    screw = found.text.split(" goes")[0]
+    text = f"{screw} is tightened on the narrower bores, and what has the wider ones turns on it"
+    return [replace(found, name=found.name.replace("-screw", "-pivot"), text=text, hardware=(turns, *nuts)), plain]
+
+
+def _pin(found: Answer, second: Hardware, *, lever: bool) -> Answer:
+    """Return the answer of a pin: held, or standing, in the narrower bores; what has the wider ones moves on it."""
+    piece, *nuts = found.hardware
+    there: Fit = "turning" if lever else second.fit or "sliding"
+    here: Fit = "held" if piece.fit == "held" else "sliding" if there == "turning" else piece.fit or "sliding"
+    does = "is held" if here == "held" else "stands"
+    moves = "turns" if there == "turning" else "slides"
+    text = f"{found.text.rsplit(' ', 3)[0]} {does} in the narrower bores and {moves} in the wider ones"
+    return replace(found, text=text, hardware=(replace(piece, fit=here, other_bores=_there(second, there)), *nuts))
 
 
 def _threaded(

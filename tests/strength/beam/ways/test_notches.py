@@ -32,7 +32,7 @@ def _ratio(solid: object) -> float:
     """Return how many times its share a plate of 90 by 30 by 5 may take, pulled or bent at its far end."""
     force = (0.0, 0.0, -9.0) if solid is STEPPED else (90.0, 0.0, 0.0)
     case = known_case([PartLoad(at_mm=(90.0, 15.0, 2.5), force_n=force)], [Support(at_mm=(0.0, 15.0, 2.5))], "90 N")
-    found = weakest(solid, (case,), SOLID)  # type: ignore[arg-type]
+    found = weakest(solid, (case,), SOLID)
     assert found is not None
     return found.notch_ratio
 

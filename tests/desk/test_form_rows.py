@@ -76,6 +76,7 @@ FILLED: dict[str, dict[str, Any]] = {
         "printed": "",
         "pitch_mm": None,
         "path_mm": None,
+        "bores": "through",
     },
     "cord": {
         "name": "pull",

@@ -36,7 +36,7 @@ class BoreEnd:
     beside_mm: float
 
 
-@dataclass(slots=True)
+@dataclass(frozen=True, slots=True)
 class DrillReach:
     """Measures the mouths of bores in single parts, as they are drilled; each once, when it is asked for."""
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from planner.job import Cord, part_of
+from planner.phrases import listed
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,7 +61,7 @@ def at_the_tip(elastics: Sequence[Cord], copies: Mapping[str, int]) -> AtTheTip:
             remedy = remedy or f"state lever of {one.name} (its force over the force at the tip that holds it)"
         of_it = f" at a lever of {one.lever:g}" if one.lever else ""
         told.append(f"{f'{many} x ' if many > 1 else ''}{one.force_n:g} N of {one.name}{of_it}")
-    said = f" with {' and '.join(told)}" if told else ""
+    said = f" with {listed(told)}" if told else ""
     return AtTheTip(least_n=least, most_n=most, open_ended=open_ended, said=said, question=question, remedy=remedy)
 
 

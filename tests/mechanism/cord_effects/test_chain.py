@@ -9,7 +9,7 @@ from tests.mechanism.invented import chains
 def test_each_joint_of_a_chain_carries_all_that_lies_beyond_it() -> None:
     """Of three arms on a base, from the tip back: the middle ones carry, too (only the last joint's load was told)."""
     device = next(one for one in chains() if one.name == "3 arms 6.0 free")
-    told = [(stands, beyond) for _, stands, beyond in beyond_each(device.mechanism(), "arm2")]
+    told = [(stands, set(beyond)) for _, stands, beyond in beyond_each(device.mechanism(), "arm2")]
 
     assert told == [
         ("arm1", {"arm2"}),

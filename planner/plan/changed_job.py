@@ -18,6 +18,7 @@ from planner.rules import answers_of, open_doubts, rules_of
 from planner.scale import Scale
 from planner.size import sizing
 from planner.supplies import suits_findings
+from planner.survey import views_of
 
 STILL = ("nozzle_c", "bed_c", "fan_percent", "bridge_speed_mm_s", "least_layer_s", "spacing_mm")
 """Settings that no pose hangs on."""
@@ -83,6 +84,7 @@ def _again(
         findings=(*findings, *suits_findings(job)),
         gaps_mm=ready.gaps_mm,
         uneven=ready.uneven,
+        views=ready.views_in(downs) if solids is ready.solids else views_of(solids, downs),
         today=ready.today,
         asked=answers_of(job, open_doubts(job, surveys, close=ready.close)) if asked else (),
         sizes=(*sized.rules, *moves, *(rule for rule in strength if rule.part in names)),

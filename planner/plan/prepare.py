@@ -34,7 +34,7 @@ from planner.scale import Scale, axis_factors
 from planner.size import Sizing, sizing
 from planner.strength import Screened, pressed_bores, screened, strength_rules, with_elements
 from planner.supplies import suits_findings
-from planner.survey import Survey, gap_between_mm, layer_view, survey, survey_ahead
+from planner.survey import Survey, gap_between_mm, survey, survey_ahead, views_of
 
 Progress = Callable[[str, float], None]
 """Called with what is being done, and which share of the whole is done (0 to 1)."""
@@ -178,7 +178,6 @@ def _bound(
         claims = claims_of(job, surveys).claims if moving is None else moving.claims
         known = moves, strength_rules(job, screens), pressed_bores(job, screens, claims, moving)
     moves, strong, forces = known
-    views = {part.name: layer_view(solids[part.name], downs[part.name]) for part in job.parts}
     bound = rules_of(
         job,
         surveys,
@@ -186,7 +185,7 @@ def _bound(
         findings=(*findings, *suits_findings(job)),
         gaps_mm=gaps_mm,
         uneven=uneven,
-        views=views,
+        views=views_of(solids, downs),
         today=today,
         asked=asked,
         ranges=True,

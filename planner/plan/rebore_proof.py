@@ -17,7 +17,7 @@ from planner.rebore import job_after, other_work, rebored
 from planner.rules import Rule, check, rules_of
 from planner.scale import DRAWN, Scale
 from planner.size import OPEN_HIGH, OPEN_LOW, Interval, Reach, Widening, widenings, window
-from planner.survey import SURVEY_VERSION, layer_view, survey
+from planner.survey import SURVEY_VERSION, survey, views_of
 
 PROOF_VERSION = 4
 """Raised whenever a proof may come out otherwise."""
@@ -172,7 +172,7 @@ def _fails(ready: Prepared, claims: Sequence[Claim], percent: float, name: str) 
         after,
         surveys,
         downs,
-        views={name: layer_view(result.solids[name], downs[name])},
+        views=views_of({name: result.solids[name]}, downs),
         today=ready.today,
         forces=ready.forces,
         reach=DrillReach({**ready.solids, **result.solids}),

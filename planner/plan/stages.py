@@ -26,7 +26,7 @@ from planner.schedule import Batch, Clocks
 from planner.size import Sizing
 from planner.strength import Screened, pressed_bores, screened, strength_rules, with_elements
 from planner.supplies import MaterialChoice, suits_findings
-from planner.survey import Survey
+from planner.survey import LayerView, Survey, views_of
 
 T = TypeVar("T")
 ASKED_MOST = 16
@@ -113,13 +113,19 @@ class Prepared:
             findings=(*self.findings, *suits_findings(job)),
             gaps_mm=self.gaps_mm,
             uneven=self.uneven,
+            views=self.views_in(downs),
             today=self.today,
             asked=self.asked,
             ranges=ranges,
             sizes=(*self.sizing.rules, *self.moves, *strength),
+            close=self.close,
             forces=forces,
             reach=self.reach,
         )
+
+    def views_in(self, downs: Mapping[str, Vec3]) -> Mapping[str, LayerView | None]:
+        """Return what a line can lay of each part in some poses."""
+        return self.once_for("views", downs, lambda: views_of(self.solids, downs))
 
     def strength_for(self, job: Job, downs: Mapping[str, Vec3]) -> tuple[tuple[Rule, ...], Forces]:
         """Return the rules of strength of the same meshes for a changed job, or in other poses, and what bores take."""

@@ -9,7 +9,7 @@ from planner.survey.bores.around_axis import across
 from planner.survey.extents import bed_frame, circle_mm, hull_points, largest_factor, shadow_mm
 from planner.survey.gap_between import gap_between_mm
 from planner.survey.inner_round import CLOSED_LEAST_PERCENT
-from planner.survey.layer_view import LayerView, layer_view
+from planner.survey.layer_view import LayerView, layer_view, views_of
 from planner.survey.measure import SURVEY_VERSION, survey, survey_ahead
 from planner.survey.pegs.peg import Peg
 from planner.survey.pin_form import pin_shafts_mm
@@ -46,4 +46,5 @@ __all__ = [
     "shadow_mm",
     "survey",
     "survey_ahead",
+    "views_of",
 ]

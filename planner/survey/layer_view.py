@@ -7,6 +7,7 @@ The opening of a section (shrunk by half the line, grown again) is what such a l
 from __future__ import annotations
 
 import bisect
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -65,6 +66,11 @@ def layer_view(solid: Solid, down: Vec3) -> LayerView | None:
         return None
     key = key_of(VIEW_VERSION, solid.sha256, solid.vertices_mm.tobytes(), solid.faces.tobytes(), down)
     return kept("layer-view", key, LayerView, lambda: _viewed(solid, down))
+
+
+def views_of(solids: Mapping[str, Solid], downs: Mapping[str, Vec3]) -> dict[str, LayerView | None]:
+    """Return the layer view of every solid in its pose, by name."""
+    return {name: layer_view(solid, downs[name]) for name, solid in solids.items() if name in downs}
 
 
 def _viewed(solid: Solid, down: Vec3) -> LayerView:

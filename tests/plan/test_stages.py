@@ -64,3 +64,13 @@ def test_openings_that_need_work_are_counted_and_nothing_else(heron_plan: Plan) 
     assert sized.works_n == len(worked) > 0
     assert replace(sized, fit=replace(sized.fit, findings=rest)).works_n == 0
     assert sized.factor == sized.percent / 100.0
+
+
+def test_no_rule_is_lost_where_a_job_is_bound_for_another_printer(heron_ready: Prepared) -> None:
+    """What a line cannot lay, and parts between faces, are judged there as well: every rule of the job stands."""
+    told = {(one.rule, one.part, one.feature) for one in heron_ready.bound.rules}
+    downs = {name: pose.down for name, pose in heron_ready.poses.items()}
+    there = {(one.rule, one.part, one.feature) for one in heron_ready.rules_for(heron_ready.job, downs)}
+
+    assert there == told
+    assert "wall.unlaid" in {rule for rule, _, _ in there}

@@ -10,6 +10,9 @@ from scipy.optimize import least_squares
 
 from planner.pattern.patch import Floats, Patch
 
+MOST_N = 60
+STRAY_MM = 0.05
+"""Vertices farther off than this count less and less."""
 STEEPEST = 20.0
 """Slope (radius over height) from which a cone is a plate with a dimple: left to the general map."""
 
@@ -57,11 +60,12 @@ class RoundFit:
         return points_mm + self.sense * by_mm * square
 
 
-def round_fit(patch: Patch) -> RoundFit | None:
+def round_fit(patch: Patch, *, strays: bool = False) -> RoundFit | None:
     """Return the cylinder or cone nearest to a patch's vertices, by least squares; None where there is none.
 
     A first axis is the direction to which all normals stand most alike (cylinders: 90°, cones: one angle); then axis,
-    radius and slope are fitted together to the vertices' distances.
+    radius and slope are fitted together to the vertices' distances. With ``strays`` those far off hardly count (the
+    loss of a Cauchy distribution; Hampel et al. 1986, Robust Statistics, from memory).
     """
     weights = patch.areas_mm2 / patch.areas_mm2.sum()
     mean = weights @ patch.normals
@@ -83,8 +87,19 @@ def round_fit(patch: Patch) -> RoundFit | None:
         apart: Floats = np.linalg.norm(gone - z[:, None] * line, axis=1) - p[4] - p[5] * z
         return apart / math.hypot(1.0, p[5])
 
+    loss = "cauchy" if strays else "linear"
     scale = np.array([1e-2, 1e-2, 1.0, 1.0, 1.0, 1e-2])
-    found = least_squares(off, [0.0, 0.0, *start], x_scale=scale, xtol=1e-12, ftol=1e-12, gtol=1e-12, max_nfev=40)
+    found = least_squares(
+        off,
+        [0.0, 0.0, *start],
+        x_scale=scale,
+        xtol=1e-12,
+        ftol=1e-12,
+        gtol=1e-12,
+        max_nfev=MOST_N,
+        loss=loss,
+        f_scale=STRAY_MM,
+    )
     line, at = _line(found.x, (axis, u, v), centre)
     radius, slope_ratio = float(found.x[4]), float(found.x[5])
     if slope_ratio < 0.0:

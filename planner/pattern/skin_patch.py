@@ -23,7 +23,7 @@ RIVAL_SHARE = 0.5
 ON_IT_MM = 0.1
 """Vertices lie on a cylinder or cone where none is farther off; the outline is then true to that."""
 MOST_SHARE = 0.9
-"""Triangles that do not lie on it are left out where they are fewer than the rest: beginnings of a rounded lip."""
+"""Triangles that do not lie on it are left out where they are few: beginnings of a rounded lip, a tab."""
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)  # arrays do not compare
@@ -79,20 +79,17 @@ def _on_its_fit(solid: Solid, group: SmoothGroup) -> tuple[Patch, RoundFit | Non
     """Return a piece without the beginnings of its lips, and the cylinder or cone that it lies on, if any."""
     faces = solid.faces[group.faces]
     whole = patch_of(solid.vertices_mm, faces)
-    area = whole.area_mm2
-    kept = faces
-    for _ in range(4):
-        patch = patch_of(solid.vertices_mm, kept)
-        fit = round_fit(patch)
-        if fit is None:
-            return whole, None
-        if fit.off_mm <= ON_IT_MM:
-            return _largest(patch), fit
-        off = _off_mm(fit, solid, kept)
-        kept = kept[off <= max(ON_IT_MM, float(off.max()) / 2)]
-        if not len(kept) or patch_of(solid.vertices_mm, kept).area_mm2 < MOST_SHARE * area:
-            return whole, None
-    return whole, None
+    fit = round_fit(whole)
+    if fit is None or fit.off_mm <= ON_IT_MM:
+        return whole if fit is None else _largest(whole), fit
+    # What stands out, such as a tab beside the shell, must not pull the fit toward itself.
+    most = round_fit(whole, strays=True)
+    kept = faces if most is None else faces[_off_mm(most, solid, faces) <= ON_IT_MM]
+    patch = patch_of(solid.vertices_mm, kept) if len(kept) else whole
+    fit = round_fit(patch) if patch.area_mm2 >= MOST_SHARE * whole.area_mm2 else None
+    if fit is None or fit.off_mm > ON_IT_MM:
+        return whole, None
+    return _largest(patch), fit
 
 
 def _off_mm(fit: RoundFit, solid: Solid, faces: Ints) -> np.ndarray:

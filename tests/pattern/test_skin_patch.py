@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 
 import pytest
+from manifold3d import Manifold
 
 from planner.pattern.skin_patch import is_rival, skin_patch
 from tests.pattern.shells import bowl, half_shell, plate
-from tests.shapes import cuboid
+from tests.shapes import cuboid, cylinder, solid_of
 
 
 def test_the_inside_of_a_shell_is_found_with_its_cylinder() -> None:
@@ -48,3 +49,16 @@ def test_two_equal_sides_are_rivals() -> None:
 
     assert found is not None
     assert is_rival(found)
+
+
+def test_a_tab_that_stands_into_the_shell_does_not_bend_its_cylinder() -> None:
+    """A hinge's tab of 6 mm on each rim, 1 mm nearer to the axis than the inside of radius 36: the rest is the cylinder."""
+    shell = cylinder(80, 110, 96) - cylinder(72, 130, 96).translate((0, 0, -10))
+    shell ^= Manifold.cube((60, 120, 130)).translate((0, -60, -10))
+    for side in (-1, 1):
+        shell += Manifold.cube((18, 6, 30), True).translate((9, side * 38, 110))
+    found = skin_patch(solid_of(shell), None)
+
+    assert found is not None
+    assert found.fit is not None
+    assert found.fit.radius_mm == pytest.approx(36, abs=0.05)

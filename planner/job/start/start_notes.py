@@ -25,6 +25,7 @@ TAIL = """
 # fit = "turning"      # or sliding, held, pilot
 # joins = ["{part}", "another part"]
 # stack_mm = 14.0      # through all of them
+# other_bores = [{{ part = "another part", bore_mm = 5.7, fit = "turning" }}]  # where its bore, or how it sits, differs
 # [[work]]             # what you do by hand: drill, ream, bush or plug a bore; sand a peg, file flat faces
 # kind = "drill"
 # part = "{part}"

@@ -70,13 +70,20 @@ def stack_mm(job: Job, hardware: Hardware, claims: Sequence[Claim]) -> float | N
 
 
 def with_stacks(job: Job, surveys: Mapping[str, Survey]) -> Job:
-    """Return the job with every stack that nobody stated taken from the bores, as a marked guess."""
+    """Return the job with every stack that nobody stated taken from the bores, as a marked guess.
+
+    Where parts are drawn in place the gaps between them count: a screw must pass them, too.
+    """
     claims = claims_of(job, surveys).claims
     hardware, notes = [], []
     for one in job.hardware:
         deep = stack_mm(job, one, claims) if one.stack_mm is None and _joins(one) else None
         if deep is not None:
             why = "stack_mm is not stated: depth of the bores it goes through, without gaps and washers"
+            mine = [claim for claim in claims if claim.hardware.name == one.name]
+            passed = passed_mm(job, one, mine) if one.kind in REACHES else None
+            if passed is not None and passed > deep:
+                deep, why = passed, "stack_mm is not stated: from the first face it passes to the last, without washers"
             notes.append(Guess(what=f"{STACK_OF}{one.name}", value=f"{deep:.1f} mm", why=why))
         hardware.append(one if deep is None else replace(one, stack_mm=deep))
     return replace(job, hardware=tuple(hardware), notes=(*job.notes, *notes))

@@ -124,3 +124,19 @@ def test_a_stack_is_not_told_of_hardware_that_an_answer_has_replaced(make_job: M
 
     assert "stack of post" in {note.what for note in notes_that_stand(job)}
     assert "stack of post" not in {note.what for note in notes_that_stand(screwed)}
+
+
+def test_what_is_told_of_an_unstated_stack_is_never_held_against_it(make_job: MakeJob) -> None:
+    """Plates of 8 and 6 mm, 2.5 apart in place: 16.5 mm is taken, not the 14 of the bores, and nothing is asked."""
+    text = (
+        '[job]\nname = "x"\nmaterial = "petg"\nmesh_unit = "mm"\n[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "load"\n'
+        '[[part]]\nname = "b"\nmesh = "b.stl"\nduty = "load"\n[[hardware]]\nname = "post"\ndiameter_mm = 5.0\n'
+        'bore_mm = 5.5\nfit = "sliding"\njoins = ["a", "b"]\nkind = "machine-screw"\nnut = "plain"\n'
+    )
+    above = bored_plate(30, 20, 6, [(15, 10, 5.5, 48)]).manifold
+    assert above is not None
+    job = make_job(text, a=bored_plate(30, 20, 8, [(15, 10, 5.5, 48)]), b=solid_of(above.translate((0, 0, 10.5))))
+    ready = prepare(job, TODAY)
+
+    assert ready.job.hardware[0].stack_mm == pytest.approx(16.5, abs=1e-6)
+    assert _stacks(ready.job) == []

@@ -39,6 +39,19 @@ class LayerView:
     share: Floats
     height_mm: Floats
 
+    def __eq__(self, other: object) -> bool:
+        """Return whether another view is the same, number by number."""
+        return isinstance(other, LayerView) and self._bytes == other._bytes
+
+    def __hash__(self) -> int:
+        """Return a number that equals have in common."""
+        return hash(self._bytes)
+
+    @property
+    def _bytes(self) -> bytes:
+        """All numbers."""
+        return b"".join(each.tobytes() for each in (self.widths_mm, self.share, self.height_mm))
+
     def unlaid_share(self, width_mm: float) -> float:
         """Return the share at a width, straight between the widths that were tried; nothing below the least.
 

@@ -48,6 +48,10 @@ bore_mm = 3.4
 fit = "turning"
 joins = ["arm", "leg"]
 
+[[hardware.other_bores]]
+part = "leg"
+bore_mm = 3.6
+
 [[gap]]
 between = ["arm", "leg"]
 drawn_mm = 0.4

@@ -29,6 +29,8 @@ PILOT_SHARE, PILOT_NEAR = 0.83, 0.035
 """A pilot for plastics is usually drawn at this share of the screw's diameter; common practice, no source."""
 DEEP, VERY_DEEP, SHALLOW = 4.0, 6.0, 1.5
 """Depth over diameter."""
+SCREW, PIVOT = "-screw", "-pivot"
+"""How the answers end that a screw holds its parts together, and that they turn on it."""
 PIVOT_SHARE = 0.4
 """Weight of a screw that its parts turn on, beside one that holds them together; common practice, no source."""
 CORD_MM = (0.9, 4.0)
@@ -74,9 +76,14 @@ def bore_answers(group: BoreGroup, job: Job, scene: Scene) -> tuple[Answer, ...]
         copies = {part.name: part.count for part in job.parts}
         found = axis_answers(group, group.wider, found, _fitting(group.wider, job, scene), copies)
     found.sort(key=lambda answer: -answer.weight_factor)
-    whole = sum(answer.weight_factor for answer in found)
-    likely = [one for one in found if one.weight_factor >= LEAST_WEIGHT_SHARE * whole and one.name != "nothing"]
+    apart = [
+        one for one in found if not one.name.endswith(PIVOT)
+    ]  # a pivot is offered beside its screw, and crowds no other out
+    whole = sum(answer.weight_factor for answer in apart)
+    likely = [one for one in apart if one.weight_factor >= LEAST_WEIGHT_SHARE * whole and one.name != "nothing"]
     kept = [*likely[:OFFERED_MOST], *(one for one in found if one.name == "nothing")]
+    screws = {one.name.replace(SCREW, PIVOT) for one in kept}
+    kept += [one for one in found if one.name.endswith(PIVOT) and one.name in screws]
     return tuple(sorted(kept, key=lambda answer: -answer.weight_factor))
 
 
@@ -171,7 +178,7 @@ def _screws(group: BoreGroup, job: Job) -> list[Answer]:
             called = shank.name.replace(" screw in ", " pivot screw in ")
             turning = (replace(shank, name=called, fit="turning", nut="locking"),)
             text = f"an {name} with a locking nut is a pivot"
-            pivot = f"{stock.label.lower()}-pivot"
+            pivot = screw.name.replace(SCREW, PIVOT)
             found.append(replace(screw, name=pivot, text=text, hardware=turning, weight_factor=PIVOT_SHARE * weight))
     return [one for one in found if one.weight_factor > LEAST_WEIGHT]
 

@@ -272,6 +272,7 @@ def _driven(
         masses=masses_of(job, solids, leg.moving, factor),
         loops=tuple(loop_bearings(job, one.mechanism, motion, bodies, factor) for motion in leg.motions if bodies),
         bodies=bodies,
+        on_stop=leg.on_stop,
     )
 
 

@@ -9,12 +9,12 @@ from functools import partial
 from planner.finding import Vec3
 from planner.job import Cord, Job, part_of
 from planner.mechanism.cord.cord_run import CordRun, jumps_of, run_of
-from planner.mechanism.cord.vectors import times
 from planner.mechanism.cord_effects.copy_masses import masses_of
 from planner.mechanism.cord_effects.cord_crosses import crosses
 from planner.mechanism.cord_effects.cord_on_joint import Leg, StrungCord, friction_of, ways_of
 from planner.mechanism.cord_effects.elastic_side import shuts_words
 from planner.mechanism.cord_effects.loop_bearings import in_loop, loop_bearings, moving_bodies, pin_mm
+from planner.mechanism.cord_effects.pin_forces import pin_forces
 from planner.mechanism.cord_effects.pull_of_one_table import (
     Pulled,
     each_curve,
@@ -28,10 +28,8 @@ from planner.mechanism.cord_effects.pull_of_several_tables import Drawn, at_one_
 from planner.mechanism.force.body_drive import drive_of, has_mm, usual_mm
 from planner.mechanism.force.driven_joint import DrivenJoint, Strung
 from planner.mechanism.force.elastic import elastic_of
-from planner.mechanism.force.friction import Friction, levels
-from planner.mechanism.force.loop_balance import LoopBalance
-from planner.mechanism.force.point_load import resultant_n
-from planner.mechanism.force.pull_range import PullRange, ReturnRange, pull_over, return_over
+from planner.mechanism.force.friction import levels
+from planner.mechanism.force.pull_range import ReturnRange, pull_over, return_over
 from planner.mechanism.movement.move_records import NO_PULL_N, CordMove, PinForce
 from planner.mesh import Solid
 
@@ -144,8 +142,7 @@ def _one(
     low, expected, high = (max(point[k] for point in curve) for k in (1, 2, 3))
     move = replace(move, pull_n=(low, expected, high), curve_n=curve, each_n=each_curve(pulled, pulls))
     move = replace(move, shared=shared_words(cord, fingers, joints, expected, at))
-    hardest = max(range(len(pulls)), key=lambda k: pulls[k].most_n[2])
-    forces = _forces(pulled[hardest], pulls[hardest], grip, at[2]) if high < NO_PULL_N else []
+    forces = pin_forces(pulled, pulls, grip, at[2]) if high < NO_PULL_N else []
     return replace(drawn, move=move), forces
 
 
@@ -272,29 +269,5 @@ def _driven(
         masses=masses_of(job, solids, leg.moving, factor),
         loops=tuple(loop_bearings(job, one.mechanism, motion, bodies, factor) for motion in leg.motions if bodies),
         bodies=bodies,
+        on_stop=leg.on_stop,
     )
-
-
-def _forces(pulled: Pulled, pulls: PullRange, grip_n: float, friction: Friction) -> list[PinForce]:
-    """Return the forces on the joint's pin and on every stop of the cord, where the pull is at its most."""
-    one, joint, leg = pulled.way, pulled.joint, pulled.leg
-    pull = max(pulls.high_n)
-    worst = pulls.high_n.index(pull)
-    balance = joint.balance(worst, friction, weighs=True)
-    found: list[PinForce] = []
-    if isinstance(balance, LoopBalance):
-        carried = balance.pin_forces_n(pull, grip_n, friction.pin_ratio)
-        pins = zip(balance.bearings, carried, strict=True)
-        found += [PinForce(hardware=each.pin, part=each.part, force_n=force) for each, force in pins if each.pin]
-    elif leg.joint.pin:
-        force = balance.pin_force_n(pull, grip_n)
-        found.append(PinForce(hardware=leg.joint.pin, part=part_of(one.driven), force_n=force))
-    contacts = joint.pull.run.cords[worst].contacts
-    ends = [contact.number for contact in contacts for way in (contact.back, contact.ahead) if way is not None]
-    loads = list(zip(ends, joint.pull_loads(worst, friction), strict=True))
-    for number, stop in enumerate(one.stops):
-        force = resultant_n([load for end, load in loads if end == number], {stop.copy})
-        if any(force):
-            told = f"{one.cord.name} at {stop.said}"
-            found.append(PinForce(hardware=told, part=part_of(stop.copy), force_n=times(force, pull)))
-    return found

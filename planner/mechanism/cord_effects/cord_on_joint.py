@@ -32,6 +32,9 @@ ARM_LEAST_MM = 1e-6
 PLACES_N = 17
 """Places of a range at which a cord is asked; between them its numbers go nearly straight."""
 
+NEAR_SHARE = 0.25
+"""A stop this share of the range beyond the open end may still take a load there; no source."""
+
 Ends = tuple[float, float]
 
 
@@ -42,6 +45,8 @@ class Leg:
     joint: MovingJoint
     motions: tuple[Motion, ...]
     moving: frozenset[str]
+    on_stop: bool = False
+    """Whether a stop holds the joint near its open end, when its cord does not."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -177,7 +182,7 @@ def strung_cord(
             return ends
         ranges[joint.name] = ends
     try:
-        return _strung(mechanism, cord, driven, stops, chain, ranges)
+        return _strung(mechanism, cord, driven, stops, chain, ranges, free)
     except LockedError as locked:
         return f"{chain[0].name} does not reach what it needs: {locked}"
 
@@ -189,6 +194,7 @@ def _strung(
     stops: Sequence[PathStop],
     chain: Sequence[MovingJoint],
     ranges: Mapping[str, Ends],
+    free: Mapping[str, tuple[float | None, float | None]],
 ) -> StrungCord | str:
     """Return a cord over the joints of its chain that it crosses; the others stay as drawn."""
     ends = [{name: pair[side] for name, pair in ranges.items()} for side in (0, 1)]
@@ -212,8 +218,16 @@ def _strung(
                 slides=joint.kind == "slides",
             )
         )
-        legs.append(Leg(joint=joint, motions=motions, moving=frozenset(motions[0].flows)))
+        stops_it = _on_stop(arms[joint.name], ranges[joint.name], free.get(joint.name, (None, None)))
+        legs.append(Leg(joint=joint, motions=motions, moving=frozenset(motions[0].flows), on_stop=stops_it))
     return StrungCord(cord=cord, mechanism=mechanism, driven=driven, stops=laid, legs=tuple(legs))
+
+
+def _on_stop(arm_mm: float, ends: Ends, free: tuple[float | None, float | None]) -> bool:
+    """Return whether a joint stops near the end of its range at which its cord is longest."""
+    side = 1 if arm_mm > 0.0 else 0
+    stop, end = free[side], ends[side]
+    return stop is not None and abs(stop - end) <= NEAR_SHARE * (ends[1] - ends[0])
 
 
 def _arm_mm(mechanism: Mechanism, stops: Sequence[PathStop], joint: MovingJoint, ends: Ends, cord_mm: float) -> float:

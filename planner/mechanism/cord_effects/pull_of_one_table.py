@@ -8,9 +8,10 @@ from dataclasses import dataclass
 
 from planner.job import Cord, Job, part_of
 from planner.mechanism.cord_effects.cord_on_joint import Leg, StrungCord
+from planner.mechanism.force.chain_pull import chain_grips, chain_pulls, under_one_load
 from planner.mechanism.force.driven_joint import DrivenJoint
 from planner.mechanism.force.equaliser import hand_pull_n, one_stops_words
-from planner.mechanism.force.pull_range import Levels, PullRange, grip_over, pull_over
+from planner.mechanism.force.pull_range import Levels, PullRange, pull_over
 from planner.mechanism.movement.move_records import NO_PULL_N
 
 
@@ -37,13 +38,16 @@ def fingers_of(job: Job, one: StrungCord) -> int:
 def hand_curve(cord: Cord, fingers: int, pulled: Sequence[Pulled], pulls: Sequence[PullRange]) -> tuple[Point, ...]:
     """Return the pull at the hand over the first joint's range: of each finger what its hardest joint needs.
 
-    All fingers go from open to closed together. A finger whose own way is not known is taken as the hardest known one.
+    All fingers go from open to closed together. At the low end, a joint that may rest on a stop asks for nothing where
+    another joint of its finger turns. A finger whose own way is not known is taken as the hardest known one.
     """
     groups, angles = _fingers(pulled, pulls), pulls[0].angles_deg
+    stops = [[one.joint.on_stop for one in pulled if one.way.driven == driven] for driven in groups]
+    low = [chain_pulls(mine, stop, 0) for mine, stop in zip(groups.values(), stops, strict=True)]
     return tuple(
         (
             angles[k],
-            _hand_n(cord, fingers, [max(one.low_n[k] for one in mine) for mine in groups.values()]),
+            _hand_n(cord, fingers, [ends[k][0] for ends in low]),
             _hand_n(cord, fingers, [max(one.expected_n[k] for one in mine) for mine in groups.values()]),
             _hand_n(cord, fingers, [max(one.high_n[k] for one in mine) for mine in groups.values()]),
         )
@@ -100,8 +104,9 @@ def kept_grip(
 ) -> Kept | None:
     """Return the pull that can be kept up, and the grip that it builds up where that is least over the range.
 
-    With the most friction, as expected, and with the least, and last the hardest grip of all, with the least friction
-    where it grips most: parts are judged by that. Over a dead point nothing bounds it; there the least stands for it.
+    The joint of a finger that lets go first decides. With the most friction, as expected, and with the least, where
+    stops may hold joints, too; and last the hardest grip of all, with the least friction where it grips most: parts are
+    judged by that. Over a dead point nothing bounds it; there the least stands for it.
     None where the greatest pull is not measured. ``share`` of the pull goes to these cords: the rest to others that the
     hand draws at once.
     """
@@ -109,11 +114,13 @@ def kept_grip(
         return None
     kept = job.limits.cord_share.value * job.use.pull_n
     each = share * kept / hand_pull_n(cord.equaliser, [1.0] * fingers)
-    over = [grip_over(joint, each, at) for joint in joints]
-    least_friction, expected, most_friction = (max(0.0, min(one.least_n[k] for one in over)) for k in range(3))
+    chains = [[joint for joint in joints if joint.tip == tip] for tip in dict.fromkeys(joint.tip for joint in joints)]
+    over = [place for chain in chains for place in chain_grips(chain, each, at)]
+    least_friction, expected, most_friction = (max(0.0, min(place[k][k == 0] for place in over)) for k in range(3))
     if math.isinf(least_friction):
         return None  # beyond its dead point all along: it holds whatever presses
-    hardest = max(one.most_n[0] for one in over)
+    loaded = [place for chain in chains for place in chain_grips(under_one_load(chain), each, at)]
+    hardest = max(place[0][1] for place in loaded)
     return kept, most_friction, expected, least_friction, least_friction if math.isinf(hardest) else hardest
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+from math import inf
 
 from planner.job import Job, part_of
 from planner.mechanism.cord.path.path_stop import PathStop
@@ -12,10 +13,13 @@ from planner.mechanism.cord.vectors import cross, dot, less, size, times, unit
 from planner.mechanism.cord_effects.chain import beyond_each
 from planner.mechanism.cord_effects.cord_moves import bands_on, driven_joints
 from planner.mechanism.cord_effects.cord_on_joint import StrungCord, friction_of
+from planner.mechanism.cord_effects.pull_of_one_table import fingers_of
+from planner.mechanism.force.chain_pull import Ends, chain_pulls, under_one_load
 from planner.mechanism.force.driven_joint import DrivenJoint
+from planner.mechanism.force.equaliser import hand_pull_n
 from planner.mechanism.force.friction import Friction, levels
 from planner.mechanism.force.point_load import PointLoad, moment_n_mm, resultant_n, scaled
-from planner.mechanism.force.pull_range import pull_over
+from planner.mechanism.force.pull_range import Levels, pull_over
 from planner.mechanism.movement.move_records import NO_PULL_N
 from planner.mechanism.places.frame import Frame
 from planner.mesh import Solid
@@ -32,7 +36,8 @@ def tip_loads(
 ) -> CopyLoads:
     """Return the forces on every copy that a cord under a load at its tip reaches, each in the copy's mesh, as drawn.
 
-    At the place of the range where the cord's pull is greatest, with friction as expected: the load, the pull that
+    The cord pulls as hard as the hardest joint that it crosses needs: the easier ones close until what is gripped holds
+    them. At the place of the range where that pull is greatest, with friction as expected: the load, the pull that
     holds it, the elastics, and on every copy between the tip and what stands what the pin of the next joint passes.
     What else holds a copy is left to whoever asks. Cords whose tip or elastic is not known, or that no pull moves, are
     left out.
@@ -46,7 +51,7 @@ def tip_loads(
     """
     found: CopyLoads = {}
     for one, joints, friction in holding_cords(job, solids, strung):
-        for load in _at_most(one, joints, frames, friction, load_n):
+        for load in _at_most(one, joints, frames, friction, load_n, kept_n(job, one)):
             found[load.copy] = (*found.get(load.copy, ()), load)
     return found
 
@@ -54,7 +59,10 @@ def tip_loads(
 def holding_cords(
     job: Job, solids: Mapping[str, Solid], strung: Mapping[str, StrungCord | str]
 ) -> Iterator[tuple[StrungCord, list[DrivenJoint], tuple[Friction, Friction, Friction]]]:
-    """Yield every cord that can hold a load at a known tip, with the joints that it crosses and levels of friction."""
+    """Yield every cord that can hold a load at a known tip, with the joints that it crosses and levels of friction.
+
+    The joints are all under one load.
+    """
     for one in strung.values():
         if not isinstance(one, StrungCord) or one.cord.kind == "elastic":
             continue
@@ -64,7 +72,35 @@ def holding_cords(
         runs = [one.run(1.0, leg) for leg in one.legs]
         joints = driven_joints(job, solids, one, bands_on(job, [one], strung), runs, tip, 1.0)
         if not isinstance(joints, str):
-            yield one, joints, levels(friction_of(job, one.cord), job.limits.pin_friction)
+            yield one, under_one_load(joints), levels(friction_of(job, one.cord), job.limits.pin_friction)
+
+
+def kept_n(job: Job, one: StrungCord) -> float:
+    """Return the most of the pull that can be kept up which comes to a cord; infinite where that is not measured."""
+    if job.use.pull_n is None:
+        return inf
+    kept = job.limits.cord_share.value * job.use.pull_n
+    return kept / hand_pull_n(one.cord.equaliser, [1.0] * fingers_of(job, one))
+
+
+def held_pulls(
+    joints: Sequence[DrivenJoint], load_n: float, friction: Levels, most_n: float
+) -> tuple[list[Ends], list[Ends], list[Ends]]:
+    """Return the least and the most that a cord pulls to hold a load, at every place and level of friction.
+
+    The most is what the hardest joint needs, but no more than ``most_n`` where stops may take the rest. A joint that no
+    pull holds somewhere, as expected, must be held by something else: it asks for nothing. Empty where none is left.
+    """
+    asked = [(joint.on_stop, pull_over(joint, load_n, friction)) for joint in joints]
+    asked = [(stops, over) for stops, over in asked if max(over.expected_n) < NO_PULL_N]
+    if not asked:
+        return [], [], []
+    stops, pulls = zip(*asked, strict=True)
+    low, expected, high = (
+        [(least, max(least, min(most, most_n))) for least, most in chain_pulls(pulls, stops, level)]
+        for level in range(3)
+    )
+    return low, expected, high
 
 
 def tips(job: Job, frames: Mapping[str, Frame], strung: Mapping[str, StrungCord | str], load_n: float) -> CopyLoads:
@@ -95,17 +131,18 @@ def _at_most(
     frames: Mapping[str, Frame],
     friction: tuple[Friction, Friction, Friction],
     load_n: float,
+    most_n: float,
 ) -> Iterator[PointLoad]:
-    """Yield all forces where the pull is greatest, each in its copy's mesh."""
+    """Yield all forces where the pull is greatest, each in its copy's mesh; what stops save is not pulled past most."""
     joint = joints[0]
-    pulls = pull_over(joint, load_n, friction).expected_n
-    k = pulls.index(max(pulls))
-    if pulls[k] >= NO_PULL_N:
+    pulls = held_pulls(joints, load_n, friction, most_n)[1]
+    if not pulls:
         return
+    k = max(range(len(pulls)), key=lambda place: pulls[place][1])
     motion = joint.motions[k]
     loads = [
-        *scaled(joint.pull_loads(k, friction[1]), pulls[k]),
-        *scaled([joint.grip_load(motion)], load_n),
+        *scaled(joint.pull_loads(k, friction[1]), pulls[k][1]),
+        *scaled([joint.grip_load(k)], load_n),
         *_elastics(joints, k, friction[1]),
     ]
     for load in loads:

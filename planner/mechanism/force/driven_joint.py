@@ -96,6 +96,10 @@ class DrivenJoint:
     tip_way: Vec3 | None = None
     masses: tuple[Mass, ...] = ()
     down: Vec3 | None = None
+    on_stop: bool = False
+    """Whether a stop at its open end may take what the tip's load turns it by."""
+    pushes: tuple[Vec3, ...] = ()
+    """Which way the load pushes at each place, in the tip's mesh, whatever that does here; empty: as it turns most."""
     loops: tuple[tuple[Bearing, ...], ...] = ()
     bodies: Mapping[str, int] = field(default_factory=dict)
     known: dict[tuple[int, Friction, Way, bool], AnyBalance] = field(
@@ -129,7 +133,7 @@ class DrivenJoint:
         """Work out what turns the joint."""
         motion, sense = self.motions[k], self.closing
         pull = self.pull_loads(k, friction)
-        grip = self.grip_load(motion)
+        grip = self.grip_load(k)
         rest = self.elastic_loads(k, friction, way)
         moment = sense * work_n_mm(rest, motion, self.factor)
         force = resultant_n(rest, self.moving)
@@ -164,15 +168,18 @@ class DrivenJoint:
         run = self.pull.run
         return cord_loads(self.pull.stops, run.cords[k], tensions(run.cords[k], run.rubs[k], friction))
 
-    def grip_load(self, motion: Motion) -> PointLoad:
-        """Return 1 N at the tip, against the way that it closes.
+    def grip_load(self, k: int) -> PointLoad:
+        """Return 1 N at the tip at the range's place ``k``, against the way that it closes.
 
         Where a chain passes a dead point, what it drives turns back while the cord is pulled on: what was gripped still
         presses as it did, and holds the chain there.
         """
-        copy, at = self.tip
+        (copy, at), motion = self.tip, self.motions[k]
         frame = motion.here[copy]
         place = times(frame.point(at), self.factor)
+        if self.pushes:
+            pushed = self.pushes[k]
+            return PointLoad(copy=copy, at_mm=place, force_n=frame.direction(pushed))
         closes = times(motion.speed_mm(copy, place, self.factor), float(self.closing) * self._forth(motion))
         if self.tip_way is None:
             return PointLoad(copy=copy, at_mm=place, force_n=times(unit(closes), -1.0))

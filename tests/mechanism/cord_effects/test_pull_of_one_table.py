@@ -15,10 +15,11 @@ from planner.mechanism.force.pull_range import PullRange
 from tests.mechanism.cord_effects.one_jaw import one_jaw
 
 
-def _pulled(driven: str, closed: int) -> Any:
+def _pulled(driven: str, closed: int, *, on_stop: bool = False) -> Any:
     """Return one joint of a finger whose run is closed at one of its ends; only what is read of it."""
     run = SimpleNamespace(closed=closed)
-    return SimpleNamespace(way=SimpleNamespace(driven=driven), joint=SimpleNamespace(pull=SimpleNamespace(run=run)))
+    joint = SimpleNamespace(pull=SimpleNamespace(run=run), on_stop=on_stop)
+    return SimpleNamespace(way=SimpleNamespace(driven=driven), joint=joint)
 
 
 def _range(*pulls_n: float) -> PullRange:
@@ -46,6 +47,15 @@ def test_the_hardest_joint_of_a_finger_counts_and_a_lost_finger_is_as_hard() -> 
     curve = hand_curve(cord, 3, [_pulled("tip", 0), _pulled("tip", 0)], [_range(3.0), _range(7.0)])
 
     assert curve[0][2] == pytest.approx(21.0)
+
+
+def test_a_joint_that_may_rest_on_its_stop_makes_the_pull_a_range() -> None:
+    """Joints of 3 and 7 N, the harder one before a stop: 3 N where it rests there, 7 N where it does not."""
+    cord: Any = SimpleNamespace(equaliser=None)
+
+    curve = hand_curve(cord, 1, [_pulled("tip", 0), _pulled("tip", 0, on_stop=True)], [_range(3.0), _range(7.0)])
+
+    assert curve[0][1:] == pytest.approx((3.0, 7.0, 7.0))
 
 
 def test_the_hardest_grip_is_that_of_the_pull_that_the_easiest_angle_needs(tmp_path: Path) -> None:

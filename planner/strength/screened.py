@@ -16,6 +16,7 @@ from planner.rules import chosen_material
 from planner.strength.beam.beam_pass import Weakest, weakest
 from planner.strength.beam.beams_ahead import Asked, weakest_ahead
 from planner.strength.beam.material_as_printed import BeamStuff, stuff_of
+from planner.strength.held.peel import Peel, faces_of, peel_of
 from planner.strength.loads.entering import all_entering
 from planner.strength.loads.in_the_air import loads_in_the_air
 from planner.strength.loads.load_cases import guessed_cases, known_case, pin_cases, stated_case
@@ -132,6 +133,8 @@ class Screened:
         Where it is weakest; None where that could not be told.
     elements
         What finite elements say; None where nobody asked them.
+    peel
+        What the faces take that it is held by, such as glued ones; None without any.
     line_mm
         Width of a printed line, over which they average.
     unknown, said
@@ -146,6 +149,7 @@ class Screened:
     cases: tuple[LoadCase, ...] = ()
     weakest: Weakest | None = None
     elements: ByElements | None = None
+    peel: Peel | None = None
     line_mm: float = 0.0
     unknown: Unscreened | None = None
     said: str = ""
@@ -213,7 +217,13 @@ def screened(
         cases = all_entering(known, survey), all_entering(guessed, survey)
         loaded = (solids[part.name], survey, stuff, material, part.name, cases)
         asked.append((loaded, settings.line_width_mm.value))
-    return (*_judged(asked, names), *_untold(away))
+    judged = [replace(one, peel=_peel(job, one, solids[one.part])) for one in _judged(asked, names)]
+    return (*judged, *_untold(away))
+
+
+def _peel(job: Job, one: Screened, solid: Solid) -> Peel | None:
+    """Return what the faces of a part take that it is held by."""
+    return peel_of(solid, one.cases, one.stuff, faces_of(job, one.part)) if one.stuff is not None else None
 
 
 _Loaded = tuple[Solid, Survey, BeamStuff, Material, str, tuple[Sequence[LoadCase], Sequence[LoadCase]]]

@@ -20,6 +20,14 @@ SOURCE = (
 )
 HOLD_PERCENT = 100.0
 NOTCH = "at a bore, a fillet or an inner corner it may take up to {0:.0f} %, which cuts do not see"
+PEEL = (
+    "where it is held by its face on {0} its layers may be pulled apart by up to {1:.0f} % at [{2}] mm (a beam on an "
+    "elastic foundation, Hetényi 1946), which cuts do not see; up to {3} % is go"
+)
+HOLD_WIDER = (
+    "hold it over a longer face towards the load, or by screws through it, or make it thicker there; then a proof load "
+    "on the bench, watching that face"
+)
 ASK = "ask finite elements (--elements), which see it"
 PROOF = "What does a proof load on the bench do to"
 
@@ -66,6 +74,9 @@ class BeamShare:
     notch_ratio
         How many times the share notches may raise it to at most, which cuts do not see: where that passes the whole
         strength, it is a hold; the half that is go without them leaves room for less.
+    peel_ratio, peel_mm, peel_over
+        How many times the share a face takes that holds the part, where, and by which part: a hold where that passes
+        what is go. It is an estimate of the rise to the face's edge, so that it is never a no-go.
     mpa_per_percent
         Stress there, for each percent of the share.
     lies
@@ -89,6 +100,9 @@ class BeamShare:
     doubt: str = ""
     doubt_ratio: float = 1.0
     notch_ratio: float = 1.0
+    peel_ratio: float = 0.0
+    peel_mm: Vec3 = (0.0, 0.0, 0.0)
+    peel_over: str = ""
     own_factor: float | None = None
     rule: str = "strength.beam"
     unit: str = "%"
@@ -120,6 +134,9 @@ class BeamShare:
             return self._found(Verdict.HOLD, share, f"{why}{self.go.why}", REMEDY, proof)
         if share <= self.go.percent and share * self.notch_ratio > HOLD_PERCENT:
             return self._found(Verdict.HOLD, share, f"{why}; {NOTCH.format(share * self.notch_ratio)}", ASK, proof)
+        if share <= self.go.percent < share * self.peel_ratio:
+            face = PEEL.format(self.peel_over, share * self.peel_ratio, numbers(self.peel_mm), limit)
+            return self._found(Verdict.HOLD, share, f"{why}; {face}{self.go.why}", HOLD_WIDER, self.asks or proof)
         if share <= self.go.percent:
             more = ", wherever on the part the load presses" if self.asks else ""
             return self._found(Verdict.GO, share, f"{why}; up to {limit} % is go{more}{self.go.why}")
@@ -138,6 +155,7 @@ class BeamShare:
         found: set[float] = set()
         limits = {self.go.percent, HOLD_PERCENT, self._doubted_percent / self.doubt_ratio}
         limits.add(HOLD_PERCENT / self.notch_ratio)
+        limits.add(self.go.percent / max(self.peel_ratio, 1.0))
         for limit in sorted(one for one in limits if one > 0.0):
             for place, (left, right) in enumerate(pairwise(KNOTS)):
                 slope = (self.squared_percent[place + 1] - self.squared_percent[place]) / (right - left)

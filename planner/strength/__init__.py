@@ -20,7 +20,8 @@ from planner.strength.judging.otherwise_printed import lying_otherwise, printed_
 from planner.strength.judging.strength_rules import strength_rules
 from planner.strength.loads.part_load import LoadCase, PartLoad, Support
 from planner.strength.pressed_bores import pressed_bores
-from planner.strength.screened import LOADED, ByElements, Screened, load_of, screened
+from planner.strength.screened import LOADED, Screened, load_of, screened
+from planner.strength.told_by_elements import ByElements
 from planner.strength.unscreened import Unscreened, unscreened
 
 __all__ = [

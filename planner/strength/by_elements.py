@@ -20,7 +20,8 @@ from planner.strength.elements.stiffness import Moduli
 from planner.strength.elements.tetrahedra import UnmeshedError
 from planner.strength.judging.beam_share import own_factor, share_at
 from planner.strength.loads.part_load import LoadCase
-from planner.strength.screened import ByElements, Screened
+from planner.strength.screened import Screened
+from planner.strength.told_by_elements import ByElements
 from planner.survey import Survey
 
 CASE_SHARE = 1.0 / 3.0

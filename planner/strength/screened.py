@@ -5,115 +5,30 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import islice
-from typing import Literal
 
 from planner.assembly import Claim
 from planner.finding import Vec3
 from planner.job import Job, Material, part_of
-from planner.mechanism import Movement, placed
+from planner.mechanism import Landing, Movement, placed
 from planner.mesh import Solid
 from planner.rules import chosen_material
-from planner.strength.beam.beam_pass import Weakest, weakest
+from planner.strength.beam.beam_pass import KNOTS, Weakest, weakest
 from planner.strength.beam.beams_ahead import Asked, weakest_ahead
 from planner.strength.beam.material_as_printed import BeamStuff, stuff_of
+from planner.strength.held.odd_loads import ABSURD_FROM_SHARE, ABSURD_PERCENT, odd_loads
+from planner.strength.held.peel import Peel, faces_of, peel_of
 from planner.strength.loads.entering import all_entering
 from planner.strength.loads.in_the_air import loads_in_the_air
 from planner.strength.loads.load_cases import guessed_cases, known_case, pin_cases, stated_case
 from planner.strength.loads.part_load import LoadCase
 from planner.strength.loads.part_supports import held_at_both_ends, supports_of
 from planner.strength.loads.through_pins import all_pushes_of
+from planner.strength.told_by_elements import ByElements
 from planner.strength.unscreened import Unscreened
 from planner.survey import Survey
 
-NO_ANSWER_RATIO = 4.0
-"""Without an answer a notch might raise stress so many times: a small bore in a pulled plate 3 times (Kirsch 1898), and
-some more for sharper corners, no source."""
-HIDES_LEAST = 1.05
-"""What a mesh may hide is told from so many times the share: less counts as standing."""
 LOADED = ("load", "pin")
 """Duties of parts that are screened."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ByElements:
-    """What finite elements say of a part at a scale, under the load case that they find worst of those that may be.
-
-    Parameters
-    ----------
-    factor
-        The scale that it was solved for.
-    beam_percent
-        What the beam pass says at that scale.
-    share_percent, stress_mpa
-        Averaged over one line width, with the surroundings of loads left out.
-    also_mm
-        Other places that take as much, within what counts as standing.
-    stands
-        Whether the share changed little with the last of ``meshes_n``, the finest: by ``converged_percent``.
-    hides_ratio
-        How many times its share the last mesh may hide where edges are too long.
-    untold_n
-        How many load cases press all of the part, so that elements tell nothing of them.
-    seconds
-        Of processor time.
-    unknown
-        Why there is no answer; empty where there is one.
-    case_said
-        Which load case was worst, and how many were solved; empty where there is one alone.
-    """
-
-    factor: float
-    beam_percent: float
-    share_percent: float = 0.0
-    at_mm: Vec3 = (0.0, 0.0, 0.0)
-    stress_mpa: float = 0.0
-    direction: Literal["along", "across"] = "along"
-    unknowns_n: int = 0
-    seconds: float = 0.0
-    converged_percent: float = 0.0
-    stands: bool = False
-    unknown: str = ""
-    case_said: str = ""
-    also_mm: tuple[Vec3, ...] = ()
-    meshes_n: int = 2
-    hides_ratio: float = 1.0
-    untold_n: int = 0
-
-    @property
-    def ratio(self) -> float:
-        """How many times the share of the beam pass counts, at least once.
-
-        Elements see notches, which cuts do not; cuts go through the surroundings of loads, which elements leave out.
-        """
-        return max(self.share_percent / self.beam_percent, 1.0) if self.beam_percent > 0.0 else 1.0
-
-    @property
-    def doubt(self) -> str:
-        """Why the answer does not settle anything; empty where it does."""
-        if self.unknown:
-            return f"finite elements gave no answer: {self.unknown}"
-        if self.stands:
-            return ""
-        if self.untold_n:
-            return f"finite elements tell nothing of {self.untold_n} of its loads, which press all of it"
-        if self.meshes_n == 1:
-            return f"finite elements do not settle: one mesh of {self.unknowns_n} unknowns took all that may be solved"
-        change = (
-            f"finite elements do not settle: the last, finer mesh changed the share by {self.converged_percent:.0f} %"
-        )
-        if self.hides_ratio <= HIDES_LEAST:
-            return change
-        return f"{change}, and edges are still so long that a corner may hide {self.hides_ratio:.1f} times the share"
-
-    @property
-    def doubt_ratio(self) -> float:
-        """How many times the share it might be, else once: by twice the last change, or by what its mesh may hide."""
-        if self.unknown:
-            return NO_ANSWER_RATIO
-        if self.stands:
-            return 1.0
-        changed = NO_ANSWER_RATIO if self.untold_n or self.meshes_n == 1 else 1.0 + 2.0 * self.converged_percent / 100.0
-        return max(changed, self.hides_ratio)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -132,8 +47,12 @@ class Screened:
         Where it is weakest; None where that could not be told.
     elements
         What finite elements say; None where nobody asked them.
+    peel
+        What the faces take that it is held by, such as glued ones; None without any.
     line_mm
         Width of a printed line, over which they average.
+    odd
+        What cannot be meant about its loads, in words, where its share is absurd; else empty.
     unknown, said
         Why it could not be told, and more of it in words; None where it could.
     """
@@ -146,6 +65,8 @@ class Screened:
     cases: tuple[LoadCase, ...] = ()
     weakest: Weakest | None = None
     elements: ByElements | None = None
+    peel: Peel | None = None
+    odd: str = ""
     line_mm: float = 0.0
     unknown: Unscreened | None = None
     said: str = ""
@@ -213,7 +134,18 @@ def screened(
         cases = all_entering(known, survey), all_entering(guessed, survey)
         loaded = (solids[part.name], survey, stuff, material, part.name, cases)
         asked.append((loaded, settings.line_width_mm.value))
-    return (*_judged(asked, names), *_untold(away))
+    groups = [frozenset(frames)] if movement is None else movement.mechanism.groups
+    landing = Landing(job=job, solids=solids, surveys=surveys, frames=frames, groups=groups)
+    return (*(_told_more(landing, load_n, one) for one in _judged(asked, names)), *_untold(away))
+
+
+def _told_more(landing: Landing, load_n: float, one: Screened) -> Screened:
+    """Return a part with what the faces take that it is held by, and what cannot be meant of an absurd load."""
+    if one.stuff is None or one.case is None or one.weakest is None:
+        return one
+    peel = peel_of(landing.solids[one.part], one.cases, one.stuff, faces_of(landing.job, one.part))
+    absurd = one.weakest.share_percent[KNOTS.index(1.0)] * ABSURD_FROM_SHARE > ABSURD_PERCENT
+    return replace(one, peel=peel, odd=odd_loads(landing, one.part, one.case, load_n) if absurd else "")
 
 
 _Loaded = tuple[Solid, Survey, BeamStuff, Material, str, tuple[Sequence[LoadCase], Sequence[LoadCase]]]

@@ -19,7 +19,6 @@ from planner.strength.elements.refined_elements import Solved
 from planner.strength.elements.tetrahedra import UnmeshedError
 from planner.strength.loads.load_cases import known_case
 from planner.strength.loads.part_load import PartLoad, Support
-from planner.strength.screened import NO_ANSWER_RATIO
 from planner.survey import survey
 from tests.shapes import cuboid
 
@@ -140,17 +139,6 @@ def test_elements_that_settle_nothing_are_a_hold_where_it_could_matter(
     assert any(s < turn < 2.0 for turn in rule.turns())
 
 
-def test_what_a_mesh_may_hide_counts_where_it_does_not_stand() -> None:
-    """A change of 2 % with corners that may hide 2.5 times the share: 2.5 times; one mesh alone: as without an answer."""
-    hides = ByElements(factor=1.0, beam_percent=20.0, share_percent=25.0, converged_percent=2.0, hides_ratio=2.5)
-    once = replace(hides, meshes_n=1, converged_percent=100.0, unknowns_n=250_000)
-
-    assert (hides.doubt_ratio, once.doubt_ratio) == (2.5, NO_ANSWER_RATIO)
-    assert "may hide 2.5 times the share" in hides.doubt
-    assert "one mesh of 250000 unknowns took all that may be solved" in once.doubt
-    assert replace(hides, stands=True).doubt_ratio == 1.0
-
-
 def test_the_case_that_elements_find_worst_is_told(monkeypatch: pytest.MonkeyPatch, job: Job, bar: Screened) -> None:
     """Of two loads the second by elements, though cuts ranked the first: told with how many were solved on every mesh."""
     other = replace(CASE, said="9 N at the heel")
@@ -161,8 +149,3 @@ def test_the_case_that_elements_find_worst_is_told(monkeypatch: pytest.MonkeyPat
 
     assert one.elements.case_said.startswith("9 N at the ")
     assert one.elements.case_said.endswith("2 of 2 loads were solved, 2 of them on every mesh")
-
-
-def test_the_greater_of_both_counts() -> None:
-    """Elements leave out what lies near loads: under the beam pass's share they mend nothing."""
-    assert ByElements(factor=1.0, beam_percent=20.0, share_percent=5.0, stands=True).ratio == 1.0

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from planner.digits import told_apart
@@ -13,6 +13,7 @@ from planner.phrases import numbers
 from planner.rules import GoShare
 from planner.scale import Scale
 from planner.strength.beam.beam_pass import KNOTS
+from planner.strength.held.odd_loads import ABSURD_PERCENT
 
 SOURCE = (
     "beam formulas (textbook) on cuts of the mesh, skin and infill apart (Gibson and Ashby 1997); index: Hill 1948, "
@@ -20,7 +21,18 @@ SOURCE = (
 )
 HOLD_PERCENT = 100.0
 NOTCH = "at a bore, a fillet or an inner corner it may take up to {0:.0f} %, which cuts do not see"
+PEEL = (
+    "where it is held by its face on {0} its layers may be pulled apart by up to {1:.0f} % at [{2}] mm (a beam on an "
+    "elastic foundation, Hetényi 1946), which cuts do not see; up to {3} % is go"
+)
+HOLD_WIDER = (
+    "hold it over a longer face towards the load, or by screws through it, or make it thicker there; then a proof load "
+    "on the bench, watching that face"
+)
 ASK = "ask finite elements (--elements), which see it"
+CORRECT = "correct that place, path or mesh in the job file; the part is judged then"
+MEANT = "Where does the load act, and where is the part held?"
+CHECK = "check load_n of [use], and mesh_unit"
 PROOF = "What does a proof load on the bench do to"
 
 
@@ -66,6 +78,11 @@ class BeamShare:
     notch_ratio
         How many times the share notches may raise it to at most, which cuts do not see: where that passes the whole
         strength, it is a hold; the half that is go without them leaves room for less.
+    peel_ratio, peel_mm, peel_over
+        How many times the share a face takes that holds the part, where, and by which part: a hold where that passes
+        what is go. It is an estimate of the rise to the face's edge, so that it is never a no-go.
+    odd
+        What cannot be meant about its loads; empty where nothing is odd. Over ten times the strength it is a hold then.
     mpa_per_percent
         Stress there, for each percent of the share.
     lies
@@ -89,6 +106,10 @@ class BeamShare:
     doubt: str = ""
     doubt_ratio: float = 1.0
     notch_ratio: float = 1.0
+    peel_ratio: float = 0.0
+    peel_mm: Vec3 = (0.0, 0.0, 0.0)
+    peel_over: str = ""
+    odd: str = ""
     own_factor: float | None = None
     rule: str = "strength.beam"
     unit: str = "%"
@@ -108,6 +129,8 @@ class BeamShare:
         share = self.share_percent(factor)
         told, limit = told_apart(share, self.go.percent, 0)
         place = numbers(self.at_mm)
+        if share > ABSURD_PERCENT:
+            return self._absurd(share)
         why = (
             f"{self.loads} takes {share * self.mpa_per_percent:.1f} MPa, {told} % of the low strength of a coupon "
             f"printed the same way ({self.strength}); it breaks {self.direction} the layers at [{place}] mm as drawn, "
@@ -120,6 +143,9 @@ class BeamShare:
             return self._found(Verdict.HOLD, share, f"{why}{self.go.why}", REMEDY, proof)
         if share <= self.go.percent and share * self.notch_ratio > HOLD_PERCENT:
             return self._found(Verdict.HOLD, share, f"{why}; {NOTCH.format(share * self.notch_ratio)}", ASK, proof)
+        if share <= self.go.percent < share * self.peel_ratio:
+            face = PEEL.format(self.peel_over, share * self.peel_ratio, numbers(self.peel_mm), limit)
+            return self._found(Verdict.HOLD, share, f"{why}; {face}{self.go.why}", HOLD_WIDER, self.asks or proof)
         if share <= self.go.percent:
             more = ", wherever on the part the load presses" if self.asks else ""
             return self._found(Verdict.GO, share, f"{why}; up to {limit} % is go{more}{self.go.why}")
@@ -131,6 +157,16 @@ class BeamShare:
             return self._found(Verdict.NO_GO, share, why, REMEDY)
         return self._found(Verdict.HOLD, share, why, REMEDY, proof)
 
+    def _absurd(self, share: float) -> Finding:
+        """Return what more than ten times the strength is: a hold where something cannot be meant, with no figure."""
+        why = f"{self.loads} would take more than {ABSURD_PERCENT:,.0f} % of the low strength"
+        if self.odd:
+            found = self._found(Verdict.HOLD, share, f"{why}, which cannot be meant: {self.odd}", CORRECT, MEANT)
+            return replace(found, measured=None, evidence=Evidence.GUESSED)
+        if self.asks:
+            return self._found(Verdict.HOLD, share, f"if the load acts at its worst: {why}", SAY_WHERE, self.asks)
+        return self._found(Verdict.NO_GO, share, f"{why}, with its loads on its matter: {CHECK}", f"{CHECK}; {REMEDY}")
+
     def turns(self) -> tuple[float, ...]:
         """Return the scales at which the share passes the limits: roots of a + b s = limit s² between knots."""
         if self.own_factor is not None:
@@ -138,6 +174,8 @@ class BeamShare:
         found: set[float] = set()
         limits = {self.go.percent, HOLD_PERCENT, self._doubted_percent / self.doubt_ratio}
         limits.add(HOLD_PERCENT / self.notch_ratio)
+        limits |= {ABSURD_PERCENT} if self.odd else set()
+        limits.add(self.go.percent / max(self.peel_ratio, 1.0))
         for limit in sorted(one for one in limits if one > 0.0):
             for place, (left, right) in enumerate(pairwise(KNOTS)):
                 slope = (self.squared_percent[place + 1] - self.squared_percent[place]) / (right - left)

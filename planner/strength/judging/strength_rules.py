@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from planner.job import Job
 from planner.pose import toward
 from planner.rules import Rule, constants, go_share
-from planner.strength.beam.beam_pass import Weakest
+from planner.strength.beam.beam_pass import KNOTS, Weakest
 from planner.strength.judging.beam_share import BeamShare, own_factor
 from planner.strength.judging.otherwise_printed import lying_otherwise
 from planner.strength.screened import Screened
@@ -46,12 +46,25 @@ def strength_rules(job: Job, parts: Sequence[Screened]) -> tuple[Rule, ...]:
                 doubt=by.doubt if by else LEGS if one.weakest.legs_ratio > LEGS_RATIO else "",
                 doubt_ratio=by.doubt_ratio if by else one.weakest.legs_ratio,
                 notch_ratio=1.0 if by else one.weakest.notch_ratio,
+                peel_ratio=_peel_ratio(one, ratio),
+                peel_mm=one.peel.at_mm if one.peel else one.weakest.at_mm,
+                peel_over=one.peel.over if one.peel else "",
+                odd=one.odd,
                 go=go_share(job, one.material),
                 strength=f"{strengths.along_mpa:g} MPa along, {strengths.across_mpa:g} MPa across the layers",
                 own_factor=own_factor(job, one.part),
             )
         )
     return tuple(rules)
+
+
+def _peel_ratio(one: Screened, ratio: float) -> float:
+    """Return how many times its share, ``ratio`` times that of its cuts, a part takes at a face that holds it.
+
+    Elements leave out the surroundings of what holds a part, so that they do not tell either.
+    """
+    cut_percent = 0.0 if one.weakest is None else one.weakest.share_percent[KNOTS.index(1.0)]
+    return one.peel.share_percent / (ratio * cut_percent) if one.peel and cut_percent > 0.0 else 0.0
 
 
 def _cuts(weak: Weakest) -> str:

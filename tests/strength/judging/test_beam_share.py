@@ -117,3 +117,36 @@ def test_notches_that_may_take_the_whole_strength_are_a_hold() -> None:
     assert "up to 102 %" in notched.at(1.03).why
     assert notched.at(1.05).verdict is Verdict.GO
     assert any(turn == pytest.approx(1.08**0.5) for turn in notched.turns())
+
+
+def test_a_face_that_may_peel_past_what_is_go_is_a_hold() -> None:
+    """36.1 % at 141.2 % is go; 1.5 times that at its face is over 50 %: held from 146.97 % down, by hand."""
+    peels = replace(RULE, peel_ratio=1.5, peel_over="frame", peel_mm=(4.0, 5.0, 6.0))
+
+    assert peels.at(1.48).verdict is Verdict.GO
+    held = peels.at(1.46)
+    assert held.verdict is Verdict.HOLD
+    assert "face on frame" in held.why
+    assert "longer face" in held.remedy
+    assert "proof load" in held.question
+    assert any(turn == pytest.approx((72.0 * 1.5 / 50.0) ** 0.5) for turn in peels.turns())
+
+
+def test_ten_times_the_strength_is_no_figure_but_what_to_correct() -> None:
+    """720 % at 100 % is 1,125 % at 80 %, by hand: a hold without a figure where its loads cannot be meant."""
+    absurd = replace(RULE, squared_percent=(720.0,) * len(KNOTS), odd="a load at [0, 0, 40] mm lies 32.0 mm off jaw")
+    told, near = absurd.at(0.8), absurd.at(1.0)
+
+    assert (told.verdict, told.measured) == (Verdict.HOLD, None)
+    assert "32.0 mm off jaw" in told.why
+    assert near.verdict is Verdict.NO_GO
+    assert any(turn == pytest.approx(0.72**0.5) for turn in absurd.turns())
+
+
+def test_a_load_that_may_be_meant_stays_a_no_go() -> None:
+    """Nothing odd about it: no-go, told as more than ten times, with the load and the unit to check."""
+    told = replace(RULE, squared_percent=(720.0,) * len(KNOTS)).at(0.8)
+
+    assert told.verdict is Verdict.NO_GO
+    assert "more than 1,000 %" in told.why
+    assert "load_n" in told.remedy

@@ -7,7 +7,7 @@ lasts leaves of it, and is never worse than a hold. What pries a screw loose, or
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from planner.assembly import Claim, stock_of
 from planner.digits import told_apart
@@ -67,40 +67,43 @@ class ThreadPull:
         if held_n <= 0.0:
             return self._nothing_holds(s)
         limit = self.go.percent
-        known, feared = (0.0 if one is None else 100.0 * one.pull_n / held_n for one in (self.pull, self.feared))
-        bears = at_most(known, limit)
-        asks = self.feared.asks if self.feared and bears and not at_most(feared, limit) else ""
-        judged = self.feared if self.feared and (asks or self.pull is None) else self.pull
+        bears = self.pull is None or at_most(100.0 * self.pull.pull_n / held_n, limit)
+        open_ = self.feared is not None and not at_most(100.0 * self.feared.pull_n / held_n, limit)
+        judged = self.feared if self.feared and (self.pull is None or (bears and open_)) else self.pull
         assert judged is not None
-        measured = feared if judged is self.feared else known
+        found = self._told(judged, held_n, self.hold.engaged_mm(s))
+        if bears and not open_:
+            return found
+        proof = f"What does a proof load pull on {found.feature} of {self.part} do to it{self.go.proof}?"
+        return replace(
+            found,
+            verdict=Verdict.HOLD,
+            remedy=f"say which way the load acts (see the question); else {REMEDY}" if judged.asks else REMEDY,
+            question=judged.asks or proof,
+            caution=self._caution,
+        )
+
+    def _told(self, pull: BoreForce, held_n: float, engaged_mm: float) -> Finding:
+        """Say which share of what holds a pull takes, as if it passed."""
+        measured, limit = 100.0 * pull.pull_n / held_n, self.go.percent
         share, most = told_apart(measured, limit, 0)
         where = f"{self.hardware} in {self.bore.id}"
-        may = "may be" if judged.asks else "are"
-        passes = bears and not asks
+        threads = INSERTS if self.hold.insert_mm else CHAPMAN
         return Finding(
             rule=self.rule,
             part=self.part,
             feature=where,
-            verdict=Verdict.GO if passes else Verdict.HOLD,
+            verdict=Verdict.GO,
             measured=measured,
             limit=limit,
             unit="%",
             at_mm=self.bore.centre_mm,
-            why=f"{judged.pull_n:.3g} N {may} pulled out along {where} {judged.said}: {share} % of the {held_n:.3g} N "
-            f"at which {self.hold.engaged_mm(s):.1f} mm of it tear out of {self.shear_mpa.low:g} MPa, the low shear "
-            f"strength between layers, of which up to {most} % is go{self.go.why}",
-            source=f"{INSERTS if self.hold.insert_mm else CHAPMAN}; strength: {self.shear_mpa.source}; limit: "
-            f"{self.go.source}",
-            remedy=""
-            if passes
-            else f"say which way the load acts (see the question); else {REMEDY}"
-            if asks
-            else REMEDY,
-            question=""
-            if passes
-            else asks or f"What does a proof load pull on {where} of {self.part} do to it{self.go.proof}?",
-            caution="" if passes else self._caution,
-            evidence=Evidence.GUESSED if judged.asks else Evidence.MEASURED,
+            why=f"{pull.pull_n:.3g} N {'may pull' if pull.asks else 'pull'} along {where}, out of the part, "
+            f"{pull.said}: {share} % of the {held_n:.3g} N at which {engaged_mm:.1f} mm of it tear out of plastic with "
+            f"the low shear strength, {self.shear_mpa.low:g} MPa between layers, of which up to {most} % is go"
+            f"{self.go.why}",
+            source=f"{threads}; strength: {self.shear_mpa.source}; limit: {self.go.source}",
+            evidence=Evidence.GUESSED if pull.asks else Evidence.MEASURED,
         )
 
     @property

@@ -63,7 +63,12 @@ class ThreadHold:
             return min(self.insert_mm, self.depth_mm * s)
         most_mm = self.stack_mm * s + self.beside_mm
         bought_mm = max((one for one in self.lengths_mm if one <= most_mm + 1e-9), default=0.0)
-        return max(bought_mm - self.beside_mm - (self.stack_mm - self.depth_mm) * s - self.point_mm, 0.0)
+        return max(bought_mm - self.beside_mm - self.before_mm * s - self.point_mm, 0.0)
+
+    @property
+    def before_mm(self) -> float:
+        """What the screw passes before its pilot, as drawn; nothing where its stack ends within that."""
+        return max(self.stack_mm - self.depth_mm, 0.0)
 
     def shape(self, s: float) -> float:
         """Return the thread shape factor at a scale: the bore leaves less of the thread the wider it is."""
@@ -95,9 +100,8 @@ class ThreadHold:
         else:
             knots = {(one - self.beside_mm) / self.stack_mm for one in self.lengths_mm}
             knots |= {self.root_mm / self.bore_mm, self.outside_mm / self.bore_mm}
-            before_mm = self.stack_mm - self.depth_mm
-            for one in self.lengths_mm if before_mm > 0.0 else ():
-                knots.add((one - self.beside_mm - self.point_mm) / before_mm)
+            for one in self.lengths_mm if self.before_mm > 0.0 else ():
+                knots.add((one - self.beside_mm - self.point_mm) / self.before_mm)
         ends = sorted(one for one in knots if one > 0.0)
         found = list(ends)
         for low, high in zip([0.0, *ends], [*ends, 2.0 * (ends[-1] if ends else 1.0)], strict=True):

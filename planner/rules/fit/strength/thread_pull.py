@@ -193,7 +193,7 @@ def hold_of(job: Job, claim: Claim) -> ThreadHold | None:
         bore_mm=claim.bore.drawn_diameter_mm,
         depth_mm=claim.bore.depth_mm,
         lengths_mm=stock.lengths_mm,
-        stack_mm=max(hardware.stack_mm, claim.bore.depth_mm),
+        stack_mm=hardware.stack_mm,
         beside_mm=washers_n * thick_mm,
         point_mm=POINT_PITCHES * pitch_mm if machine and pitch_mm else point_mm,
     )

@@ -29,6 +29,11 @@ def test_a_screw_reaches_in_by_what_is_bought_less_what_it_passes() -> None:
     assert M4.engaged_mm(0.3) == 0.0
 
 
+def test_a_short_screw_in_a_deep_pilot_holds_by_its_own_length() -> None:
+    """A stack of 8 mm ends in the pilot of 10: 8 mm is bought, and 1.4 of it is point."""
+    assert replace(M4, stack_mm=8.0, beside_mm=0.0).engaged_mm(1.0) == pytest.approx(6.6)
+
+
 def test_an_insert_holds_by_no_more_than_its_length() -> None:
     """It is 6 mm long; a bore of 4 mm takes 4 of it."""
     assert INSERT.engaged_mm(1.0) == pytest.approx(6.0)

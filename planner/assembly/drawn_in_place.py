@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from itertools import combinations
 
 import networkx as nx
@@ -13,8 +14,10 @@ from trimesh.geometry import align_vectors
 from planner.assembly.bore_axes import coaxial
 from planner.assembly.claim import Claim
 from planner.assembly.pegs.pegs_in_bores import TIGHTER_MOST_MM
+from planner.finding import Vec3
 from planner.job import Job, Part
 from planner.mesh import Solid
+from planner.phrases import listed
 from planner.survey import Bore
 
 NEAR_MM = 1.0
@@ -53,6 +56,51 @@ def drawn_in_place(job: Job, solids: Mapping[str, Solid], claims: Sequence[Claim
             for a, b in combinations(sorted(group), 2)
         )
     )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DrawnOverlap:
+    """Two parts that something ties, and that stand in each other as drawn: how much they share, and where."""
+
+    parts: tuple[str, str]
+    mm3: float
+    at_mm: Vec3
+
+    @property
+    def told(self) -> str:
+        """The same in words."""
+        where = ", ".join(f"{value:.1f}" for value in self.at_mm)
+        return f"{listed(self.parts)} overlap by {self.mm3:.0f} mm³ as drawn (at [{where}])"
+
+
+def overlap_as_drawn(
+    job: Job, solids: Mapping[str, Solid], claims: Sequence[Claim], names: Collection[str]
+) -> DrawnOverlap | None:
+    """Return the greatest overlap that keeps some parts, by their first copies, from counting as drawn in place.
+
+    Of the parts that what joins them ties to these, as drawn on one axis or near: None where no two overlap.
+    """
+    whole = {p.name for p in job.parts if _follows(p) and solids[p.name].manifold is not None}
+    graph: nx.Graph[str] = nx.Graph()
+    graph.add_nodes_from(whole)
+    for one, other, most_mm in _ties(job, claims):
+        if one in whole and other in whole and _near(solids[one], solids[other], most_mm):
+            graph.add_edge(one, other)
+    groups = [group for group in nx.connected_components(graph) if group & set(names)]
+    pairs = [pair for group in groups for pair in combinations(sorted(group), 2)]
+    found = [_drawn_overlap(*pair, solids) for pair in pairs if _overlap(solids[pair[0]], solids[pair[1]])]
+    return max(found, key=lambda one: one.mm3, default=None)
+
+
+def _drawn_overlap(one: str, other: str, solids: Mapping[str, Solid]) -> DrawnOverlap:
+    """Return what two bodies share as drawn, in the middle of its greatest piece."""
+    mine, theirs = solids[one].manifold, solids[other].manifold
+    assert mine is not None
+    assert theirs is not None
+    shared = mine ^ theirs
+    low_high = max(shared.decompose(), key=lambda piece: float(piece.volume())).bounding_box()
+    x, y, z = ((low_high[k] + low_high[k + 3]) / 2.0 for k in range(3))
+    return DrawnOverlap(parts=(one, other), mm3=float(shared.volume()), at_mm=(x, y, z))
 
 
 def _follows(part: Part) -> bool:
@@ -96,7 +144,12 @@ def _fills(solid: Solid, bore: Bore) -> bool:
 
 def _beside(one: Solid, other: Solid, most_mm: float) -> bool:
     """Return whether two bodies come near and do not overlap."""
-    if one.manifold is None or other.manifold is None or _overlap(one, other):
+    return not _overlap(one, other) and _near(one, other, most_mm)
+
+
+def _near(one: Solid, other: Solid, most_mm: float) -> bool:
+    """Return whether two bodies come near, or stand in each other."""
+    if one.manifold is None or other.manifold is None:
         return False
     return float(one.manifold.min_gap(other.manifold, most_mm + 1.0)) <= most_mm
 

@@ -176,7 +176,7 @@ def _bound(
         if turned:
             moving, moves, screens = _loaded(job, solids, surveys, downs, factor)
         claims = claims_of(job, surveys).claims if moving is None else moving.claims
-        known = moves, strength_rules(job, screens), pressed_bores(job, screens, claims, moving)
+        known = moves, strength_rules(job, screens), pressed_bores(job, screens, claims, moving, solids)
     moves, strong, forces = known
     bound = rules_of(
         job,

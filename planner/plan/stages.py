@@ -139,7 +139,7 @@ class Prepared:
         screens = screened(job, self.solids, self.surveys, claims, self.movement, downs)
         factor = Scale(self.sizing.percent).factor
         solved = with_elements(job, screens, self.solids, self.surveys, factor, before=self.screens)
-        return strength_rules(job, solved), pressed_bores(job, screens, claims, self.movement)
+        return strength_rules(job, solved), pressed_bores(job, screens, claims, self.movement, self.solids)
 
     @property
     def from_files(self) -> tuple[Mapping[str, Solid], Mapping[str, Survey]]:

@@ -2,21 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from planner.assembly import Claim
 from planner.job import Job
 from planner.mechanism import Movement, held_pins
+from planner.mesh import Solid
 from planner.rules import Forces
 from planner.strength.loads.bore_forces import bore_forces
+from planner.strength.loads.bore_mouths import ways_out
 from planner.strength.loads.part_load import LoadCase
 from planner.strength.screened import Screened, hardest_grip
 
 
-def pressed_bores(job: Job, screens: Sequence[Screened], claims: Sequence[Claim], movement: Movement | None) -> Forces:
+def pressed_bores(
+    job: Job,
+    screens: Sequence[Screened],
+    claims: Sequence[Claim],
+    movement: Movement | None,
+    solids: Mapping[str, Solid],
+) -> Forces:
     """Return the forces on bores and printed pins, by part and bore; none where no load was put on any part.
 
-    At the tip either the stated load is held, or the hardest grip that the hand builds up, whichever is more.
+    At the tip either the stated load is held, or the hardest grip that the hand builds up, whichever is more. The
+    ``solids``, as drawn, show which end of a bore is open.
     """
     cases: dict[str, tuple[LoadCase, ...]] = {}
     for one in screens:
@@ -26,4 +35,4 @@ def pressed_bores(job: Job, screens: Sequence[Screened], claims: Sequence[Claim]
         return {}
     held_n = max(load_n, hardest_grip(job, movement, load_n)[0])
     held = {} if movement is None else held_pins(job, movement.solids, movement.strung, held_n)
-    return bore_forces(cases, claims, held, held_n)
+    return bore_forces(cases, claims, held, held_n, ways_out(claims, solids))

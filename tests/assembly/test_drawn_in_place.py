@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from planner.assembly import claims_of
-from planner.assembly.drawn_in_place import drawn_in_place
+from planner.assembly.drawn_in_place import drawn_in_place, overlap_as_drawn
 from planner.mesh import Solid
 from planner.survey import survey
 from tests.conftest import MakeJob
@@ -31,6 +31,19 @@ def _groups(make_job: MakeJob, upper: Solid) -> tuple[frozenset[str], ...]:
 def test_plates_on_each_other_with_one_axis_are_in_place(make_job: MakeJob) -> None:
     """One plate on the other, bores in line: a group of two."""
     assert _groups(make_job, LOWER.moved((0.0, 0.0, 8.0))) == (frozenset({"a", "b"}),)
+
+
+def test_an_overlap_says_how_much_and_where(make_job: MakeJob) -> None:
+    """Plates 40 x 30 mm drawn 1 mm into each other share 1,200 mm3 less the bore's 9.1, in the middle at z = 7.5."""
+    job, upper = make_job(TEXT, a=LOWER, b=LOWER), LOWER.moved((0.0, 0.0, 7.0))
+    solids = {"a": LOWER, "b": upper}
+    claims = claims_of(job, {name: survey(solid) for name, solid in solids.items()}).claims
+    found = overlap_as_drawn(job, solids, claims, ["b"])
+
+    assert found is not None
+    assert found.mm3 == pytest.approx(1200.0 - 9.08, rel=1e-3)
+    assert found.told == "a and b overlap by 1191 mm³ as drawn (at [20.0, 15.0, 7.5])"
+    assert overlap_as_drawn(job, {"a": LOWER, "b": LOWER.moved((0.0, 0.0, 8.0))}, claims, ["b"]) is None
 
 
 def test_plates_that_overlap_or_are_aside_are_not(make_job: MakeJob) -> None:

@@ -25,5 +25,5 @@ def test_without_a_load_or_screened_parts_nothing_is_known(heron_ready: Prepared
     """The rules of fit then judge nothing, or the stated load alone."""
     job = replace(heron_ready.job, use=replace(heron_ready.job.use, load_n=None))
 
-    assert pressed_bores(job, heron_ready.screens, (), heron_ready.movement) == {}
-    assert pressed_bores(heron_ready.job, (), (), heron_ready.movement) == {}
+    assert pressed_bores(job, heron_ready.screens, (), heron_ready.movement, {}) == {}
+    assert pressed_bores(heron_ready.job, (), (), heron_ready.movement, {}) == {}

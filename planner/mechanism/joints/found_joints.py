@@ -19,11 +19,10 @@ from planner.mechanism.joints.slide_ways import slide_axis
 from planner.mechanism.joints.slot_questions import slot_questions
 from planner.mechanism.joints.slotted_pins import crossed_slots, in_slot_of, loose_in_slot, slotted_counts, slotted_pins
 from planner.mechanism.joints.stated_joints import LOOSE, MOVES, Pair
-from planner.mechanism.joints.unmet_pins import unmet_pins
+from planner.mechanism.joints.unmet_pins import no_place, unmet_pins
 from planner.mechanism.places.frame import Frame
 from planner.mechanism.places.printed_pins import held_pins
 from planner.mesh import Solid
-from planner.phrases import listed
 from planner.survey import Survey
 
 PIN = "it is the pin of that axis"
@@ -64,7 +63,7 @@ def found_joints(
             continue
         if missing := [copy for copy in pair if copy not in frames]:
             if said is not None and said.how in MOVES:
-                unsolved.append(f"{joint_name(pair, said)}: the place of {listed(missing)} is not known")
+                unsolved.append(f"{joint_name(pair, said)}: {no_place(job, solids, claims, missing)}")
             continue
         one_pin = pair not in stated and pair not in shared and slotted[pair] == 1
         if one_pin and not guided_in_slot(pair, stacks, solids, surveys, frames):
@@ -76,7 +75,7 @@ def found_joints(
                 unsolved.append(told)
             else:
                 joints.append(replace(told, why=GUIDED) if one_pin else told)
-    unsolved += unmet_pins(job, claims, frames, stacks, _copies(stated, MOVES))
+    unsolved += unmet_pins(job, claims, frames, stacks, _copies(stated, MOVES), solids)
     joints += _shown(job, joints, open_, solids, frames)
     joints += _held(job, claims, frames, stated)
     in_slots = _in_slots(open_, joints, stacks, surveys, frames)

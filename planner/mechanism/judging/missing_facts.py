@@ -10,6 +10,7 @@ CURES = {
     "passes the axis": "state with limits_deg how far the joint goes in use, or lead the cord farther from its axis",
     "cannot go round the pin": "name points of the part along its outside in the path, or draw it round all "
     "the way about its bore, as a pulley is",
+    "overlap by": "draw them so that they do not overlap there, or give one of them a [[place]]",
     "the place of": "give it a [[place]]",
     "drawn angle between": "give one of them a [[place]]",
     "nothing else holds": "state with a [[joint]] what it slides or turns on besides; where that is nothing, write "

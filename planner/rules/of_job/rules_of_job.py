@@ -32,6 +32,7 @@ from planner.rules.fit.small_part import small_hardware, small_rules
 from planner.rules.fit.strength.bore_force import BoreForce, Forces
 from planner.rules.fit.strength.joint_strength import joint_rules
 from planner.rules.fit.strength.strength_ratio import ratio_rules
+from planner.rules.fit.strength.thread_pull import pull_rules
 from planner.rules.fit.walls.wall_lines import unlaid_rules
 from planner.rules.of_job.belt_rules import belt_rules
 from planner.rules.of_job.bore_rules import bore_rules
@@ -64,6 +65,7 @@ PART_RULES: tuple[Callable[[PartCase], list[Rule]], ...] = (
     small_rules,
     unlaid_rules,
     joint_rules,
+    pull_rules,
 )
 """What binds rules to one part: a rule about parts joins the function of its file, or has its own here."""
 

@@ -8,7 +8,9 @@ from dataclasses import replace
 import numpy as np
 
 from planner.assembly import Claim
+from planner.finding import Vec3
 from planner.rules import PIN, BoreForce, Forces
+from planner.strength.loads.bore_pulls import bore_pulls
 from planner.strength.loads.part_load import LoadCase, PartLoad
 from planner.survey import Bore
 
@@ -27,6 +29,7 @@ def bore_forces(
     claims: Sequence[Claim],
     held: Mapping[tuple[str, str], float],
     held_n: float,
+    out: Mapping[tuple[str, str], Vec3] | None = None,
 ) -> Forces:
     """Return what bores of loaded parts, and printed pins, take under each load case: by part and bore.
 
@@ -40,13 +43,15 @@ def bore_forces(
         The load cases of every part.
     held
         What the bores on pins of driven joints take while ``held_n`` is held at the tip, by part and bore.
+    out
+        The unit vector out of a part along a bore, by part and bore; left out where nothing tells it.
     """
     found: dict[str, dict[str, tuple[BoreForce, ...]]] = {}
     passed: dict[str, tuple[str, BoreForce]] = {}
 
     def add(part: str, feature: str, forces: Sequence[BoreForce]) -> None:
         mine = found.setdefault(part, {})
-        mine[feature] = (*mine.get(feature, ()), *(one for one in forces if one.force_n > 0.0))
+        mine[feature] = (*mine.get(feature, ()), *(one for one in forces if one.force_n > 0.0 or one.pull_n))
 
     for claim in claims:
         every, held_here_n = cases.get(claim.part, ()), held.get((claim.part, claim.bore.id), 0.0)
@@ -67,6 +72,8 @@ def bore_forces(
         source, most = passed.get(claim.hardware.name, (claim.part, NOTHING))
         if source != claim.part:
             add(claim.part, claim.bore.id, [replace(most, said=f"through {source} {most.said}")])
+    for part, feature, pull in bore_pulls(cases, claims, out or {}):
+        add(part, feature, [pull])
     return found
 
 

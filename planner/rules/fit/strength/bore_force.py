@@ -19,12 +19,16 @@ class BoreForce:
         nobody has ruled out, and no more than a question. Empty where it is known.
     caution
         What stays open even where so much passes.
+    pull_n
+        Along the bore's axis instead, in newtons, on its own with a ``force_n`` of nothing: more than 0 where it pulls
+        what sits in the bore out of the part, less than 0 where it pushes that in.
     """
 
     force_n: float
     said: str
     asks: str = ""
     caution: str = ""
+    pull_n: float = 0.0
 
 
 Forces = Mapping[str, Mapping[str, tuple[BoreForce, ...]]]
@@ -46,3 +50,18 @@ def feared_force(forces: tuple[BoreForce, ...], known_n: float) -> BoreForce | N
     """Return the greatest force that nobody has ruled out; None where none is more than what is known."""
     more = [one for one in forces if one.asks and one.force_n > known_n]
     return max(more, key=lambda one: one.force_n, default=None)
+
+
+def known_pull(forces: tuple[BoreForce, ...]) -> BoreForce | None:
+    """Return the greatest pull out of the part that is known; None where nothing is known to pull."""
+    return max((one for one in forces if one.pull_n > 0.0 and not one.asks), key=_pull, default=None)
+
+
+def feared_pull(forces: tuple[BoreForce, ...], known_n: float) -> BoreForce | None:
+    """Return the greatest pull that nobody has ruled out; None where none is more than what is known."""
+    return max((one for one in forces if one.pull_n > known_n and one.asks), key=_pull, default=None)
+
+
+def _pull(one: BoreForce) -> float:
+    """Return the pull, to compare."""
+    return one.pull_n

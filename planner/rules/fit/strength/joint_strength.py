@@ -227,7 +227,7 @@ def joint_rules(case: PartCase) -> list[Rule]:
     rules, go = list[Rule](), go_share(job, material)
     for claim in case.claims:
         ends = ends_of(claim.hardware, claim.fit, job.limits, job.tables)
-        if ends is None or claim.fit == "pilot":  # a screw's thread holds by friction: no such formula
+        if ends is None or claim.fit == "pilot":  # what pulls a screw out: see thread_pull
             continue
         forces = case.forces.get(claim.bore.id, ())
         force = known_force(forces, load)

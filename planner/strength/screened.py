@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from itertools import islice
+from itertools import chain, islice
 from typing import Literal
 
 from planner.assembly import Claim
@@ -180,7 +180,7 @@ def screened(
     if load_n is None or material is None:
         return ()
     grip_n, gripped = hardest_grip(job, movement, load_n)
-    moved = {} if movement is None else movement.tip_loads(grip_n)
+    moved = () if movement is None else movement.tip_loads(grip_n)
     at_load = {} if movement is None else movement.tips(load_n)
     if movement is not None:
         frames = movement.mechanism.frames
@@ -193,20 +193,21 @@ def screened(
         if part.judged_duty not in LOADED:
             continue
         survey = surveys[part.name]
-        copy = next((name for name in (*at_load, *moved) if part_of(name) == part.name), part.name)
+        copy = next((name for name in (*at_load, *chain(*moved)) if part_of(name) == part.name), part.name)
         supports = supports_of(job, copy, solids, survey, claims, frames)
         settings = job.settings_at(job.own_height_mm(part.name))
         stuff = stuff_of(material, settings, downs[part.name])
         known, guessed = [], []
-        for load, said in ((at_load.get(copy), f"{load_n:g} N at the tip"), (moved.get(copy), gripped)):
+        held = dict.fromkeys(one.get(copy) for one in moved)
+        for load, said in ((at_load.get(copy), f"{load_n:g} N at the tip"), *((load, gripped) for load in held)):
             if load:
                 pushes = all_pushes_of(load, supports)
                 known.append(known_case(pushes, supports, said))
         stated = stated_case(part, supports, load_n) if copy not in at_load else None
         known += filter(None, [stated])
         if part.judged_duty == "pin":
-            held = held_at_both_ends(part, survey, claims)
-            pins = pin_cases(part, survey, load_n, held=held)
+            ends = held_at_both_ends(part, survey, claims)
+            pins = pin_cases(part, survey, load_n, held=ends)
             known, guessed = [one for one in pins if not one.asks], [one for one in pins if one.asks]
         elif copy not in at_load and stated is None:
             guessed = list(guessed_cases(part, survey, supports, load_n))

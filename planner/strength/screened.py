@@ -10,7 +10,7 @@ from typing import Literal
 from planner.assembly import Claim
 from planner.finding import Vec3
 from planner.job import Job, Material, part_of
-from planner.mechanism import Movement, placed
+from planner.mechanism import CopyLoads, Movement, PointLoad, placed
 from planner.mesh import Solid
 from planner.rules import chosen_material
 from planner.strength.beam.beam_pass import Weakest, weakest
@@ -198,11 +198,8 @@ def screened(
         settings = job.settings_at(job.own_height_mm(part.name))
         stuff = stuff_of(material, settings, downs[part.name])
         known, guessed = [], []
-        held = dict.fromkeys(one.get(copy) for one in moved)
-        for load, said in ((at_load.get(copy), f"{load_n:g} N at the tip"), *((load, gripped) for load in held)):
-            if load:
-                pushes = all_pushes_of(load, supports)
-                known.append(known_case(pushes, supports, said))
+        told = [(at_load.get(copy, ()), f"{load_n:g} N at the tip"), *_held(moved, copy, gripped)]
+        known += [known_case(all_pushes_of(load, supports), supports, said) for load, said in told if load]
         stated = stated_case(part, supports, load_n) if copy not in at_load else None
         known += filter(None, [stated])
         if part.judged_duty == "pin":
@@ -215,6 +212,11 @@ def screened(
         loaded = (solids[part.name], survey, stuff, material, part.name, cases)
         asked.append((loaded, settings.line_width_mm.value))
     return (*_judged(asked, names), *_untold(away))
+
+
+def _held(moved: Sequence[CopyLoads], copy: str, said: str) -> list[tuple[tuple[PointLoad, ...], str]]:
+    """Return what cords do to a copy in each of their states, each once, with what makes it."""
+    return [(load, said) for load in dict.fromkeys(one.get(copy, ()) for one in moved)]
 
 
 _Loaded = tuple[Solid, Survey, BeamStuff, Material, str, tuple[Sequence[LoadCase], Sequence[LoadCase]]]

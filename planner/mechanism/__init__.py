@@ -8,6 +8,7 @@
 """
 
 from planner.mechanism.cord_effects.held_pins import held_pins
+from planner.mechanism.cord_effects.tip_loads import CopyLoads
 from planner.mechanism.force.point_load import PointLoad
 from planner.mechanism.joints.bore_stacks import BoreStack, PlacedBore, bore_stacks
 from planner.mechanism.joints.linkage import LockedError
@@ -26,6 +27,7 @@ from planner.mechanism.range.joint_range import JointRange, LeastGap, Ranges, St
 __all__ = [
     "STILL",
     "BoreStack",
+    "CopyLoads",
     "CordMove",
     "Frame",
     "JointMove",

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from itertools import islice
+from itertools import chain, islice
 
 from planner.assembly import Claim
 from planner.finding import Vec3
 from planner.job import Job, Material, part_of
-from planner.mechanism import Landing, Movement, placed
+from planner.mechanism import CopyLoads, Landing, Movement, PointLoad, placed
 from planner.mesh import Solid
 from planner.rules import chosen_material
 from planner.strength.beam.beam_pass import KNOTS, Weakest, weakest
@@ -101,7 +101,7 @@ def screened(
     if load_n is None or material is None:
         return ()
     grip_n, gripped = hardest_grip(job, movement, load_n)
-    moved = {} if movement is None else movement.tip_loads(grip_n)
+    moved = () if movement is None else movement.tip_loads(grip_n)
     at_load = {} if movement is None else movement.tips(load_n)
     if movement is not None:
         frames = movement.mechanism.frames
@@ -114,20 +114,18 @@ def screened(
         if part.judged_duty not in LOADED:
             continue
         survey = surveys[part.name]
-        copy = next((name for name in (*at_load, *moved) if part_of(name) == part.name), part.name)
+        copy = next((name for name in (*at_load, *chain(*moved)) if part_of(name) == part.name), part.name)
         supports = supports_of(job, copy, solids, survey, claims, frames)
         settings = job.settings_at(job.own_height_mm(part.name))
         stuff = stuff_of(material, settings, downs[part.name])
         known, guessed = [], []
-        for load, said in ((at_load.get(copy), f"{load_n:g} N at the tip"), (moved.get(copy), gripped)):
-            if load:
-                pushes = all_pushes_of(load, supports)
-                known.append(known_case(pushes, supports, said))
+        told = [(at_load.get(copy, ()), f"{load_n:g} N at the tip"), *_held(moved, copy, gripped)]
+        known += [known_case(all_pushes_of(load, supports), supports, said) for load, said in told if load]
         stated = stated_case(part, supports, load_n) if copy not in at_load else None
         known += filter(None, [stated])
         if part.judged_duty == "pin":
-            held = held_at_both_ends(part, survey, claims)
-            pins = pin_cases(part, survey, load_n, held=held)
+            ends = held_at_both_ends(part, survey, claims)
+            pins = pin_cases(part, survey, load_n, held=ends)
             known, guessed = [one for one in pins if not one.asks], [one for one in pins if one.asks]
         elif copy not in at_load and stated is None:
             guessed = list(guessed_cases(part, survey, supports, load_n))
@@ -146,6 +144,11 @@ def _told_more(landing: Landing, load_n: float, one: Screened) -> Screened:
     peel = peel_of(landing.solids[one.part], one.cases, one.stuff, faces_of(landing.job, one.part))
     absurd = one.weakest.share_percent[KNOTS.index(1.0)] * ABSURD_FROM_SHARE > ABSURD_PERCENT
     return replace(one, peel=peel, odd=odd_loads(landing, one.part, one.case, load_n) if absurd else "")
+
+
+def _held(moved: Sequence[CopyLoads], copy: str, said: str) -> list[tuple[tuple[PointLoad, ...], str]]:
+    """Return what cords do to a copy in each of their states, each once, with what makes it."""
+    return [(load, said) for load in dict.fromkeys(one.get(copy, ()) for one in moved)]
 
 
 _Loaded = tuple[Solid, Survey, BeamStuff, Material, str, tuple[Sequence[LoadCase], Sequence[LoadCase]]]

@@ -25,6 +25,10 @@ from planner.mechanism.places.frame import Frame
 from planner.mesh import Solid
 
 CopyLoads = dict[str, tuple[PointLoad, ...]]
+Holding = tuple[StrungCord, list[DrivenJoint], Levels]
+"""A cord that holds a load at its tip, the joints that it crosses, and levels of friction."""
+SAME_SHARE = 0.99
+"""Two pulls that differ by less are one; no source."""
 
 
 def tip_loads(
@@ -33,7 +37,7 @@ def tip_loads(
     frames: Mapping[str, Frame],
     strung: Mapping[str, StrungCord | str],
     load_n: float,
-) -> CopyLoads:
+) -> tuple[CopyLoads, ...]:
     """Return the forces on every copy that a cord under a load at its tip reaches, each in the copy's mesh, as drawn.
 
     The cord pulls as hard as the hardest joint that it crosses needs: the easier ones close until what is gripped holds
@@ -42,6 +46,13 @@ def tip_loads(
     What else holds a copy is left to whoever asks. Cords whose tip or elastic is not known, or that no pull moves, are
     left out.
 
+    Returns
+    -------
+    tuple of CopyLoads
+        What may be at one time: the hardest first; then, where stops may hold joints, with no more pull than the others
+        need; and, where cords of one finger cross the same joint, with each of them alone. Cords of one finger that
+        cross no joint in common hold its one load together.
+
     Parameters
     ----------
     frames
@@ -49,16 +60,33 @@ def tip_loads(
     strung
         Every cord with a path, by its name.
     """
+    fingers: dict[str, list[list[Holding]]] = {}
+    for each in holding_cords(job, solids, strung):
+        bunches = fingers.setdefault(each[0].driven, [])
+        mine = next((bunch for bunch in bunches if any(one.crossed & each[0].crossed for one, *_ in bunch)), None)
+        if mine is None:
+            bunches.append(mine := [])
+        mine.append(each)
+    every: list[list[CopyLoads]] = []
+    for bunches in fingers.values():
+        for number, bunch in enumerate(bunches):
+            tip_n = None if number else load_n
+            every.append([at for each in bunch for at in _options(job, each, frames, load_n, tip_n)])
+    every = [options for options in every if options]
+    states = max(map(len, every), default=0)
+    return tuple(_at_once([options[min(n, len(options) - 1)] for options in every]) for n in range(states))
+
+
+def _at_once(every: Sequence[CopyLoads]) -> CopyLoads:
+    """Return all loads on every copy that act at one time."""
     found: CopyLoads = {}
-    for one, joints, friction in holding_cords(job, solids, strung):
-        for load in _at_most(one, joints, frames, friction, load_n, kept_n(job, one)):
-            found[load.copy] = (*found.get(load.copy, ()), load)
+    for loads in every:
+        for copy, mine in loads.items():
+            found[copy] = (*found.get(copy, ()), *mine)
     return found
 
 
-def holding_cords(
-    job: Job, solids: Mapping[str, Solid], strung: Mapping[str, StrungCord | str]
-) -> Iterator[tuple[StrungCord, list[DrivenJoint], tuple[Friction, Friction, Friction]]]:
+def holding_cords(job: Job, solids: Mapping[str, Solid], strung: Mapping[str, StrungCord | str]) -> Iterator[Holding]:
     """Yield every cord that can hold a load at a known tip, with the joints that it crosses and levels of friction.
 
     The joints are all under one load.
@@ -125,26 +153,43 @@ def tips(job: Job, frames: Mapping[str, Frame], strung: Mapping[str, StrungCord 
     return found
 
 
-def _at_most(
+def _options(
+    job: Job, each: Holding, frames: Mapping[str, Frame], load_n: float, tip_n: float | None
+) -> list[CopyLoads]:
+    """Return what a cord does where its pull is greatest, and where least will do where stops may take the rest.
+
+    ``tip_n`` is None where another cord of the finger brings the load in.
+    """
+    one, joints, friction = each
+    pulls = held_pulls(joints, load_n, friction, kept_n(job, one))[1]
+    if not pulls:
+        return []
+    ends = [max((pull[end], -k) for k, pull in enumerate(pulls)) for end in (1, 0)]
+    wide = any(least < SAME_SHARE * most for least, most in pulls)
+    found = []
+    for pull_n, place in ends if wide else ends[:1]:
+        loads: CopyLoads = {}
+        for load in _under(one, joints, frames, friction[1], -place, (pull_n, tip_n)):
+            loads[load.copy] = (*loads.get(load.copy, ()), load)
+        found.append(loads)
+    return found
+
+
+def _under(
     one: StrungCord,
     joints: Sequence[DrivenJoint],
     frames: Mapping[str, Frame],
-    friction: tuple[Friction, Friction, Friction],
-    load_n: float,
-    most_n: float,
+    friction: Friction,
+    k: int,
+    forces_n: tuple[float, float | None],
 ) -> Iterator[PointLoad]:
-    """Yield all forces where the pull is greatest, each in its copy's mesh; what stops save is not pulled past most."""
-    joint = joints[0]
-    pulls = held_pulls(joints, load_n, friction, most_n)[1]
-    if not pulls:
-        return
-    k = max(range(len(pulls)), key=lambda place: pulls[place][1])
+    """Yield all forces under a pull and a load at the tip, each in its copy's mesh."""
+    joint, (pull_n, tip_n) = joints[0], forces_n
     motion = joint.motions[k]
-    loads = [
-        *scaled(joint.pull_loads(k, friction[1]), pulls[k][1]),
-        *scaled([joint.grip_load(k)], load_n),
-        *_elastics(joints, k, friction[1]),
-    ]
+    loads = list(scaled(joint.pull_loads(k, friction), pull_n))
+    if tip_n is not None:
+        loads += scaled([joint.grip_load(k)], tip_n)
+    loads += _elastics(joints, k, friction)
     for load in loads:
         yield _in_mesh(load, motion.here[load.copy].inverse())
     if not joint.loops:

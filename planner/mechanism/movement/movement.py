@@ -80,8 +80,8 @@ class Movement:
             self.pulls[s] = cord_moves(self.job, self.solids, self.strung, s)
         return self.pulls[s]
 
-    def tip_loads(self, load_n: float) -> CopyLoads:
-        """Return what a load at the tip does to every copy that its cord reaches, in the copy's mesh, as drawn."""
+    def tip_loads(self, load_n: float) -> tuple[CopyLoads, ...]:
+        """Return what a load at the tip may do to every copy that its cord reaches, in the copy's mesh, as drawn."""
         return tip_loads(self.job, self.solids, self.mechanism.frames, self.strung, load_n)
 
     def tips(self, load_n: float) -> CopyLoads:

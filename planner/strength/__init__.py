@@ -15,6 +15,7 @@ from planner.strength.criterion import Strengths, index, off_axis_strength_mpa, 
 from planner.strength.field.bend import Bend
 from planner.strength.field.loaded_field import LoadedField, loaded_field
 from planner.strength.field.weakest_section import weakest_section
+from planner.strength.held.odd_loads import ABSURD_PERCENT
 from planner.strength.judging.beam_share import BeamShare, own_factor
 from planner.strength.judging.otherwise_printed import lying_otherwise, printed_otherwise, stress_of
 from planner.strength.judging.strength_rules import strength_rules
@@ -25,6 +26,7 @@ from planner.strength.told_by_elements import ByElements
 from planner.strength.unscreened import Unscreened, unscreened
 
 __all__ = [
+    "ABSURD_PERCENT",
     "LOADED",
     "BeamShare",
     "Bend",

@@ -9,7 +9,7 @@ from itertools import chain, islice
 from planner.assembly import Claim
 from planner.finding import Vec3
 from planner.job import Job, Material, part_of
-from planner.mechanism import CopyLoads, Landing, Movement, PointLoad, placed
+from planner.mechanism import CopyLoads, Frame, Landing, Movement, PointLoad, placed
 from planner.mesh import Solid
 from planner.rules import chosen_material
 from planner.strength.beam.beam_pass import KNOTS, Weakest, weakest
@@ -132,9 +132,19 @@ def screened(
         cases = all_entering(known, survey), all_entering(guessed, survey)
         loaded = (solids[part.name], survey, stuff, material, part.name, cases)
         asked.append((loaded, settings.line_width_mm.value))
-    groups = [frozenset(frames)] if movement is None else movement.mechanism.groups
-    landing = Landing(job=job, solids=solids, surveys=surveys, frames=frames, groups=groups)
-    return (*(_told_more(landing, load_n, one) for one in _judged(asked, names)), *_untold(away))
+    told = _judged(asked, names)
+    landing = Landing(job=job, solids=solids, surveys=surveys, frames=frames, groups=_fast(frames, movement))
+    return (*_all_told_more(landing, load_n, told), *_untold(away))
+
+
+def _fast(frames: Mapping[str, Frame], movement: Movement | None) -> Sequence[Collection[str]]:
+    """Return which copies move as one: all of them where nothing moves."""
+    return [frozenset(frames)] if movement is None else movement.mechanism.groups
+
+
+def _all_told_more(landing: Landing, load_n: float, told: Sequence[Screened]) -> list[Screened]:
+    """Return parts with what their faces take, and what cannot be meant."""
+    return [_told_more(landing, load_n, one) for one in told]
 
 
 def _told_more(landing: Landing, load_n: float, one: Screened) -> Screened:

@@ -63,7 +63,7 @@ def _part(one: Screened, finding: Finding) -> Json:
         "beam": beam,
         "elements": elements,
         "difference": difference_words(by) if by else "",
-        "unknown": one.unknown,
+        "unknown": one.unknown or (one.odd if finding.measured is None and one.odd else None),
         "remedies": [finding.remedy] if finding.remedy else [],
     }
 

@@ -24,39 +24,39 @@ def wave_per_mm(wide_mm: float, high_mm: float, second_mm4: float) -> float:
     return float((wide_mm / (2.0 * high_mm * second_mm4)) ** 0.25)
 
 
-def moment_rise(waves: float) -> float:
-    """Return how many times 6 M / (b L²) the edge takes under a moment at it; ``waves`` is the wave number times L.
+def moment_rise(waves_rad: float) -> float:
+    """Return how many times 6 M / (b L²) the edge takes under a moment at it; ``waves_rad`` is the wave number times L.
 
     >>> round(moment_rise(0.1), 3)
     1.0
     """
-    x = min(waves, FAR)
+    x = min(waves_rad, FAR)
     if x < 0.05:
         return 1.0
     sinh, sin = math.sinh(x) ** 2, math.sin(x) ** 2
-    return max(1.0, waves**2 / 3.0 * (sinh + sin) / (sinh - sin))
+    return max(1.0, waves_rad**2 / 3.0 * (sinh + sin) / (sinh - sin))
 
 
-def force_rise(waves: float) -> float:
+def force_rise(waves_rad: float) -> float:
     """Return how many times 4 V / (b L) the edge takes under a force at it.
 
     >>> round(force_rise(0.1), 3)
     1.0
     """
-    x = min(waves, FAR)
+    x = min(waves_rad, FAR)
     if x < 0.05:
         return 1.0
     both = math.sinh(x) * math.cosh(x) - math.sin(x) * math.cos(x)
-    return max(1.0, waves / 2.0 * both / (math.sinh(x) ** 2 - math.sin(x) ** 2))
+    return max(1.0, waves_rad / 2.0 * both / (math.sinh(x) ** 2 - math.sin(x) ** 2))
 
 
-def edge_rise(force_n: float, moment_n_mm: float, long_mm: float, wave: float) -> float:
+def edge_rise(force_n: float, moment_n_mm: float, long_mm: float, rad_per_mm: float) -> float:
     """Return how many times N / A + M / W the edge takes, for a force and a moment about the middle of a face.
 
     A force beyond the edge counts there, with the moment that is left; one over the face spreads over the wave.
     """
     at_edge_n_mm = moment_n_mm - force_n * long_mm / 2.0
-    waves = wave * long_mm
+    waves = rad_per_mm * long_mm
     stiff = force_n * long_mm + 6.0 * moment_n_mm
     if stiff <= 0.0:
         return 1.0

@@ -139,16 +139,8 @@ class BeamShare:
         why = f"{why}; {self.doubt}" if self.doubt else why
         why = f"{why}; {self.lies}" if self.lies and share > self.go.percent else why
         proof = f"{PROOF} {self.part}{self.go.proof}?"
-        if self.doubt and share <= self.go.percent and share * self.doubt_ratio > self._doubted_percent:
-            return self._found(Verdict.HOLD, share, f"{why}{self.go.why}", REMEDY, proof)
-        if share <= self.go.percent and share * self.notch_ratio > HOLD_PERCENT:
-            return self._found(Verdict.HOLD, share, f"{why}; {NOTCH.format(share * self.notch_ratio)}", ASK, proof)
-        if share <= self.go.percent < share * self.peel_ratio:
-            face = PEEL.format(self.peel_over, share * self.peel_ratio, numbers(self.peel_mm), limit)
-            return self._found(Verdict.HOLD, share, f"{why}; {face}{self.go.why}", HOLD_WIDER, self.asks or proof)
         if share <= self.go.percent:
-            more = ", wherever on the part the load presses" if self.asks else ""
-            return self._found(Verdict.GO, share, f"{why}; up to {limit} % is go{more}{self.go.why}")
+            return self._up_to_go(share, why, limit, proof)
         if share <= HOLD_PERCENT:
             why = f"{why}; up to {limit} % is go{self.go.why}"
         if self.asks:
@@ -156,6 +148,18 @@ class BeamShare:
         if share > HOLD_PERCENT:
             return self._found(Verdict.NO_GO, share, why, REMEDY)
         return self._found(Verdict.HOLD, share, why, REMEDY, proof)
+
+    def _up_to_go(self, share: float, why: str, limit: str, proof: str) -> Finding:
+        """Return what is go by its cuts: a hold where what these do not see may pass what may be."""
+        if self.doubt and share * self.doubt_ratio > self._doubted_percent:
+            return self._found(Verdict.HOLD, share, f"{why}{self.go.why}", REMEDY, proof)
+        if share * self.notch_ratio > HOLD_PERCENT:
+            return self._found(Verdict.HOLD, share, f"{why}; {NOTCH.format(share * self.notch_ratio)}", ASK, proof)
+        if share * self.peel_ratio > self.go.percent:
+            face = PEEL.format(self.peel_over, share * self.peel_ratio, numbers(self.peel_mm), limit)
+            return self._found(Verdict.HOLD, share, f"{why}; {face}{self.go.why}", HOLD_WIDER, self.asks or proof)
+        more = ", wherever on the part the load presses" if self.asks else ""
+        return self._found(Verdict.GO, share, f"{why}; up to {limit} % is go{more}{self.go.why}")
 
     def _absurd(self, share: float) -> Finding:
         """Return what more than ten times the strength is: a hold where something cannot be meant, with no figure."""

@@ -10,7 +10,7 @@ from planner.output.words.few_lines import wrapped
 from planner.output.words.strength_words import SCREENING, difference_words, lasting_words, proof_words, unproved_words
 from planner.phrases import numbers
 from planner.rules import Lasting
-from planner.strength import Screened
+from planner.strength import ABSURD_PERCENT, Screened
 
 
 def strength_lines(
@@ -54,7 +54,7 @@ def strength_lines(
 def _row(one: Screened, finding: Finding) -> str:
     """Return what is known of one part under one kind of load."""
     if one.weakest is None or one.case is None or finding.measured is None:
-        return f"{one.part}: not known, {one.unknown}"
+        return f"{one.part}: not known, {one.unknown or one.odd}"
     weak, by = one.weakest, one.elements
     counts = None if by is None or by.ratio <= 1.0 else by
     at_mm, direction = (counts.at_mm, counts.direction) if counts else (weak.at_mm, weak.direction)
@@ -63,6 +63,13 @@ def _row(one: Screened, finding: Finding) -> str:
     doubt = "" if one.known else " (the worst that nobody has ruled out)"
     both = "" if by is None else f". {difference_words(by)}"
     return (
-        f"{one.part}: {finding.measured:.0f} %, {stress_mpa:.1f} MPa {direction} the layers at [{place}] mm; "
+        f"{one.part}: {_share_words(finding.measured, stress_mpa)} {direction} the layers at [{place}] mm; "
         f"{one.case.said}{doubt}{both}"
     )
+
+
+def _share_words(share_percent: float, stress_mpa: float) -> str:
+    """Say what a part takes: more than ten times its strength is no figure."""
+    if share_percent > ABSURD_PERCENT:
+        return f"over {ABSURD_PERCENT:,.0f} %"
+    return f"{share_percent:.0f} %, {stress_mpa:.1f} MPa"

@@ -5,13 +5,15 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import permutations
+from itertools import pairwise, permutations
 
 import numpy as np
 from numpy.typing import NDArray
 
 from planner.survey import Bore, Peg
 
+SAME_FACE_MM = 0.1
+"""Bores of one part with less room between them are one bore, drawn in steps."""
 COAXIAL_MM = 0.5
 """Bores of two parts whose axes lie this near are one axis; common practice, no source."""
 PARALLEL_COS = 0.999
@@ -83,6 +85,26 @@ def runs_of(
                 others.append(run)
         runs = [*others, mine]
     return runs
+
+
+def no_longer(run: Sequence[tuple[str, Bore]], longest_mm: float | None) -> list[list[tuple[str, Bore]]]:
+    """Return bores that follow each other as runs that a piece of some length reaches through.
+
+    A longer run ends between two bores of one part with nothing but room between them: there two forks stand side by
+    side.
+    """
+    way = np.asarray(run[0][1].axis)
+    ordered = sorted(run, key=lambda one: float(way @ one[1].centre_mm))
+    faces = [(float(way @ bore.centre_mm) - bore.depth_mm / 2, bore.depth_mm) for _, bore in ordered]
+    if longest_mm is None or faces[-1][0] + faces[-1][1] - faces[0][0] <= longest_mm:
+        return [ordered]
+    found = [ordered[:1]]
+    for (before, (low_mm, deep_mm)), (after, (next_mm, _)) in pairwise(zip(ordered, faces, strict=True)):
+        if before[0] == after[0] and next_mm - low_mm - deep_mm > SAME_FACE_MM:
+            found.append([after])
+        else:
+            found[-1].append(after)
+    return found if all(len({name for name, _ in each}) > 1 for each in found) else [ordered]
 
 
 def alike(axes: Sequence[BoreAxis], pattern: Sequence[BoreAxis]) -> list[frozenset[int]]:

@@ -74,7 +74,7 @@ def bore_answers(group: BoreGroup, job: Job, scene: Scene) -> tuple[Answer, ...]
     found = _fitting(replace(group, wider=None), job, scene)
     if group.wider is not None:
         copies = {part.name: part.count for part in job.parts}
-        found = axis_answers(group, group.wider, found, _fitting(group.wider, job, scene), copies)
+        found = axis_answers(group, group.wider, found, _fitting(group.wider, job, scene), copies, job.tables)
     found.sort(key=lambda answer: -answer.weight_factor)
     apart = [
         one for one in found if not one.name.endswith(PIVOT)
@@ -140,6 +140,7 @@ def _hardware(group: BoreGroup, job: Job, kind: HardwareKind, stock: StockSize, 
     """Return the record of what goes through a group's bores."""
     copies = {part.name: part.count for part in job.parts}
     through = fit != "pilot"  # a thread is cut in one bore alone
+    longest_mm = None if stock.longest_mm is None else stock.longest_mm.value
     return Hardware(
         name=f"{what} in {'' if group.through else 'blind '}{group.size_mm:g} mm",
         kind=kind,
@@ -147,7 +148,7 @@ def _hardware(group: BoreGroup, job: Job, kind: HardwareKind, stock: StockSize, 
         joins=group.parts,
         bore_mm=group.size_mm,
         fit=fit,
-        count=group.pieces_n(copies, kind) if through else sum(copies[name] for name, _ in group.members),
+        count=group.pieces_n(copies, kind, longest_mm) if through else sum(copies[name] for name, _ in group.members),
     )
 
 

@@ -11,7 +11,7 @@ from statistics import median
 
 import numpy as np
 
-from planner.assembly.bore_axes import BoreAxis, axes_of, runs_of
+from planner.assembly.bore_axes import BoreAxis, axes_of, no_longer, runs_of
 from planner.assembly.claim import same_size
 from planner.assembly.doubts.mates.bearing_answers import bearing_in
 from planner.assembly.doubts.shared_axes import shared_axes
@@ -112,16 +112,18 @@ class BoreGroup:
                 return "through" if self.through else "blind"
         return None
 
-    def pieces_n(self, copies: Mapping[str, int], kind: HardwareKind) -> int:
+    def pieces_n(self, copies: Mapping[str, int], kind: HardwareKind, longest_mm: float | None = None) -> int:
         """Return how many pins, or screws, go through them: one through bores that follow each other on one axis.
 
         A lever in its fork, or a spacer, fills the room between two; through any other only a pin reaches.
-        What sits in blind bores sits in one each.
+        What sits in blind bores sits in one each. Where ``longest_mm``, the longest that is sold, does not reach
+        through forks side by side, each of them has one of its own.
         """
         if not self.through and self.wider is None:
             return sum(copies[name] for name, _ in self.members)
         reach_mm = math.inf if kind == "dowel-pin" and not self.lever else SPACER_MM
-        runs = runs_of(self.every, reach_mm, self.lever_mm)
+        long = runs_of(self.every, reach_mm, self.lever_mm)
+        runs = [part for run in long for part in no_longer(run, longest_mm)]
         return sum(max(copies[name] for name, _ in run) for run in runs)
 
     @property

@@ -44,7 +44,7 @@ def bore_forces(
     held
         What the bores on pins of driven joints take while ``held_n`` is held at the tip, by part and bore.
     out
-        The unit vector out of a part along a bore, by part and bore; left out where nothing tells it.
+        The unit vector out of a part along a bore, by part and bore; left out where it is not known.
     """
     found: dict[str, dict[str, tuple[BoreForce, ...]]] = {}
     passed: dict[str, tuple[str, BoreForce]] = {}

@@ -14,8 +14,8 @@ from planner.strength.loads.load_cases import AT_PLACE_MM
 from planner.strength.loads.part_load import LoadCase, PartLoad
 from planner.survey import Bore
 
-LEAST_N = 1e-6
-"""A pull of less is rounding."""
+LEAST_SHARE = 1e-3
+"""A pull of less than this share of the greatest load is how exactly a mesh tells an axis, 0.06°; no source."""
 
 
 def bore_pulls(
@@ -32,7 +32,7 @@ def bore_pulls(
         where = out.get((claim.part, claim.bore.id))
         for case in cases.get(claim.part, ()):
             along_n = _along_n(case, claim.bore, claim.bore.axis if where is None else where)
-            if abs(along_n) > LEAST_N:
+            if along_n:
                 pull = BoreForce(force_n=0.0, pull_n=along_n, said=f"under {case.said}", asks=case.asks)
                 yield claim.part, claim.bore.id, pull if where is not None else _either_way(pull, claim)
         for pull in _through_others(cases, claims, claim):
@@ -54,7 +54,7 @@ def _through_others(
             continue
         for case in cases.get(other.part, ()):
             along_n = abs(_along_n(case, other.bore, other.bore.axis))
-            if along_n > LEAST_N and not case.asks:
+            if along_n and not case.asks:
                 found.append(BoreForce(force_n=0.0, pull_n=along_n, said=f"through {other.part} under {case.said}"))
     if found:
         yield max(found, key=lambda one: one.pull_n)
@@ -69,8 +69,10 @@ def _either_way(pull: BoreForce, claim: Claim) -> BoreForce:
 
 
 def _along_n(case: LoadCase, bore: Bore, way: Vec3) -> float:
-    """Return what a case's loads in a bore come to along a unit vector."""
-    return float(sum(np.dot(load.force_n, way) for load in case.every if _in_it(load, bore)))
+    """Return what a case's loads in a bore come to along a unit vector; 0 where that is rounding."""
+    along_n = float(sum(np.dot(load.force_n, way) for load in case.every if _in_it(load, bore)))
+    most_n = max(float(np.linalg.norm(load.force_n)) for load in case.every)
+    return along_n if abs(along_n) > LEAST_SHARE * most_n else 0.0
 
 
 def _in_it(load: PartLoad, bore: Bore) -> bool:

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from manifold3d import Manifold
 
-from planner.assembly.doubts.bore_groups import bore_groups
+from planner.assembly.doubts.bore_groups import BoreGroup, bore_groups
 from planner.survey import survey
 from tests.assembly.by_hand.truths import scene
 from tests.conftest import MakeJob
+from tests.mechanism.cord.path.known_parts import bore
 from tests.shapes import cylinder, solid_of
 
 
@@ -46,3 +47,21 @@ def test_the_end_of_a_screw_below_its_nut_is_no_bore_of_its_own(make_job: MakeJo
     assert (group.id, len(group.members)) == ("bores-3.4-through", 2)
     (alone,) = bore_groups(make_job(text, a=without), {"a": survey(without)})
     assert alone.id == "bores-3.4-blind"
+
+
+def test_forks_side_by_side_have_a_screw_each_where_none_is_that_long() -> None:
+    """Two forks of 23 mm, 2 mm apart: an M3 is sold up to 30 mm (ISO 4762, table 1, from memory); an M5 of 60 does."""
+    fork = [bore(n, 0.0, 0.0, z, 3.2, 3.0) for n, z in enumerate((0.0, 20.0, 25.0, 45.0), start=1)]
+    levers = [(name, bore(1, 0.0, 0.0, z, 3.2, 16.0)) for name, z in (("a", 10.0), ("b", 35.0))]
+    group = BoreGroup(
+        size_mm=3.2,
+        through=True,
+        members=(*(("palm", one) for one in fork), *levers),
+        seats=(),
+        forked_share=0.6,
+        lever_mm=17.0,
+    )
+    copies = {"palm": 1, "a": 1, "b": 1}
+
+    assert group.pieces_n(copies, "machine-screw", 30.0) == 2
+    assert group.pieces_n(copies, "machine-screw", 60.0) == group.pieces_n(copies, "machine-screw") == 1

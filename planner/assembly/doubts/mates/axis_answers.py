@@ -7,9 +7,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import cast
 
+from planner.assembly.bore_ends import stock_of
 from planner.assembly.doubts.answer_edits import Answer
 from planner.assembly.doubts.bore_groups import BoreGroup
-from planner.job import Fit, Hardware, Nut, OtherBore
+from planner.job import Fit, Hardware, HardwareTables, Nut, OtherBore
 
 AXES_FACTOR = 3.0
 """How well a common axis speaks for one piece through both, beside other answers; common practice, no source."""
@@ -18,7 +19,12 @@ STANDS_SHARE = 0.5
 
 
 def axis_answers(
-    group: BoreGroup, wider: BoreGroup, narrow: Sequence[Answer], wide: Sequence[Answer], copies: Mapping[str, int]
+    group: BoreGroup,
+    wider: BoreGroup,
+    narrow: Sequence[Answer],
+    wide: Sequence[Answer],
+    copies: Mapping[str, int],
+    tables: HardwareTables,
 ) -> list[Answer]:
     """Return what may go through both sizes.
 
@@ -30,6 +36,8 @@ def axis_answers(
         What may go through each of them alone.
     copies
         How often each part is built in.
+    tables
+        They tell the longest screw of a size that is sold.
     """
     found = []
     for one in narrow:
@@ -40,11 +48,18 @@ def axis_answers(
                 weight = math.sqrt(one.weight_factor * other.weight_factor)
                 found.append(replace(one, cords=(*one.cords, *other.cords), weight_factor=weight))
             elif one.hardware and other.hardware:
-                found += _both(group, wider, one, other, copies)
+                found += _both(group, wider, one, other, copies, tables)
     return found
 
 
-def _both(group: BoreGroup, wider: BoreGroup, one: Answer, other: Answer, copies: Mapping[str, int]) -> list[Answer]:
+def _both(
+    group: BoreGroup,
+    wider: BoreGroup,
+    one: Answer,
+    other: Answer,
+    copies: Mapping[str, int],
+    tables: HardwareTables,
+) -> list[Answer]:
     """Return the answers of one piece that serves both; none where the two mean different ones."""
     first, second = one.hardware[0], other.hardware[0]
     same = first.kind == second.kind and first.diameter_mm == second.diameter_mm and first.printed == second.printed
@@ -57,7 +72,9 @@ def _both(group: BoreGroup, wider: BoreGroup, one: Answer, other: Answer, copies
         left_open=(*one.left_open, *other.left_open),
     )
     what = f"{first.name.split(' in ')[0]} in {group.size_mm:g} and {wider.size_mm:g} mm of {group.parts[0]}"
-    count = first.count if first.printed else group.pieces_n(copies, first.kind)
+    stock = stock_of(tables, first.kind, first.diameter_mm)
+    longest_mm = stock.longest_mm.value if stock and stock.longest_mm else None
+    count = first.count if first.printed else group.pieces_n(copies, first.kind, longest_mm)
     piece = replace(first, name=what, joins=(*first.joins, *second.joins), count=count, other_bores=())
     beside = (*one.hardware[1:], *other.hardware[1:])  # nuts in their pockets
     if first.fit == "pilot":

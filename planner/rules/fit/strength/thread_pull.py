@@ -22,7 +22,6 @@ from planner.rules.rule import ConstantFinding, Rule, at_most
 from planner.sourced import Sourced
 from planner.survey import Bore
 
-RULE = "strength.pullout"
 CHAPMAN = "threads sheared off: Chapman et al. 1996, doi 10.1115/1.2796022, its factor from memory"
 INSERTS = "inserts as threads of no depth (Chapman et al. 1996, doi 10.1115/1.2796022): common practice, no source"
 REMEDY = "a longer or thicker screw, an insert, or a nut behind; then a proof load on the bench, watching that place"
@@ -46,7 +45,7 @@ class ThreadPull:
     feared: BoreForce | None
     shear_mpa: Sourced
     go: GoShare
-    rule: str = RULE
+    rule: str = "strength.pullout"
 
     @property
     def feature(self) -> str:
@@ -223,7 +222,7 @@ def _unknown(claim: Claim) -> Finding:
     name, bore, part = claim.hardware.name, claim.bore.id, claim.part
     insert = claim.hardware.kind == "insert"
     return Finding(
-        rule=RULE,
+        rule="strength.pullout",
         part=part,
         feature=f"{name} in {bore}",
         verdict=Verdict.HOLD,

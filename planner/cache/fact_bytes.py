@@ -14,6 +14,7 @@ from enum import Enum
 from functools import lru_cache, partial
 from pathlib import PurePath
 from types import BuiltinFunctionType, FunctionType, MethodType
+from typing import Any
 
 import msgspec
 import numpy as np
@@ -48,7 +49,7 @@ def fact_bytes(fact: object) -> bytes:
 
 def _told(fact: object) -> object:
     """Return what carries a fact: plain values, and lists that begin with what they are a list of."""
-    kind = type(fact)
+    kind: Any = type(fact)
     if kind in PLAIN:
         return fact
     if isinstance(fact, Enum):

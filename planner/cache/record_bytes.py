@@ -42,22 +42,6 @@ def from_bytes(data: bytes | memoryview, kind: Any) -> Any:
     return _reader(kind).decode(data)
 
 
-def fact_bytes(fact: object) -> bytes:
-    """Return bytes that tell a fact from all others, the same in every run: sets in order, what has no bytes by name.
-
-    >>> fact_bytes(frozenset({"jaw", "cap"})) == fact_bytes(frozenset({"cap", "jaw"}))
-    True
-    >>> fact_bytes(1) == fact_bytes(1.0)
-    False
-    """
-    if isinstance(fact, bytes):
-        return fact
-    try:
-        return msgspec.msgpack.encode(fact, enc_hook=_told_or_named, order="deterministic")
-    except (TypeError, UnicodeEncodeError, OverflowError):  # a mapping with keys that are no text, a text that is none
-        return repr(fact).encode()
-
-
 @lru_cache(maxsize=64)
 def shape_of(kind: Any) -> bytes:
     """Return what a kind of record is made of, its fields by name and type: bytes of another shape are of another time.
@@ -83,14 +67,6 @@ def _told(value: object) -> object:
     if isinstance(value, np.generic):
         return value.item()
     raise TypeError(f"{type(value).__name__} has no bytes here")
-
-
-def _told_or_named(value: object) -> object:
-    """Return what carries a fact, the text of its own where nothing else does."""
-    try:
-        return _told(value)
-    except TypeError:
-        return repr(value)
 
 
 def _array(code: int, data: memoryview) -> np.ndarray[Any, Any]:

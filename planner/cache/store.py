@@ -22,7 +22,8 @@ from typing import Any, TypeVar
 import platformdirs
 
 from planner import __version__
-from planner.cache.record_bytes import as_bytes, fact_bytes, from_bytes, shape_of
+from planner.cache.fact_bytes import fact_bytes
+from planner.cache.record_bytes import as_bytes, from_bytes, shape_of
 from planner.whole_file import whole
 
 T = TypeVar("T")
@@ -52,7 +53,7 @@ class Entry:
 
 
 def key_of(*facts: object) -> str:
-    """Return a hex key for all facts together: bytes as they are, anything else by its content."""
+    """Return a hex key for all facts together, each by its content; ``TypeError`` where one has none to tell it by."""
     digest = hashlib.sha256()
     for fact in facts:
         raw = fact_bytes(fact)

@@ -64,6 +64,7 @@ from planner.job.reference.find_keys import key_tables, matching
 from planner.job.reference.glossary import Term, read_glossary, terms_in
 from planner.job.reference.key import NEEDED, Key, KeyTable
 from planner.job.reference.key_unit import unit_of
+from planner.job.reference.record_keys import keys_of
 from planner.job.start.folder_job import job_of_folder
 from planner.job.start.write_job import job_text
 from planner.job.stated_movement import (
@@ -154,6 +155,7 @@ __all__ = [
     "job_text",
     "joined",
     "key_tables",
+    "keys_of",
     "kind_of",
     "marked_guesses",
     "matching",

@@ -8,7 +8,7 @@
 """
 
 from planner.ledger.backup_restore import backed_up, exported, imported, restored
-from planner.ledger.chapter_file import events_of, leads_of, ledger_beside, money_of
+from planner.ledger.chapter_file import events_of, leads_of, ledger_beside, money_of, moves_of
 from planner.ledger.codes import code_of, job_and_number, plate_id
 from planner.ledger.device_items import devices_that_took
 from planner.ledger.event import ROLES, Event
@@ -49,6 +49,7 @@ __all__ = [
     "made",
     "money_of",
     "months_ahead",
+    "moves_of",
     "opened",
     "planned_jobs",
     "plate_id",

@@ -32,10 +32,7 @@ def events_of(path: Path, at: datetime) -> tuple[Event, ...]:
     events += [_event("measured", at, *row) for row in _coupons(table, names)]
     _money(table)
     _leads(table)
-    if table.has("chapter"):
-        chapter = table.table("chapter")
-        chapter.text("ledger", "")
-        chapter.done()
+    _moves(table)
     table.done()
     return tuple(events)
 
@@ -45,6 +42,22 @@ def ledger_beside(path: Path) -> str:
     table = read_toml(path, LedgerError)
     named = table.table("chapter").text("ledger", "") if table.has("chapter") else ""
     return named if not named or "://" in named else str(path.parent / named)
+
+
+def moves_of(path: Path) -> int | None:
+    """Return how many plates of the last plan may move for a day late less; None where the file does not say."""
+    return _moves(read_toml(path, LedgerError))
+
+
+def _moves(table: Table) -> int | None:
+    """Read ``[chapter]``."""
+    if not table.has("chapter"):
+        return None
+    chapter = table.table("chapter")
+    chapter.text("ledger", "")
+    moves = chapter.count("moves_a_day", 0, low=0, high=1000) if chapter.has("moves_a_day") else None
+    chapter.done()
+    return moves
 
 
 def money_of(path: Path) -> dict[str, Any]:

@@ -19,6 +19,7 @@ from planner.output.json.audit_json import audit_json
 from planner.output.json.calibrate_json import calibrate_json
 from planner.output.json.chapter_json import chapter_json
 from planner.output.json.check_json import check_json
+from planner.output.json.keys.chapter_keys import chapter_tables
 from planner.output.json.keys.plan_keys import plan_tables
 from planner.output.json.mesh_json import inspect_json, settings_json
 from planner.output.json.move_json import move_json
@@ -79,6 +80,7 @@ __all__ = [
     "card_pdf",
     "chapter_json",
     "chapter_page",
+    "chapter_tables",
     "check_json",
     "check_lines",
     "doubt_json",

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
+from datetime import date
 from functools import cache, partial
 from pathlib import Path
 
 from planner.assembly import Claim, DrillReach, claims_of
 from planner.cache import holds, kept, key_of
 from planner.finding import Finding, Vec3
-from planner.job import Job, Spool, program_stamp, read_printer, read_settings, shipped_names
+from planner.job import Job, Printer, Spool, program_stamp, read_printer, read_settings, shipped_names
 from planner.plan.prepare import settings_of
 from planner.plan.stages import Prepared
 from planner.rebore import job_after, other_work, rebored
@@ -19,7 +20,7 @@ from planner.scale import DRAWN, Scale
 from planner.size import OPEN_HIGH, OPEN_LOW, Interval, Reach, Widening, widenings, window
 from planner.survey import SURVEY_VERSION, survey, views_of
 
-PROOF_VERSION = 4
+PROOF_VERSION = 5
 """Raised whenever a proof may come out otherwise."""
 WIDEN_VERSION = 1
 """Raised whenever what is kept of a way to widen a window changes."""
@@ -41,13 +42,10 @@ def what_widens(ready: Prepared, *, prove: bool = False) -> tuple[Widening, ...]
     ``prove`` re-bores the parts at the ends of what is promised of re-boring, measures and judges them: seconds a part.
     Without it a promise counts as proved only where that was done before, for the same job and meshes.
     """
-    here, job = Path.cwd(), ready.job
+    here = Path.cwd()
     printers = [read_printer(name, here) for name in shipped_names("printers")]
     settings = [read_settings(name, here) for name in shipped_names("settings")]
-    # of dates and reels only what a rule reads: a chapter is planned again and again
-    dated = any(printer.calibrated_for for printer in (job.printer, *job.more_printers, *printers))
-    reels = tuple(Spool(material=name) for name in sorted({spool.material for spool in job.spools}))
-    plain = replace(job, calendar=job.calendar if dated else None, spools=reels)
+    plain, today = _undated(ready, printers)
 
     def bind(job: Job, downs: Mapping[str, Vec3]) -> tuple[Rule, ...]:
         settings = settings_of(job, ready.surveys, downs)
@@ -58,7 +56,7 @@ def what_widens(ready: Prepared, *, prove: bool = False) -> tuple[Widening, ...]
     rules = [(type(rule).__qualname__, rule.rule, rule) for rule in ready.bound.rules]
     meshes = [(name, solid.sha256) for name, solid in ready.solids.items()]
     said = ready.findings, ready.gaps_mm, ready.asked, ready.forces, ready.sizing.percent, bool(ready.screens)
-    asked = key_of(program_stamp(), plain, ready.today if dated else None, printers, settings)
+    asked = key_of(program_stamp(), plain, today, printers, settings)
     key = key_of(WIDEN_VERSION, asked, meshes, sorted(ready.downs.items()), said, *rules)
     steps = kept(
         "widen",
@@ -67,6 +65,24 @@ def what_widens(ready: Prepared, *, prove: bool = False) -> tuple[Widening, ...]
         lambda: widenings(plain, every, ready.surveys, ready.downs, ready.sizing.percent, bind, printers, settings),
     )
     return proved(ready, steps, anew=prove)
+
+
+def _undated(ready: Prepared, others: Sequence[Printer] = ()) -> tuple[Job, date | None]:
+    """Return the job with no more of dates and reels than a rule reads: a chapter is planned again and again.
+
+    The day is read where a printer, the job's own or one of others, has a calibration that ends.
+    """
+    job = ready.job
+    dated = any(printer.calibrated_for for printer in (job.printer, *job.more_printers, *others))
+    reels = tuple(Spool(material=name) for name in sorted({spool.material for spool in job.spools}))
+    return replace(job, calendar=job.calendar if dated else None, spools=reels), ready.today if dated else None
+
+
+def proof_key(ready: Prepared, step: Widening) -> str:
+    """Return what a proof of a step hangs on: not when a chapter's plan begins, unless a calibration ends."""
+    meshes = [(name, solid.sha256) for name, solid in ready.solids.items()]
+    reads = sorted(ready.downs.items()), ready.forces, ready.sizing.percent
+    return key_of(PROOF_VERSION, SURVEY_VERSION, program_stamp(), *_undated(ready), meshes, reads, step)
 
 
 def proved(ready: Prepared, steps: tuple[Widening, ...], *, anew: bool = True) -> tuple[Widening, ...]:
@@ -86,7 +102,7 @@ def proved(ready: Prepared, steps: tuple[Widening, ...], *, anew: bool = True) -
 
     found: list[Widening] = []
     for step in steps:
-        key = key_of(PROOF_VERSION, SURVEY_VERSION, ready.job, [s.sha256 for s in ready.solids.values()], step)
+        key = proof_key(ready, step)
         if not step.recut or not (anew or holds(ROOM, key)):
             found += [] if step.hoped else [step]
             continue

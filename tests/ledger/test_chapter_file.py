@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from sqlalchemy.engine import Engine
 
-from planner.ledger import events_of, ledger_beside, shown, told
+from planner.ledger import events_of, ledger_beside, moves_of, shown, told
 from tests.ledger.telling import DAY
 
 TEXT = """
@@ -49,6 +49,17 @@ def test_a_chapters_file_fills_a_new_ledger(tmp_path: Path, ledger: Engine) -> N
     ]
     coupon = {"printer": "bench-1", "nozzle_mm": 0.4, "material": "petg", "until": "2027-03-01", "valid": True}
     assert shown(ledger, "coupons", DAY.date()) == [coupon]
+
+
+def test_plates_that_may_move_for_a_day(tmp_path: Path) -> None:
+    """A number from 0 on; where the file says nothing, nothing is known of it."""
+    path = tmp_path / "chapter.toml"
+    for text, moves in (("", None), ("[chapter]", None), ("[chapter]\nmoves_a_day = 0", 0)):
+        path.write_text(text, encoding="utf-8")
+        assert moves_of(path) == moves
+    path.write_text("[chapter]\nmoves_a_day = -1", encoding="utf-8")
+    with pytest.raises(Exception, match="moves_a_day"):
+        moves_of(path)
 
 
 @pytest.mark.parametrize(

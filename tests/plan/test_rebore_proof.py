@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from datetime import date
+from dataclasses import replace
+from datetime import date, datetime, timedelta
 from pathlib import Path
 
 import pytest
 from manifold3d import Manifold
 
-from planner.job import Job, kind_of, with_changes
+from planner.job import Calendar, Job, kind_of, with_changes
 from planner.plan import prepare, prepare_rebored, what_widens
-from planner.plan.rebore_proof import proved
+from planner.plan.rebore_proof import proof_key, proved
 from planner.rules import check
 from planner.size import Widening, window
 from tests.conftest import MakeJob
@@ -87,3 +88,13 @@ def test_what_window_proved_is_shown_as_proved(
     assert after == shown
     assert all(step.proved and "(proved: " in step.told for step in after)
     assert not any(step.proved for step in what_widens(other) if step.recut)
+
+
+def test_a_proof_is_found_again_in_a_chapter(job: Job) -> None:
+    """A chapter's job begins now and has other grams on its spools: neither makes a proof another; another size does."""
+    ready = prepare(with_changes(job, percent=100.0), TODAY)
+    step, begun = promised(job), Calendar(start=datetime(2026, 12, 1, 8))
+    later = replace(ready, job=replace(ready.job, calendar=begun), today=TODAY + timedelta(days=1))
+
+    assert proof_key(later, step) == proof_key(ready, step)
+    assert proof_key(prepare(with_changes(job, percent=99.0), TODAY), step) != proof_key(ready, step)

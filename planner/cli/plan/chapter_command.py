@@ -54,7 +54,7 @@ def state_of(ledger: str, jobs: Sequence[Path]) -> ChapterState | None:
     """Return the ledger that is named, or that a chapter's file in one of the folders names; None where none is."""
     from planner.cli.ledger.chapter_state import ChapterState
     from planner.cli.ledger.ledger_options import CHAPTER, moment_of
-    from planner.ledger import leads_of, ledger_beside, money_of, opened
+    from planner.ledger import leads_of, ledger_beside, money_of, moves_of, opened
     from planner.plan import Leads
 
     files = [folder / CHAPTER for folder in jobs if (folder / CHAPTER).is_file()]
@@ -63,9 +63,11 @@ def state_of(ledger: str, jobs: Sequence[Path]) -> ChapterState | None:
         return None
     folder = files[0].parent if files else Path()
     money = money_of(files[0]) if files else {}
+    moves = moves_of(files[0]) if files else None
+    rest = {} if moves is None else {"moves_a_day": moves}
     days, of_item = leads_of(files[0]) if files else (None, {})
     leads = Leads(days=days, of_item=of_item)
-    return ChapterState(engine=opened(where), now=moment_of(""), folder=folder, money=money, leads=leads)
+    return ChapterState(engine=opened(where), now=moment_of(""), folder=folder, money=money | rest, leads=leads)
 
 
 def job_files(paths: Sequence[Path]) -> list[Path]:

@@ -79,6 +79,7 @@ def chapter_json(
         "reels": reels_json(plans, known),
         "schedule_note": note,
         "changes": list(changes),
+        "moved": _moved(chapter),
         "coupons": _coupons(plans),
         **ledger,
         "totals": _totals(plans, sum(grams.values())),
@@ -136,6 +137,11 @@ def _bottleneck(bound: Limits | None) -> Json | None:
         return None
     buys = [{"what": buy.what, "days": buy.days, "devices": buy.devices} for buy in bound.buys]
     return {"what": bound.what, "short": bound.short, "buys": buys}
+
+
+def _moved(chapter: Chapter | None) -> Json:
+    """Return how many plates left their place in the last plan, and the days late that this saves."""
+    return {"plates": chapter.moved_n if chapter else 0, "days": chapter.won_days if chapter else 0}
 
 
 def _running(row: dict[str, Any]) -> Json:

@@ -25,7 +25,7 @@ from planner.plan.judged import judged
 from planner.plan.plan_record import Plan
 from planner.plan.plates.plate_inputs import PlateInputs
 from planner.plan.stages import CouponFirst
-from planner.schedule import Limits
+from planner.schedule import Answer, Limits
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,6 +39,10 @@ class Chapter:
     """Why work by hand finds nobody, by folder."""
     limits: Limits | None = None
     """What keeps devices from being ready in time; None where all are, or nothing is on a calendar."""
+    moved_n: int = 0
+    """Plates that left the day or the printer of the last plan, so that jobs are less late."""
+    won_days: int = 0
+    """Days late of all jobs together that this saves."""
 
 
 def on_one_calendar(
@@ -57,31 +61,53 @@ def on_one_calendar(
     told = f"one calendar with {_others(len(chapter) - 1)} on the same printers" if len(chapter) > 1 else ""
     together, free, coupons = dict[str, Plan](), Free(), dict[tuple[str, str], CouponFirst]()
     drawn, last = dict[str, Drawn](), dict[str, JobPlates]()
+    moves, answers = (shared or Shared()).moves_a_day, list[Answer]()
     for turn in turns(chapter):
         coupons |= _coupons(turn, coupons, free)
         mine = {name: coupons[key] for name, plan in turn.plans.items() if (key := _coupon_of(plan)) is not None}
         since = free.with_coupons(coupons.values(), turn.calendar.zone)
         stands = {name: _less(standing.get(name) if standing else None, drawn) for name in turn.plans}
-        jobs = {name: _job(plan, mine.get(name), since, stands[name]) for name, plan in turn.plans.items()}
+        jobs = {name: _job(plan, mine.get(name), since, stands[name], moves) for name, plan in turn.plans.items()}
         parted, made = _with_times(turn.plans, jobs)
         notes = tuple(note for note in (told, turn.why) if note)
+        answers += _answers(made)
         for (name, plan), one in zip(parted.items(), made, strict=True):
             together[name] = _with_dates(plan, jobs[name].inputs.job, mine.get(name), one, notes)
             last[name] = replace(jobs[name], plates=one.plates)
             free, drawn = free.after(one, turn.calendar.zone), drawn_by(parted[name], one, drawn)
-    for name, plan in plans.items():  # printed, and perhaps not built yet
-        if plan.clocks is not None and name not in chapter:
-            last[name] = _job(plan, None, {}, _less(standing.get(name) if standing else None, {}))
+    last |= _printed({name: plan for name, plan in plans.items() if name not in chapter}, standing or {}, moves)
     both = {name: together.get(name, plan) for name, plan in plans.items()}
     hands = with_helpers(both, shared.helpers if shared else ())
     settled = _settled(plans, hands.plans)
+    moved_n, won_days = _moved(answers)
     return Chapter(
         plans=settled,
         note=unlike_hours(chapter),
         hands=hands.rows,
         unmet_hands=hands.unmet or {},
         limits=limits_of(settled, last, shared),
+        moved_n=moved_n,
+        won_days=won_days,
     )
+
+
+def _printed(plans: Mapping[str, Plan], standing: Mapping[str, Standing], moves: int) -> dict[str, JobPlates]:
+    """Return the jobs whose plates are printed, and that are perhaps not built yet."""
+    return {
+        name: _job(plan, None, {}, _less(standing.get(name), {}), moves)
+        for name, plan in plans.items()
+        if plan.clocks is not None
+    }
+
+
+def _answers(made: Sequence[TimedPlates]) -> list[Answer]:
+    """Return the calendar of a turn's plates: all of a turn are on one."""
+    return [one.clocks.table.answer for one in made if one.clocks is not None][:1]
+
+
+def _moved(answers: Sequence[Answer]) -> tuple[int, int]:
+    """Return how many plates left their place in the last plan on all calendars, and the days late that this saves."""
+    return sum(answer.moved_n for answer in answers), sum(answer.won_days for answer in answers)
 
 
 def _settled(before: Mapping[str, Plan], after: Mapping[str, Plan]) -> dict[str, Plan]:
@@ -126,7 +152,7 @@ def _less(standing: Standing | None, drawn: Mapping[str, Drawn]) -> Standing:
 
 
 def _job(
-    plan: Plan, coupon: CouponFirst | None, printers_free: Mapping[str, datetime], standing: Standing
+    plan: Plan, coupon: CouponFirst | None, printers_free: Mapping[str, datetime], standing: Standing, moves: int
 ) -> JobPlates:
     """Return a plan's plates as they get dates: from when its coupon is measured on."""
     job = _own_job(plan)
@@ -137,6 +163,7 @@ def _job(
         standing=standing,
         hands_before_min=coupon.hands_min if coupon else 0,
         printers_free={**printers_free, **{name: max(at, printers_free.get(name, at)) for name, at in waits.items()}},
+        moves_a_day=moves,
     )
 
 

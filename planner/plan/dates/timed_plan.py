@@ -19,6 +19,7 @@ from planner.plan.dates.spool_ends import feeds_of, reels_of, watched_note
 from planner.plan.plates.finished_plates import finished_plates
 from planner.plan.plates.plate_inputs import PlateInputs
 from planner.schedule import (
+    MOVES_A_DAY,
     Clocks,
     Feed,
     JobLoads,
@@ -45,7 +46,8 @@ class JobPlates:
     """A job's plates that get dates; its calendar has a start.
 
     ``hands_before_min`` of work lie before the first plate; ``printers_free`` says from when on printers take plates;
-    ``standing`` what the chapter's last plan says, and what runs.
+    ``standing`` what the chapter's last plan says, and what runs; ``moves_a_day`` how many plates of that plan may move
+    for a day late less.
     """
 
     inputs: PlateInputs
@@ -53,6 +55,7 @@ class JobPlates:
     hands_before_min: int = 0
     printers_free: Mapping[str, datetime] = field(default_factory=dict)
     standing: Standing = field(default_factory=Standing)
+    moves_a_day: int = MOVES_A_DAY
 
 
 def timed(jobs: Sequence[JobPlates]) -> tuple[Clocks, ...]:
@@ -103,6 +106,7 @@ def _loads_of(job: JobPlates, wall: Wall) -> tuple[JobLoads, tuple[str, ...]]:
         running=job.standing.running,
         reels=reels,
         hours=job.standing.hours,
+        moves_a_day=job.moves_a_day,
     )
     return made, barred
 

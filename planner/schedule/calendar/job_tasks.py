@@ -10,7 +10,7 @@ from itertools import pairwise
 
 from planner.job import Attended, Calendar, Printer
 from planner.schedule.calendar.allowed_starts import clears_of
-from planner.schedule.calendar.schedule_records import Shop, Task
+from planner.schedule.calendar.schedule_records import MOVES_A_DAY, Shop, Task
 from planner.schedule.calendar.schedule_terms import ScheduleTerms
 from planner.schedule.calendar.wall_clock import Wall
 from planner.schedule.calendar.weekly_spans import HORIZON_MIN, Span, both, first_from, spans_of
@@ -65,7 +65,8 @@ class JobLoads:
 
     ``printers_free`` says from when on a printer takes plates, where that is not at once; ``running`` when what runs
     on a printer should end. ``reels`` are the spools by id, each with the colours of ``PlateLoad.reel`` that it feeds.
-    ``hours`` are those of printers that have their own.
+    ``hours`` are those of printers that have their own, ``moves_a_day`` the plates of the last plan that may move for a
+    day late less.
     """
 
     loads: tuple[PlateLoad, ...]
@@ -76,6 +77,7 @@ class JobLoads:
     running: Mapping[str, datetime] = field(default_factory=dict)
     reels: Mapping[str, frozenset[str]] = field(default_factory=dict)
     hours: Mapping[str, tuple[Attended, ...]] = field(default_factory=dict)
+    moves_a_day: int = MOVES_A_DAY
 
 
 def wall_of(calendars: Sequence[Calendar]) -> Wall:
@@ -101,7 +103,8 @@ def shop_of_all(jobs: Sequence[JobLoads]) -> Shop:
     shop = shop_of(jobs[0].calendar, printers_of_all(jobs), wall, free_min)
     hours = {name: week for job in jobs for name, week in job.hours.items() if name in shop.change_min and week}
     there = {name: both(spans_of(week, wall.start, wall.zone), shop.attended) for name, week in hours.items()}
-    return _with_running(jobs, wall, replace(shop, reels_n=_reels_n(jobs, shop), hours=there))
+    moves = min(job.moves_a_day for job in jobs)  # a chapter's, the same for all
+    return _with_running(jobs, wall, replace(shop, reels_n=_reels_n(jobs, shop), hours=there, moves_a_day=moves))
 
 
 def _reels_n(jobs: Sequence[JobLoads], shop: Shop) -> dict[str, int]:

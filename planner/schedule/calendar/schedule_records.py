@@ -75,6 +75,10 @@ class Task:
         return min(self.takes_min.values(), default=0)
 
 
+MOVES_A_DAY = 10
+"""Where a chapter does not say how many plates may move for a day late less; our choice, no source."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shop:
     """Where and when plates may run.
@@ -97,6 +101,8 @@ class Shop:
     """How many spools of a colour there are: so many plates of it run at once at most."""
     hours: Mapping[str, tuple[Span, ...]] = field(default_factory=dict)
     """When somebody is there for one printer, where that is not always when the place is attended."""
+    moves_a_day: int = MOVES_A_DAY
+    """Plates of a plan that is changed that may move for each day late that this saves."""
 
     def there(self, printer: str) -> tuple[Span, ...]:
         """When somebody is there for a printer."""
@@ -125,12 +131,15 @@ class PrintRun:
 class Answer:
     """A calendar: the last end, each with what failures cost there, and a bound that no calendar beats.
 
-    The bound holds for calendars that are no more days late in any job, with the same first articles.
+    The bound holds for calendars that are no more days late in any job, with the same first articles. ``moved_n``
+    plates of a plan that is changed left their place in the last one, so that jobs are ``won_days`` less late together.
     """
 
     placed: tuple[PrintRun, ...]
     finish_min: int
     bound_min: int
+    moved_n: int = 0
+    won_days: int = 0
 
     @property
     def gap_percent(self) -> float:

@@ -21,9 +21,8 @@ MOVES_N = 300
 
 BEGUN_ANEW_N = 1
 """So many other first calendars of many plates are tried while some job is late."""
-AGAIN_N, ROOM_N, MOVED_A_DAY_N = 60, 30, 10
-"""Of a plan that is changed: orders that are tried for one made anew, exchanges that are tried, and plates that may
-move for each day late that this saves. The latter is our choice, no source."""
+AGAIN_N, ROOM_N = 60, 30
+"""Of a plan that is changed: orders that are tried for one made anew, and exchanges that are tried."""
 
 
 def of_many(
@@ -32,12 +31,13 @@ def of_many(
     """Return a calendar of many plates, or of a plan that is changed: there plates stay, but those that make room.
 
     A plan that is changed stays as it was but for what makes room, or keeps its order and is shifted, or is made anew:
-    whichever costs least in days late and plates that move.
+    whichever costs least in days late and plates that move, by what the shop says that a day is worth.
     """
     if stays:
         others = with_room(tasks, judge, in_last_order(tasks, judge), seed, ROOM_N), best
-        tried = with_room(tasks, judge, stays, seed, ROOM_N), *(each for each in others if each)
-        return min(tried, key=lambda each: MOVED_A_DAY_N * lateness(each, judge)[0] + moved_n(tasks, each))
+        # as it was comes first: room that moves more plates than its days are worth is not made
+        tried = stays, with_room(tasks, judge, stays, seed, ROOM_N), *(each for each in others if each)
+        return min(tried, key=lambda each: judge.shop.moves_a_day * lateness(each, judge)[0] + moved_n(tasks, each))
     best = with_room(tasks, judge, best, seed)
     for lot in range(seed + 1, seed + 1 + BEGUN_ANEW_N):
         if not lateness(best, judge)[0]:

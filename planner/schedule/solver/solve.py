@@ -18,6 +18,7 @@ from planner.schedule.calendar.unnumbered import Unnumbered
 from planner.schedule.solver.calendar_proof import proved
 from planner.schedule.solver.covering import Covering
 from planner.schedule.solver.dispatch import TRIES_N, first_calendar, in_order
+from planner.schedule.solver.made_room import lateness, moved_n
 from planner.schedule.solver.minute_model import Aim, MinuteModel
 from planner.schedule.solver.neighbourhoods import improved
 from planner.schedule.solver.printer_swaps import in_preferred_order, with_fewer_losses
@@ -25,7 +26,7 @@ from planner.schedule.solver.reordered import AGAIN_N, of_many
 from planner.schedule.solver.span_model import Spread, SpreadModel
 from planner.schedule.solver.stays import as_it_stood
 
-TIMING_VERSION = 15
+TIMING_VERSION = 16
 """Raised whenever calendars change, so that kept ones are not trusted."""
 SEED = 20
 EXACT_N = 8
@@ -93,7 +94,13 @@ def _solved(asked: Sequence[Task], judge: Judge) -> Answer:
         raise ValueError("no time: some plate has none on any printer that it may run on")
     if len(asked) > MANY_N or stays:
         best = of_many(asked, judge, best, stays, SEED)
-        return Answer(placed=best, finish_min=finish_of(best, known), bound_min=_least(asked, judge.shop))
+        return Answer(
+            placed=best,
+            finish_min=finish_of(best, known),
+            bound_min=_least(asked, judge.shop),
+            moved_n=moved_n(asked, best) if stays else 0,
+            won_days=lateness(stays, judge)[0] - lateness(best, judge)[0] if stays else 0,
+        )
     exact = len(asked) <= EXACT_N
     tasks = asked if exact else with_first_articles(asked, judge, best)
     best = _less_late(tasks, judge, best)

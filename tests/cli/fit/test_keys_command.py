@@ -6,13 +6,13 @@ import json
 from pathlib import Path
 
 from planner.job import key_tables
-from planner.output import plan_tables
+from planner.output import chapter_tables, plan_tables
 from tests.cli.running import run
 
 
 def test_all_keys_are_printed_in_80_columns_and_as_json(tmp_path: Path) -> None:
     """Every table with every key and its unit stands in both; the last line names the tables."""
-    tables = (*key_tables(), *plan_tables())
+    tables = (*key_tables(), *chapter_tables(), *plan_tables())
     shown = run("keys", "--json", "keys.json", cwd=tmp_path)
     told = json.loads((tmp_path / "keys.json").read_text(encoding="utf-8"))["tables"]
 

@@ -21,8 +21,15 @@ def change_lines(sums: dict[str, Any]) -> list[str]:
 
     >>> change_lines({"changes": [{"job": "R-04", "was": "by Tue", "now": "by Thu", "why": "bench-2 failed"}]})
     ['R-04: by Tue; now by Thu, because bench-2 failed']
+    >>> change_lines({"changes": [], "moved": {"plates": 3, "days": 1}})
+    ['3 plates moved, 1 day won: moves_a_day in chapter.toml weighs one against the other']
     """
-    return [f"{row['job']}: {row['was']}; now {row['now']}, because {row['why']}" for row in sums["changes"]]
+    lines = [f"{row['job']}: {row['was']}; now {row['now']}, because {row['why']}" for row in sums["changes"]]
+    moved = sums.get("moved", {"plates": 0})
+    if moved["plates"]:
+        plates, won = plural(moved["plates"], "plate"), plural(moved["days"], "day")
+        lines.append(f"{plates} moved, {won} won: moves_a_day in chapter.toml weighs one against the other")
+    return lines
 
 
 def limit_lines(sums: dict[str, Any]) -> list[str]:

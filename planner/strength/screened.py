@@ -132,9 +132,9 @@ def screened(
         cases = all_entering(known, survey), all_entering(guessed, survey)
         loaded = (solids[part.name], survey, stuff, material, part.name, cases)
         asked.append((loaded, settings.line_width_mm.value))
-    told = _judged(asked, names)
+    judged = _judged(asked, names)
     landing = Landing(job=job, solids=solids, surveys=surveys, frames=frames, groups=_fast(frames, movement))
-    return (*_all_told_more(landing, load_n, told), *_untold(away))
+    return (*_all_told_more(landing, load_n, judged), *_untold(away))
 
 
 def _fast(frames: Mapping[str, Frame], movement: Movement | None) -> Sequence[Collection[str]]:

@@ -66,7 +66,7 @@ def only_for_new(there: Path, **options: object) -> None:
     """
     given = [f"--{name}" for name, value in options.items() if value]
     if given:
-        todo = "state it in the file, or add --force to write the file anew"
+        todo = "state it in the file, or add --force to replace it"
         raise CommandError(
             where=str(there), wrong=f"this job is there already, and {listed(given)} is only for a new one", todo=todo
         )

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from planner.output.words.paper_words import percent
 from planner.pattern import Flat, Pattern
 
 BUCK_CAUTION = (
@@ -36,8 +35,3 @@ def mark_words(flat: Flat) -> str:
     if not flat.marks:
         return ""
     return "Crosses mark small openings under the padding: leave it whole there, so that it covers what lies in them."
-
-
-def scale_words(scale_percent: float) -> str:
-    """Return the size that patterns are made for."""
-    return f"for parts at {percent(scale_percent)}"

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from tests.cli.running import run
+from tests.cli.small_chapter import CHAPTER
 from tests.shapes import bored_plate, cuboid, written
 
 JOB = """
@@ -30,22 +31,6 @@ duty = "cover"
 start = 2020-12-01T17:30:00
 coupon = "never"
 apart = [["base", "block"]]
-"""
-CHAPTER = """
-[chapter]
-ledger = "ledger.db"
-[[person]]
-code = "M-1"
-roles = ["maker"]
-[[printer]]
-name = "bench-220"
-[[spool]]
-id = "S-1"
-material = "petg"
-colour = "any"
-lot = "L-9"
-left_g = 600.0
-printer = "bench-220"
 """
 
 

@@ -17,6 +17,7 @@ from PIL import Image
 from planner.job import shipped
 from planner.ledger import made, told
 from planner.packing import MANIFEST
+from tests.cli.small_chapter import CHAPTER
 from tests.hostile.mutants import altered, mutated
 from tests.hostile.readers import sound_files
 from tests.ledger.telling import DAY, chapter
@@ -49,21 +50,6 @@ outline = "pad.svg"
 [plan]
 start = 2027-12-01T17:30:00
 coupon = "never"
-"""
-CHAPTER = """[chapter]
-ledger = "ledger.db"
-[[person]]
-code = "M-1"
-roles = ["maker"]
-[[printer]]
-name = "bench-220"
-[[spool]]
-id = "S-1"
-material = "petg"
-colour = "any"
-lot = "L-9"
-left_g = 600.0
-printer = "bench-220"
 """
 ANSWERS = """bores-3.4-through = "nothing"
 """

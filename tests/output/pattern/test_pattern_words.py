@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from planner.output.pattern.pattern_words import BUCK_CAUTION, mark_words, method_words, scale_words, size_words
+from planner.output.pattern.pattern_words import BUCK_CAUTION, mark_words, method_words, size_words
 from tests.output.pattern.worked import patterns
 
 
@@ -19,4 +19,3 @@ def test_exact_and_stretched_are_told_apart() -> None:
     assert "92.7" in size_words(pipe, pipe.flat)  # π (31 - 1.5), the circle's half
     assert [bool(mark_words(one)) for one in (pipe.flat, plate.flat)] == [False, True]
     assert "never on the person" in BUCK_CAUTION
-    assert scale_words(106.5) == "for parts at 106.5 %"

@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from typing import cast
 
 from planner.assembly.bore_ends import stock_of
 from planner.assembly.doubts.answer_edits import Answer
@@ -94,8 +93,8 @@ def _screws(found: Answer, second: Hardware, *, lever: bool) -> list[Answer]:
     if not lever:
         return [plain]
     called = piece.name.replace(" screw in ", " pivot screw in ")
-    locking = None if nuts else "locking"
-    turns = replace(piece, name=called, other_bores=_there(second, "turning"), nut=cast("Nut | None", locking))
+    locking: Nut | None = None if nuts else "locking"
+    turns = replace(piece, name=called, other_bores=_there(second, "turning"), nut=locking)
     screw = found.text.split(" goes")[0]
     text = f"{screw} is tightened on the narrower bores, and what has the wider ones turns on it"
     return [replace(found, name=found.name.replace("-screw", "-pivot"), text=text, hardware=(turns, *nuts)), plain]

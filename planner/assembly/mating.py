@@ -80,8 +80,7 @@ def with_stacks(job: Job, surveys: Mapping[str, Survey]) -> Job:
         deep = stack_mm(job, one, claims) if one.stack_mm is None and _joins(one) else None
         if deep is not None:
             why = "stack_mm is not stated: depth of the bores it goes through, without gaps and washers"
-            mine = [claim for claim in claims if claim.hardware.name == one.name]
-            passed = passed_mm(job, one, mine) if one.kind in REACHES else None
+            passed = passed_mm(job, one, claims)
             if passed is not None and passed > deep:
                 deep, why = passed, "stack_mm is not stated: from the first face it passes to the last, without washers"
             notes.append(Guess(what=f"{STACK_OF}{one.name}", value=f"{deep:.1f} mm", why=why))
@@ -123,8 +122,7 @@ def _stack(job: Job, hardware: Hardware, claims: Sequence[Claim], deep_mm: float
     a pin, or bores that do not share out among the pieces, get a word.
     """
     stated = hardware.stack_mm or 0.0
-    mine = [claim for claim in claims if claim.hardware.name == hardware.name]
-    passed = passed_mm(job, hardware, mine) if hardware.kind in REACHES else None
+    passed = passed_mm(job, hardware, claims)
     if len(hardware.joins) < 2 or stated >= max(deep_mm, passed or 0.0) - STACK_SHORT_MM:
         return []
     short = passed is not None and stated < passed - STACK_SHORT_MM
@@ -151,12 +149,15 @@ def _stack(job: Job, hardware: Hardware, claims: Sequence[Claim], deep_mm: float
     ]
 
 
-def passed_mm(job: Job, hardware: Hardware, mine: Sequence[Claim]) -> float | None:
-    """Return how much a screw or post must pass at least, as drawn; None where the bores do not tell.
+def passed_mm(job: Job, hardware: Hardware, claims: Sequence[Claim]) -> float | None:
+    """Return how much a screw or post must pass at least, as drawn; None where the bores do not tell, and for a pin.
 
     Where all its parts are drawn in place on one axis, from the first face to the last; else the sum of its through
     bores, where each part has one axis of them for every piece. What a screw only ends in is not in it.
     """
+    if hardware.kind not in REACHES:
+        return None
+    mine = [claim for claim in claims if claim.hardware.name == hardware.name]
     spans = [span for axis in _axes(mine) if (span := _span_mm(job, hardware, axis)) is not None]
     if spans:
         return max(spans)

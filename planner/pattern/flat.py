@@ -47,8 +47,8 @@ class Flat:
         The largest change of any length; 0 where exact.
     edge_mm
         How much all edges together are longer or shorter than on the part; 0 where exact.
-    radius_mm, half_deg, sector_deg
-        Of a cylinder or cone on the part: radius in its middle, half angle; and the pattern's angle for a cone.
+    radius_mm, half_deg
+        Of a cylinder or cone on the part: radius in its middle, half angle.
     """
 
     rings: tuple[Ring, ...]
@@ -117,7 +117,7 @@ def _exact(
             f"laid flat it has {whole.area / 100:.1f} cm² instead of {layer.area_mm2 / 100:.1f}: its mesh is too coarse"
         )
     found = _placed(whole, method, layer.area_mm2)
-    return _with(found, radius_mm=radius_mm, half_deg=half_deg)
+    return replace(found, radius_mm=radius_mm, half_deg=half_deg)
 
 
 def _stretched(layer: Patch) -> Flat | str:
@@ -127,7 +127,7 @@ def _stretched(layer: Patch) -> Flat | str:
         return "it is no sheet with edges (a handle or a ring of free form): it cannot be laid flat without being cut"
     flat = least_stretch(layer)
     told = stretch(layer, flat)
-    rings = sorted((ring for ring in loops_of(layer.loops, flat)), key=lambda ring: -shapely.Polygon(ring).area)
+    rings = sorted(loops_of(layer.loops, flat), key=lambda ring: -shapely.Polygon(ring).area)
     whole = shapely.Polygon(rings[0], rings[1:])
     if told.turned_over_n or not whole.is_valid:
         return "laid flat it would lie over itself: it is bent too much both ways, or needs darts"
@@ -138,14 +138,9 @@ def _stretched(layer: Patch) -> Flat | str:
         ).sum()
         for c in layer.loops
     )
-    return _with(
+    return replace(
         _placed(whole, "least stretch", layer.area_mm2), stretch_percent=told.most_percent, edge_mm=float(edge)
     )
-
-
-def _with(flat: Flat, **changes: float | None) -> Flat:
-    """Return a pattern with some of its numbers."""
-    return replace(flat, **changes)  # type: ignore[arg-type]  # numbers by name
 
 
 def _placed(whole: shapely.Polygon, method: Method, layer_mm2: float) -> Flat:

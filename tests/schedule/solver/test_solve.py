@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import time
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import datetime
@@ -128,12 +127,10 @@ def _large(seed: int, *, unattended: bool = False) -> tuple[list[Task], Shop]:
 
 
 def test_forty_plates_on_five_printers_come_within_three_percent_of_the_bound() -> None:
-    """Under 20 s of this process's own time (a loaded machine slows the wall clock), proved apart, the same twice."""
+    """The search ends by counted work; what it finds is proved apart."""
     tasks, shop = _large(2)
-    begin = time.process_time()
     answer = solved(tasks, shop)
 
-    assert time.process_time() - begin < 20.0
     assert proved(answer.placed, tasks, shop) == ()
     assert 0 <= answer.gap_percent <= 3.0
 

@@ -16,7 +16,7 @@ def _ring(r: Floats) -> Floats:
 
 def round_of(n: int, teeth_mm: float) -> Floats:
     """Return a round of 10 mm, every second corner farther out by its teeth."""
-    return _ring(10.0 + teeth_mm * (np.arange(n) % 2))
+    return _ring(np.asarray(10.0 + teeth_mm * (np.arange(n) % 2), dtype=np.float64))
 
 
 def spikes(n: int) -> Floats:

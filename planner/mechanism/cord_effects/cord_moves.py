@@ -17,12 +17,15 @@ from planner.mechanism.cord_effects.loop_bearings import in_loop, loop_bearings,
 from planner.mechanism.cord_effects.pin_forces import pin_forces
 from planner.mechanism.cord_effects.pull_of_one_table import (
     Pulled,
+    alone_asks,
     each_curve,
     fingers_of,
     hand_curve,
     hold_n,
     kept_grip,
     shared_words,
+    tips_of,
+    turned_by,
 )
 from planner.mechanism.cord_effects.pull_of_several_tables import Drawn, at_one_hand, senses_of
 from planner.mechanism.force.body_drive import drive_of, has_mm, usual_mm
@@ -128,11 +131,17 @@ def _one(
     pulled = _pulled(job, solids, list(zip(ways, every, strict=True)), elastics, tip, factor)
     if isinstance(pulled, str):
         return replace(drawn, move=replace(move, pull_unknown=pulled)), []
-    joints, fingers = [each.joint for each in pulled], fingers_of(job, one)
+    joints, fingers, tips = [each.joint for each in pulled], fingers_of(job, one), tips_of(pulled)
     move = _opened(move, [return_over(joint, at) for joint in joints if joint.elastics])
     move = replace(move, shuts=shuts_words(pulled), grip_for_n=kept_grip(job, cord, fingers, joints, at))
     drawn = replace(
-        drawn, grip_for=partial(kept_grip, job, cord, fingers, joints, at), hold_n=partial(hold_n, joints, at)
+        drawn,
+        grip_for=partial(kept_grip, job, cord, fingers, joints, at),
+        hold_n=partial(hold_n, joints, at),
+        tips=tips,
+        moved=frozenset[str]().union(*(joint.moving for joint in joints)),
+        fingers=fingers,
+        asks=partial(alone_asks, turned_by(pulled), tips, at),
     )
     if grip is None:
         move = replace(move, pull_unknown="how hard it is to grip is not stated: write [use] grip_n")

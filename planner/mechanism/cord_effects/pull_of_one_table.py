@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from planner.job import Cord, Job, part_of
 from planner.mechanism.cord_effects.cord_on_joint import Leg, StrungCord
+from planner.mechanism.force.asked_alone import Gripping, JointAsk, Turned, asked_alone
 from planner.mechanism.force.chain_pull import chain_grips, chain_pulls, under_one_load
 from planner.mechanism.force.driven_joint import DrivenJoint
 from planner.mechanism.force.equaliser import hand_pull_n, one_stops_words
@@ -134,3 +135,26 @@ def shared_words(cord: Cord, fingers: int, joints: Sequence[DrivenJoint], hand_n
 def hold_n(joints: Sequence[DrivenJoint], at: Levels) -> float:
     """Return the pull that goes on closing without a grip, where that is most, with friction as expected."""
     return max(pull_over(joint, 0.0, at).most_n[1] for joint in joints)
+
+
+def tips_of(pulled: Sequence[Pulled]) -> tuple[Gripping, ...]:
+    """Return where the cords of a table grip, each driven copy once, with the copies that are one body with it."""
+    found = {}
+    for one in pulled:
+        copy, at_mm = one.joint.tip
+        body = next((group for group in one.way.mechanism.groups if copy in group), frozenset({copy}))
+        found[copy] = Gripping(body=body, copy=copy, at_mm=at_mm, way=one.joint.tip_way)
+    return tuple(found.values())
+
+
+def turned_by(pulled: Sequence[Pulled]) -> list[Turned]:
+    """Return every joint that the cords of a table turn."""
+    return [Turned(name=one.leg.joint.name, driven=one.way.driven, joint=one.joint) for one in pulled]
+
+
+def alone_asks(
+    turned: Sequence[Turned], own: Sequence[Gripping], at: Levels, tips: Sequence[Gripping], grip_n: float
+) -> list[JointAsk]:
+    """Return what the cords of a table alone need at every joint, where all tips that hang on it grip."""
+    tip_of = {tip.copy: tip for tip in own}
+    return [asked_alone(one, tip_of[one.driven], tips, grip_n, at) for one in turned]

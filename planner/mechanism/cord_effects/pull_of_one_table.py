@@ -8,11 +8,11 @@ from dataclasses import dataclass
 
 from planner.job import Cord, Job, part_of
 from planner.mechanism.cord_effects.cord_on_joint import Leg, StrungCord
-from planner.mechanism.force.asked_alone import Gripping, JointAsk, Turned, asked_alone
 from planner.mechanism.force.chain_pull import chain_grips, chain_pulls, under_one_load
 from planner.mechanism.force.driven_joint import DrivenJoint
 from planner.mechanism.force.equaliser import hand_pull_n, one_stops_words
 from planner.mechanism.force.pull_range import Levels, PullRange, pull_over
+from planner.mechanism.force.together.asked_alone import Gripping, JointAsk, Turned, asked_alone
 from planner.mechanism.movement.move_records import NO_PULL_N
 
 

@@ -13,9 +13,9 @@ from planner.job import Cord, Drive, Equaliser
 from planner.mechanism.cord.cord_run import CordRun
 from planner.mechanism.cord_effects.cord_on_joint import StrungCord
 from planner.mechanism.cord_effects.pull_of_one_table import Kept
-from planner.mechanism.force.asked_alone import Gripping, JointAsk
-from planner.mechanism.force.drawn_together import Asking, together_n
 from planner.mechanism.force.equaliser import hand_pull_n, one_stops_words
+from planner.mechanism.force.together.asked_alone import Gripping, JointAsk
+from planner.mechanism.force.together.drawn_together import Asking, together_n
 from planner.mechanism.movement.move_records import NO_PULL_N, CordMove
 from planner.phrases import listed
 
@@ -227,9 +227,9 @@ def _asking(one: Drawn, tips: Sequence[Gripping], grip_n: float | None) -> list[
     found = []
     for ask in asks:
         beside = sum(other.driven == ask.driven and other.name == ask.name for other in asks)
-        times = beside * (one.fingers if even else one.fingers / len(driven))
+        cords_n = beside * (one.fingers if even else one.fingers / len(driven))
         name = one.cord.name if even else f"{one.cord.name} {ask.driven}"
-        found.append(Asking(cord=name, times=times, ask=ask))
+        found.append(Asking(cord=name, cords_n=cords_n, ask=ask))
     return found
 
 

@@ -11,9 +11,9 @@ import pytest
 from planner.job import Cord, Drive, Equaliser
 from planner.mechanism.cord_effects.pull_of_one_table import Kept
 from planner.mechanism.cord_effects.pull_of_several_tables import Drawn, at_one_hand, body_of
-from planner.mechanism.force.asked_alone import JointAsk
+from planner.mechanism.force.together.asked_alone import JointAsk
 from planner.mechanism.movement.move_records import CordMove
-from tests.mechanism.cord_effects.straight_finger import Line, finger_moves
+from tests.mechanism.force.together.straight_finger import Line, finger_moves
 
 WRIST = Drive(joint="wrist", arm_mm=30.0, range_deg=(-10.0, 35.0))
 

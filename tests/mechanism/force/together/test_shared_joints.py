@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from planner.mechanism.force.shared_joints import even_n, least_n, most_n
+from planner.mechanism.force.together.shared_joints import even_n, least_n, most_n
 
 CHAIN = [{"near": 45.0}, {"near": 150.0, "far": 100.0}, {"far": 25.0}]
 """A 900, B 600, C 300 N mm over levers of 20 and 4 mm, of 6 and 12 mm."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from planner.mechanism.force.asked_alone import MOST_N, JointAsk
+from planner.mechanism.force.together.asked_alone import MOST_N, JointAsk
 
 
 def test_a_place_at_which_no_pull_turns_the_joint_makes_its_neighbours_none_either() -> None:

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import pytest
 
-from planner.mechanism.force.asked_alone import JointAsk
-from planner.mechanism.force.drawn_together import Asking, together_n
+from planner.mechanism.force.together.asked_alone import JointAsk
+from planner.mechanism.force.together.drawn_together import Asking, together_n
 
 
-def _asking(cord: str, joint: str, pulls: tuple[float, ...], *, times: float = 1.0, on_stop: bool = False) -> Asking:
+def _asking(cord: str, joint: str, pulls: tuple[float, ...], *, cords_n: float = 1.0, on_stop: bool = False) -> Asking:
     shares = tuple(n / (len(pulls) - 1) for n in range(len(pulls)))
     ask = JointAsk(name=joint, driven="tip", shares=shares, pulls_n=(pulls,) * 3, on_stop=on_stop)
-    return Asking(cord=cord, times=times, ask=ask)
+    return Asking(cord=cord, cords_n=cords_n, ask=ask)
 
 
 def test_pulls_add_place_by_place() -> None:
@@ -35,5 +35,5 @@ def test_a_stop_may_hold_a_joint_at_the_least_but_not_at_the_most() -> None:
 
 def test_two_cords_of_one_pull_side_by_side_take_half_each() -> None:
     """40 N for one alone: the hand gives twice what each takes, 2 x 20 N."""
-    every = [_asking("table", "A", (40.0, 40.0), times=2.0), _asking("table", "A", (40.0, 40.0), times=2.0)]
+    every = [_asking("table", "A", (40.0, 40.0), cords_n=2.0), _asking("table", "A", (40.0, 40.0), cords_n=2.0)]
     assert together_n(every)[1] == pytest.approx(40.0)

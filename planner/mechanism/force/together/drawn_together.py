@@ -6,8 +6,8 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from planner.mechanism.force.asked_alone import JointAsk
-from planner.mechanism.force.shared_joints import Needs, even_n, least_n, most_n
+from planner.mechanism.force.together.asked_alone import JointAsk
+from planner.mechanism.force.together.shared_joints import Needs, even_n, least_n, most_n
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -15,7 +15,7 @@ class Asking:
     """What one cord asks at one joint, and how many times its own pull the hand gives for it."""
 
     cord: str
-    times: float
+    cords_n: float
     ask: JointAsk
 
 
@@ -44,7 +44,7 @@ def _needs(every: Sequence[Asking], share: float, level: int, *, on_stops: bool 
     found: dict[str, dict[str, list[float]]] = {}
     for one in every:
         if not (on_stops and one.ask.on_stop and one.cord in free):
-            pull = one.times * one.ask.at(share, level)
+            pull = one.cords_n * one.ask.at(share, level)
             found.setdefault(one.ask.name, {}).setdefault(one.cord, []).append(pull)
     return [{cord: _side_by_side(pulls) for cord, pulls in joint.items()} for joint in found.values()]
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from planner.job import Cord, Job, part_of
@@ -137,24 +137,27 @@ def hold_n(joints: Sequence[DrivenJoint], at: Levels) -> float:
     return max(pull_over(joint, 0.0, at).most_n[1] for joint in joints)
 
 
-def tips_of(pulled: Sequence[Pulled]) -> tuple[Gripping, ...]:
-    """Return where the cords of a table grip, each driven copy once, with the copies that are one body with it."""
+def tips_of(pulled: Sequence[Pulled]) -> dict[str, Gripping]:
+    """Return where the cords of a table grip, by the copy that each drives, with what is one body with it."""
     found = {}
     for one in pulled:
         copy, at_mm = one.joint.tip
         body = next((group for group in one.way.mechanism.groups if copy in group), frozenset({copy}))
         found[copy] = Gripping(body=body, copy=copy, at_mm=at_mm, way=one.joint.tip_way)
-    return tuple(found.values())
+    return found
 
 
 def turned_by(pulled: Sequence[Pulled]) -> list[Turned]:
     """Return every joint that the cords of a table turn."""
-    return [Turned(name=one.leg.joint.name, driven=one.way.driven, joint=one.joint) for one in pulled]
+    return [Turned(name=one.leg.joint.name, driven=one.way.driven, way=id(one.way), joint=one.joint) for one in pulled]
 
 
 def alone_asks(
-    turned: Sequence[Turned], own: Sequence[Gripping], at: Levels, tips: Sequence[Gripping], grip_n: float
+    turned: Sequence[Turned], own: Mapping[str, Gripping], at: Levels, tips: Sequence[Gripping], grip_n: float
 ) -> list[JointAsk]:
     """Return what the cords of a table alone need at every joint, where all tips that hang on it grip."""
-    tip_of = {tip.copy: tip for tip in own}
-    return [asked_alone(one, tip_of[one.driven], tips, grip_n, at) for one in turned]
+    every: dict[tuple[int, str], JointAsk] = {}
+    for one in turned:
+        key, ask = (one.way, one.name), asked_alone(one, own[one.driven], tips, grip_n, at)
+        every[key] = every[key].harder(ask) if key in every else ask
+    return list(every.values())

@@ -50,19 +50,17 @@ class Drawn:
     grip_for: Callable[[float], Kept | None] | None = None
     hold_n: Callable[[], float] | None = None
     """The pull that goes on closing without a grip, as expected; None where it is not known."""
-    tips: tuple[Gripping, ...] = ()
-    """Where its cords grip; empty where that is not known."""
-    moved: frozenset[str] = frozenset()
-    """All copies that its joints move."""
+    holds: tuple[tuple[Gripping, frozenset[str]], ...] = ()
+    """Of every joint that it turns: the tip of its own cord, and the copies that move; empty where not known."""
     fingers: int = 1
     """How many copies its cords drive."""
     asks: Callable[[Sequence[Gripping], float], Sequence[JointAsk]] | None = None
     """What its cords alone need at each joint, with other tips that weigh on it, for a grip in newtons."""
 
     @property
-    def bears(self) -> frozenset[frozenset[str]]:
-        """The bodies that its own cords grip with."""
-        return frozenset(tip.body for tip in self.tips)
+    def tips(self) -> tuple[Gripping, ...]:
+        """Where its cords grip."""
+        return tuple(dict.fromkeys(tip for tip, _ in self.holds))
 
 
 def body_of(cord: Cord, drive: Drive | None) -> str:
@@ -198,12 +196,7 @@ def _bunches(group: Sequence[Drawn]) -> list[list[Drawn]]:
 
 def _laden(bunch: Sequence[Drawn], tips: Sequence[Gripping]) -> bool:
     """Return whether the joints of some cords also hold what another body grips."""
-    return any(
-        tip.copy in one.moved and any(tip.body != own for own in one.bears)
-        for one in bunch
-        for tip in tips
-        if one.asks is not None
-    )
+    return any(tip.copy in moved and tip.body != own.body for one in bunch for own, moved in one.holds for tip in tips)
 
 
 def _asks(

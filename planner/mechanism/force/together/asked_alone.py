@@ -36,9 +36,10 @@ class Gripping:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Turned:
-    """A joint that a cord of a table turns; ``driven`` is the copy that this cord drives."""
+    """A joint that a cord of a table turns; ``driven`` is the copy that this cord drives, ``way`` tells ways apart."""
 
     name: str
+    way: int
     driven: str
     joint: DrivenJoint
     known: dict[Gripping, DrivenJoint] = field(default_factory=dict, repr=False)
@@ -68,6 +69,11 @@ class JointAsk:
     shares: tuple[float, ...]
     pulls_n: tuple[tuple[float, ...], ...]
     on_stop: bool = False
+
+    def harder(self, other: JointAsk) -> JointAsk:
+        """Return the greater of both at every place: of one joint with others elsewhere."""
+        pairs = zip(self.pulls_n, other.pulls_n, strict=True)
+        return replace(self, pulls_n=tuple(tuple(map(max, *pair)) for pair in pairs))
 
     def at(self, share: float, level: int) -> float:
         """Return the pull at a share of the way, between its neighbours along a line."""

@@ -25,6 +25,7 @@ from planner.mechanism.cord_effects.pull_of_one_table import (
     hand_curve,
     hold_n,
     kept_grip,
+    locks_words,
     shared_words,
     tips_of,
     turned_by,
@@ -134,7 +135,8 @@ def _one(
     curve = hand_curve(cord, fingers, pulled, pulls)
     low, expected, high = (max(point[k] for point in curve) for k in (1, 2, 3))
     move = replace(move, pull_n=(low, expected, high), curve_n=curve, each_n=each_curve(pulled, pulls))
-    move = replace(move, shared=shared_words(cord, fingers, joints, expected, at))
+    told = shared_words(cord, fingers, joints, expected, at), locks_words(joints, at)
+    move = replace(move, shared="; ".join(filter(None, told)))
     forces = pin_forces(pulled, pulls, grip, at[2]) if high < NO_PULL_N else []
     return replace(drawn, move=move), forces
 

@@ -269,7 +269,7 @@ def _one_stops(kind: Equaliser, group: Sequence[Drawn]) -> str:
     asks = [one.move.pull_n[1] for one in group if one.move.pull_n is not None]
     if len(holds) < len(group) or len(asks) < len(group):
         return ""
-    return one_stops_words(kind, hand_pull_n(kind, asks), max(holds), len(group))
+    return one_stops_words(kind, hand_pull_n(kind, asks), holds)
 
 
 def _names(group: Sequence[Drawn]) -> str:

@@ -6,7 +6,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from planner.job import Hardware, Job, JointKind
-from planner.output.words.paper_words import bought, with_count
+from planner.output.bench.piece_words import bought
+from planner.output.words.paper_words import with_count
 from planner.phrases import listed
 from planner.supplies import Built
 

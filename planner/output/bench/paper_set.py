@@ -46,7 +46,7 @@ def papers_in(
         *([cut_sheet(plan, tongue)] if plan.cuts else []),
         *([padding_templates(plan, size)] if plan.job.paddings else []),
         bag_list(plan, tongue),
-        assembly_sheet(plan),
+        assembly_sheet(plan, tongue),
         function_test(plan, tongue),
         record_sheet(plan, judged, size.name),
         hand_over(plan, judged, tongue),

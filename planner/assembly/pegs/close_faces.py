@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 from scipy.spatial import cKDTree
 
 from planner.assembly.pegs.close_curves import curved, curved_points, on_round, tightest
-from planner.assembly.pegs.shared_matter import inner_points, pitch_mm
+from planner.assembly.pegs.shared_matter import inner_points, lattice_pitch_mm
 from planner.finding import Vec3
 from planner.job import Job
 from planner.mesh import Solid
@@ -104,11 +104,11 @@ def _pairs(names: Sequence[str], solids: Mapping[str, Solid]) -> list[tuple[str,
     boxes = [solids[name].bounds_mm for name in names]
     lows, highs = (np.array([box[k] for box in boxes]).reshape(-1, 3) for k in (0, 1))
     apart: set[frozenset[str]] = set()
-    pitch = pitch_mm(solids[name] for name in names)
-    points = cache(lambda name: inner_points(solids[name], pitch))
+    pitch_mm = lattice_pitch_mm(solids[name] for name in names)
+    points = cache(lambda name: inner_points(solids[name], pitch_mm))
 
     def surely_mm3(one: str, other: str) -> float:
-        return pitch**3 * points(one).shared_n(points(other))
+        return pitch_mm**3 * points(one).shared_n(points(other))
 
     for k, name in enumerate(names[:-1]):
         sides = np.minimum(highs[k], highs[k + 1 :]) - np.maximum(lows[k], lows[k + 1 :])

@@ -47,7 +47,7 @@ class InnerPoints:
         return int(np.count_nonzero(cut[0] & cut[1]))
 
 
-def pitch_mm(solids: Iterable[Solid]) -> float:
+def lattice_pitch_mm(solids: Iterable[Solid]) -> float:
     """Return how far points lie apart: a third of how thick the middle one of the parts is, more where one is large."""
     every = [solid for solid in solids if solid.area_mm2 > 0.0]
     if not every:
@@ -57,26 +57,26 @@ def pitch_mm(solids: Iterable[Solid]) -> float:
     return max(float(np.clip(PITCH_SHARE * thick_mm, *PITCH_MM)), float(np.cbrt(largest_mm3 / POINTS_MOST_N)))
 
 
-def inner_points(solid: Solid, pitch: float) -> InnerPoints:
-    """Return the points of a lattice of some pitch in mm that lie well inside a part, by rays straight up.
+def inner_points(solid: Solid, pitch_mm: float) -> InnerPoints:
+    """Return the points of a lattice of some pitch that lie well inside a part, by rays straight up.
 
     Where a ray meets an odd number of faces, as on an edge, nothing is told of its points.
     """
     low, high = solid.bounds_mm
-    first = np.ceil((low - pitch * OFF) / pitch).astype(np.int64)
-    counts = np.maximum(np.floor((high - pitch * OFF) / pitch).astype(np.int64) - first + 1, 0)
+    first = np.ceil((low - pitch_mm * OFF) / pitch_mm).astype(np.int64)
+    counts = np.maximum(np.floor((high - pitch_mm * OFF) / pitch_mm).astype(np.int64) - first + 1, 0)
     inside = np.zeros(counts, dtype=np.bool_)
     if not inside.size:
         return InnerPoints(first=first, inside=inside)
-    x, y = (pitch * (first[k] + np.arange(counts[k]) + OFF) for k in (0, 1))
+    x, y = (pitch_mm * (first[k] + np.arange(counts[k]) + OFF) for k in (0, 1))
     grid = np.stack(np.meshgrid(x, y, indexing="ij"), axis=-1).reshape(-1, 2)
-    origins = np.column_stack([grid, np.full(len(grid), low[2] - pitch)])
+    origins = np.column_stack([grid, np.full(len(grid), low[2] - pitch_mm)])
     up = np.tile([0.0, 0.0, 1.0], (len(grid), 1))
     met, ray, _ = solid.trimesh.ray.intersects_location(origins, up, multiple_hits=True)
     order = np.lexsort((met[:, 2], ray))
     ray, high_mm = ray[order], met[order, 2]
     even = (np.bincount(ray, minlength=len(grid)) % 2 == 0)[ray]
-    ray, steps = ray[even], np.clip(np.ceil(high_mm[even] / pitch - OFF - first[2]), 0, counts[2]).astype(np.int64)
+    ray, steps = ray[even], np.clip(np.ceil(high_mm[even] / pitch_mm - OFF - first[2]), 0, counts[2]).astype(np.int64)
     turns = np.zeros((len(grid), int(counts[2]) + 1), dtype=np.int32)
     np.add.at(turns, (ray, steps), np.where(np.arange(len(ray)) % 2 == 0, 1, -1))
     inside = (turns.cumsum(axis=1)[:, :-1] > 0).reshape(inside.shape)

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from planner.assembly.pegs.shared_matter import inner_points, pitch_mm
+from planner.assembly.pegs.shared_matter import inner_points, lattice_pitch_mm
 from tests.shapes import Manifold, solid_of
 
 BODIES = {
@@ -21,7 +21,7 @@ BODIES = {
 def _sure_mm3(one: Manifold, other: Manifold) -> float:
     """Return what two bodies surely share."""
     solids = [solid_of(one), solid_of(other)]
-    pitch = pitch_mm(solids)
+    pitch = lattice_pitch_mm(solids)
     first, second = (inner_points(solid, pitch) for solid in solids)
     return pitch**3 * first.shared_n(second)
 
@@ -58,7 +58,7 @@ def test_a_film_is_no_matter(deep_mm: float) -> None:
 def test_of_parts_about_one_origin_points_tell_nearly_every_pair() -> None:
     """Twelve plates: a boolean a pair would take most of the time of a device of many parts."""
     plates = [solid_of(Manifold.cube((24 + k, 14 + k % 5, 4))) for k in range(12)]
-    pitch = pitch_mm(plates)
+    pitch = lattice_pitch_mm(plates)
     points = [inner_points(plate, pitch) for plate in plates]
 
     for k, one in enumerate(points):

@@ -81,13 +81,19 @@ def cord_moves(
             move, forces = replace(move, return_unknown=loose[0]), []
         found.append(replace(one, move=move))
         pins[cord.name] = forces
-    cords, laden = at_one_hand(job.drive, found), laden_by_others(found)
-    if job.use.carried_n is not None:
-        cords = tuple(
-            replace(one, pull_unknown=one.pull_unknown or PINS) if one.name in laden else one for one in cords
-        )
-    known_pins = (pin for name, each in pins.items() if name not in laden for pin in each)
-    return CordMoves(cords=cords, pins=tuple(known_pins))
+    return _at_hand(job, found, pins)
+
+
+def _at_hand(job: Job, found: Sequence[Drawn], pins: Mapping[str, Sequence[PinForce]]) -> CordMoves:
+    """Return all cords as the body draws them, with the forces on pins by the cord where they are known."""
+    laden = laden_by_others(found)
+    return CordMoves(
+        cords=tuple(
+            replace(one, pull_unknown=one.pull_unknown or PINS) if one.name in laden else one
+            for one in at_one_hand(job.drive, found)
+        ),
+        pins=tuple(pin for name, each in pins.items() if name not in laden for pin in each),
+    )
 
 
 def _loose(cord: Cord, strung: Mapping[str, StrungCord | str]) -> str:

@@ -30,13 +30,15 @@ from planner.mechanism.cord_effects.pull_of_one_table import (
     tips_of,
     turned_by,
 )
-from planner.mechanism.cord_effects.pull_of_several_tables import Drawn, at_one_hand, senses_of
+from planner.mechanism.cord_effects.pull_of_several_tables import Drawn, at_one_hand, laden_by_others, senses_of
 from planner.mechanism.force.body_drive import drive_of, has_mm, usual_mm
 from planner.mechanism.force.driven_joint import DrivenJoint, Strung
 from planner.mechanism.force.friction import levels
 from planner.mechanism.force.pull_range import ReturnRange, pull_over, return_over
 from planner.mechanism.movement.move_records import NO_PULL_N, CordMove, PinForce
 from planner.mesh import Solid
+
+PINS = "what its pins take while its joints also hold what other cords grip is not worked out"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -58,7 +60,7 @@ def cord_moves(
         Every cord with a path, by its name: strung, or the sentence why it is not.
     """
     loose = [why for cord in job.cords if cord.kind == "elastic" if (why := _loose(cord, strung))]
-    found, pins = list[Drawn](), list[PinForce]()
+    found, pins = list[Drawn](), dict[str, list[PinForce]]()
     for cord in job.cords:
         ways = ways_of(cord, strung)
         lost = [one for one in ways if isinstance(one, str)]
@@ -78,8 +80,20 @@ def cord_moves(
             move = replace(move, pull_n=None, curve_n=(), each_n=(), grip_for_n=None, shared="", pull_unknown=loose[0])
             move, forces = replace(move, return_unknown=loose[0]), []
         found.append(replace(one, move=move))
-        pins += forces
-    return CordMoves(cords=at_one_hand(job.drive, found), pins=tuple(pins))
+        pins[cord.name] = forces
+    return _at_hand(job, found, pins)
+
+
+def _at_hand(job: Job, found: Sequence[Drawn], pins: Mapping[str, Sequence[PinForce]]) -> CordMoves:
+    """Return all cords as the body draws them, with the forces on pins by the cord where they are known."""
+    laden = laden_by_others(found)
+    return CordMoves(
+        cords=tuple(
+            replace(one, pull_unknown=one.pull_unknown or PINS) if one.name in laden else one
+            for one in at_one_hand(job.drive, found)
+        ),
+        pins=tuple(pin for name, each in pins.items() if name not in laden for pin in each),
+    )
 
 
 def _loose(cord: Cord, strung: Mapping[str, StrungCord | str]) -> str:

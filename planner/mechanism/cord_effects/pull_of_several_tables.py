@@ -199,6 +199,12 @@ def _laden(bunch: Sequence[Drawn], tips: Sequence[Gripping]) -> bool:
     return any(tip.copy in moved and tip.body != own.body for one in bunch for own, moved in one.holds for tip in tips)
 
 
+def laden_by_others(every: Sequence[Drawn]) -> frozenset[str]:
+    """Return the names of cords whose joints also hold what the cords of others grip."""
+    tips = [tip for one in every if one.cord.pulls for tip in one.tips]
+    return frozenset(one.cord.name for one in every if one.cord.pulls and _laden([one], tips))
+
+
 def _asks(
     kind: Equaliser | None, bunch: Sequence[Drawn], tips: Sequence[Gripping], grip_n: float | None = None
 ) -> tuple[float, float, float]:

@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 
 from planner.job import Cord, Drive, Equaliser
+from planner.mechanism.cord_effects.cord_moves import PINS
 from planner.mechanism.cord_effects.pull_of_one_table import Kept
 from planner.mechanism.cord_effects.pull_of_several_tables import Drawn, at_one_hand, body_of
 from planner.mechanism.force.together.asked_alone import JointAsk
@@ -127,7 +128,8 @@ def test_what_cannot_be_known_of_one_hand_is_asked() -> None:
 def _pulls(folder: Path, *lines: Line, use: str = "grip_n = 10.0\n") -> tuple[float, float]:
     """Return the least and the greatest pull of all cords, without any friction."""
     moves = finger_moves(folder, lines, use)
-    assert not any(move.unknown or move.pull_unknown for move in moves)
+    assert not any(move.unknown for move in moves)
+    assert {move.pull_unknown for move in moves} <= {"", PINS}
     (pull,) = {move.pull_n for move in moves}
     assert pull is not None
     assert pull[1] == pytest.approx(pull[2], rel=1e-3)
@@ -199,3 +201,13 @@ def test_the_grip_of_a_kept_up_pull_counts_all_that_share_it(tmp_path: Path) -> 
         assert move.grip_for_n is not None
         kept = move.grip_for_n[0]
         assert move.grip_for_n[1:4] == pytest.approx([10.0 * kept / 206.25] * 3, rel=2e-3)
+
+
+def test_pins_under_the_tips_of_several_cords_are_asked_for(tmp_path: Path) -> None:
+    """A holds two tips: what its pin takes is a hold; of the far cord, whose joints hold its own tip alone, none."""
+    near = Line(levers_mm={0: 8.0}, drives="one", grip_x_mm=25.0)
+    far = Line(levers_mm={1: 12.0, 2: 12.0}, drives="three", grip_x_mm=90.0)
+    one, two = finger_moves(tmp_path, [near, far])
+
+    assert (one.pull_unknown, two.pull_unknown) == (PINS, "")
+    assert one.pull_n is not None

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import json
 import random
+import shutil
 import sys
 import tempfile
 import time
@@ -22,18 +23,21 @@ from typing import Any
 from unittest import mock
 from uuid import uuid4
 
+from planner.cli.ledger.chapter_printers import blocked_of
 from planner.cli.ledger.chapter_state import ChapterState
 from planner.job import Attended, read_job
-from planner.ledger import Event, shown, told, under_way
+from planner.ledger import Event, opened, shown, staff, told, under_way
 from planner.ledger import made as new_ledger
 from planner.output import chapter_json
 from planner.plan import Plan, make_plan, on_one_calendar, prepare
-from planner.plan.chapter import chapter
+from planner.plan.chapter.chapter import Chapter
 from planner.plan.dates import timed_plan
+from planner.plan.dates.coupon_first import coupon_first
 from planner.schedule.calendar import timetable
 from planner.schedule.solver import neighbourhoods, reordered, solve
 from planner.schedule.solver.dispatch import first_calendar
-from tests.cli.ledger.chapter_checker import Truth, faults
+from planner.schedule.ways_out import binding
+from tests.cli.ledger.chapter_checker import Truth, faults, untrue
 from tests.shapes import bored_plate, cuboid, written
 
 MONDAY = datetime(2026, 11, 30, 8)
@@ -104,8 +108,15 @@ class RandomChapter:
         if own_hours:
             self.truth.own_hours = {"bench-2": own_hours}
         weeks = {name: [f"Mon-Sun {a:02}:00-{b:02}:00"] for name, (a, b) in self.truth.own_hours.items()}
-        self.engine = new_ledger(str(folder / f"ledger{seed}.db"))
+        names = list(PRINTERS)[: lot.choice([1, 2, 3])]
+        until = {n: lot.choice([None, MONDAY.date() + timedelta(days=lot.randint(-3, 6))]) for n in names}
+        self.truth.coupon_until = {name: day for name, day in until.items() if day is not None}
+        told_until = {name: day.isoformat() if day else None for name, day in until.items()}
+        self.truth.own = {name for name in names if PRINTERS[name] == "bench-220"}
+        self.database = folder / f"ledger{seed}.db"
+        self.engine = new_ledger(str(self.database))
         self.jobs: dict[str, Plan] = {}
+        self.sums: Any = None
         self.now = MONDAY - timedelta(hours=lot.randint(0, 10))
         events = [
             *(
@@ -115,8 +126,10 @@ class RandomChapter:
                 for code, (roles, hours, away) in people.items()
             ),
             *(
-                self._event("printer", name, profile=profile, attended=weeks.get(name, []), calibrated_until=None)
-                for name, profile in list(PRINTERS.items())[: lot.choice([1, 2, 3])]
+                self._event(
+                    "printer", name, profile=PRINTERS[name], attended=weeks.get(name, []), calibrated_until=told_until[name]
+                )
+                for name in names
             ),
             *(
                 self._event("spool", name, material="petg", colour="any", lot="L", left_g=left_g, printer="")
@@ -142,30 +155,91 @@ class RandomChapter:
             people_n=self.people_n,
             first_article=self.lot.random() < 0.5,
             deadline=MONDAY.date() + timedelta(days=self.lot.randint(1, 12)) if self.lot.random() < 0.8 else None,
+            coupon="always" if self.lot.random() < 0.3 else "never",
         )
         job = replace(ready.job, recipient=code, name=code, calendar=calendar)
         self.jobs[code] = with_job(plan, job)
+        if calendar.coupon == "always":
+            self.truth.asks[code] = ""
+        if self.sums is not None:
+            self.truth.come_late[code] = self.now
         self.truth.need[code] = Counter({name: n for name, (n, _) in KINDS[self.kinds.index(plan)].items()})
 
     def planned(self) -> list[str]:
         """Plan the chapter as it stands, keep the plan, and return what is wrong with it."""
-        state = ChapterState(engine=self.engine, now=self.now)
-        plans = {}
-        for code, plan in self.jobs.items():
-            today = with_job(plan, state.job_now(plan.stage.sized.ready.job))
-            plans[code] = state.left(today, state.standing(today), dated=False)
-        standing = {code: state.standing(plan) for code, plan in plans.items()}
-        made = on_one_calendar(plans, standing, state.shared)
+        state, truth = ChapterState(engine=self.engine, now=self.now), self.truth
+        made = self._made(state)
         changes = state.changes(made.plans)
         ids = state.kept(made.plans)
-        sums = chapter_json(made.plans, made.note, {}, ids, changes, chapter=made, running=under_way(self.engine))
-        rows = shown(self.engine, "plates", self.now.date())
-        for row in rows:
-            self.truth.plates[row["id"]] = Counter(row["pieces"])
-            self.truth.grams[row["id"]] = row["mass_g"] or 0.0
-        self.sums: Any = sums
-        self.rows = rows
-        return faults(sums, rows, self.truth, self.now)
+        self.sums = self._sums(made, changes, ids)
+        self.rows = shown(self.engine, "plates", self.now.date())
+        for row in self.rows:
+            truth.plates[row["id"]] = Counter(row["pieces"])
+            truth.grams[row["id"]] = row["mass_g"] or 0.0
+        found = faults(self.sums, self.rows, truth, self.now)
+        return [*found, *self.bought_in_vain()]
+
+    def _made(self, state: ChapterState) -> Chapter:
+        """Return the chapter as it stands on one calendar; what waits for blocked printers is left out."""
+        plans, printers = {}, staff(self.engine)[1]
+        self.truth.begun = {
+            row["id"].rsplit(".", 1)[0]
+            for row in shown(self.engine, "plates", self.now.date())
+            if row["state"] in ("running", "done", "failed") and row["printer"] not in self.truth.blocked
+        }
+        for code, plan in self.jobs.items():
+            job = state.job_now(plan.stage.sized.ready.job, stand_in=False)
+            today = with_job(plan, job)
+            coupon = coupon_first(job, today.stage.sized.material, (), self.now.date())
+            if code in self.truth.asks:
+                self.truth.asks[code] = job.printer.name
+            left = state.left(replace(today, stage=replace(today.stage, coupon=coupon)), state.standing(today), dated=False)
+            if not left.plates or blocked_of(left.job, printers) is None:
+                plans[code] = left
+        standing = {code: state.standing(plan) for code, plan in plans.items()}
+        return on_one_calendar(plans, standing, state.shared)
+
+    def _sums(self, made: Chapter, changes: Any = (), ids: Any = None) -> Any:
+        """Return a plan's JSON, with when its coupons are measured."""
+        running = under_way(self.engine)
+        told_of = {"chapter": made, "running": running, "now": self.now}
+        sums: Any = chapter_json(made.plans, made.note, {}, ids or {}, changes, **told_of)
+        measured = {plan.coupon.printer: plan.coupon.measured for plan in made.plans.values() if plan.coupon}
+        for row in sums["coupons"]:
+            at = measured[row["printer"]]
+            row["measured"] = at.isoformat() if at else None
+        return sums
+
+    def bought_in_vain(self) -> list[str]:
+        """Return what is untrue of what one more spool, printer or helper is said to buy: each bought, and planned anew."""
+        found = list[str]()
+        for number, buy in enumerate((self.sums["bottleneck"] or {}).get("buys", ())):
+            events = self._purchase(buy["what"])
+            if not events or not (buy["days"] or buy["devices"]):
+                continue
+            copy = self.database.with_name(f"{self.database.stem}-{number}.db")
+            self.engine.dispose()
+            shutil.copy(self.database, copy)
+            mine, self.engine = self.engine, opened(str(copy))
+            told(self.engine, events, self.now)
+            found += untrue(buy, self.sums, self._sums(self._made(ChapterState(engine=self.engine, now=self.now))))
+            self.engine.dispose()
+            self.engine = mine
+        return found
+
+    def _purchase(self, what: str) -> list[Event]:
+        """Return the events of a purchase; none for hours, which stand in the jobs."""
+        words = what.removeprefix("one more ").split()
+        if words[0] == "spool":
+            row = {"material": "petg", "colour": words[-1], "lot": "L", "left_g": 1000.0, "printer": ""}
+            return [self._event("spool", "S-more", **row)]
+        if words[0] == "printer":
+            own = {"profile": PRINTERS[words[-1]], "attended": [], "calibrated_until": None}
+            return [self._event("printer", "one-more", **own)]
+        if words[0] == "helper":
+            roles = ["fitter", "maker", "tester"]
+            return [self._event("person", "M-9", roles=roles, hours_week=float(words[2]), away=[])]
+        return []
 
     def happens(self) -> None:
         """Let some hours go by, with what may happen in them."""
@@ -198,6 +272,23 @@ class RandomChapter:
             told(self.engine, [self._event("weighed", spool, left_g=truth.left_g[spool])], self.now)
 
         self.leaves()
+        self.blocks()
+
+    def blocks(self) -> None:
+        """Let a printer wait for its coupon, and one that waited be measured."""
+        lot, truth = self.lot, self.truth
+        for name in sorted(truth.blocked):
+            if lot.random() < 0.5:
+                until = self.now.date() + timedelta(days=lot.randint(0, 9))
+                body = {"nozzle_mm": 0.4, "material": "petg", "until": until.isoformat()}
+                told(self.engine, [self._event("measured", name, **body)], self.now)
+                truth.blocked.remove(name)
+                truth.coupon_until[name] = until
+        ready = sorted(truth.own - truth.blocked)
+        if ready and lot.random() < 0.25:
+            name = lot.choice(ready)
+            told(self.engine, [self._event("blocked", name, why="it is off")], self.now)
+            truth.blocked.add(name)
 
     def leaves(self) -> None:
         """Let a device that is printed be handed over, and a spool be retired."""
@@ -263,7 +354,7 @@ def less_effort() -> Iterator[None]:
         put(reordered, "MOVES_N", 60)
         put(timed_plan, "_splits", lambda *_: [])
         put(timed_plan, "ways_out", lambda jobs, *_: ((),) * len(jobs))
-        put(chapter, "limits_of", lambda *_: None)
+        put(binding, "TRIES_N", 6)
         yield
 
 

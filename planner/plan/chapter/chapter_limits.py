@@ -27,8 +27,17 @@ def limits_of(plans: Mapping[str, Plan], jobs: Mapping[str, JobPlates], shared: 
             costs=tuple(delivered_cost(plans[name], shares) for name in jobs),
             budget=shares.budget,
             currency=shares.currency,
+            planned_days=tuple(_late_days(plans[name]) for name in jobs),
         )
     )
+
+
+def _late_days(plan: Plan) -> int | None:
+    """Return how many days late a job is by its plan; None where it has no date, or not filament enough."""
+    if plan.clocks is None or plan.clocks.ready is None or any(feed.short_g for feed in plan.clocks.feeds):
+        return None
+    due = plan.job.calendar.deadline if plan.job.calendar else None
+    return 0 if due is None else max(0, (plan.clocks.ready.date() - due).days)
 
 
 def _troubled(plans: Mapping[str, Plan], jobs: Mapping[str, JobPlates], shared: Shared | None) -> bool:

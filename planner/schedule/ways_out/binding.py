@@ -53,6 +53,8 @@ class Situation:
     costs: tuple[float, ...] = ()
     budget: float | None = None
     currency: str = "EUR"
+    planned_days: tuple[int | None, ...] = ()
+    """By job the days late in the chapter's own plan, None: without a date or filament; empty: no plan."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -94,16 +96,22 @@ def limits(now: Situation) -> Limits | None:
         for place, (what, short, other) in enumerate(_without(now, today))
     ]
     least = min(without, default=None)
-    if least is None or least[0] >= today.late:
-        what, short = _none_alone(now, today, [row[2] for row in without])
-    else:
-        what, short = least[2], least[3]
-    buys = []
+    alone = least is not None and least[0] < today.late
+    what, short = least[2:] if least and alone else _none_alone(now, today, [row[2] for row in without])
+    buys, late = [], _at_best(now, today)
     for told, other in _more(now):
-        then = weighed(other, plans).late
-        buys.append(Buy(what=told, days=_days(today.late, then), devices=today.late[0] - then[0]))
+        then = min(weighed(other, plans).late, late)  # whoever has more may leave it in its box
+        # a device that gets a date may bring its own days late with it
+        buys.append(Buy(what=told, days=max(0, late[1] - then[1]), devices=late[0] - then[0]))
     buys.sort(key=lambda buy: (-buy.devices, -buy.days))
     return Limits(what=what, short=short, buys=tuple(buys))
+
+
+def _at_best(now: Situation, today: Weighed) -> Late:
+    """Return how late the chapter is today, by its own plan where that is better: what is saved counts from there."""
+    lacking = today.unpaid | {n for n, days in enumerate(now.planned_days) if days is None}
+    days = sum(each or 0 for n, each in enumerate(now.planned_days) if n not in lacking)
+    return min(today.late, (len(lacking), days)) if now.planned_days else today.late
 
 
 def _none_alone(now: Situation, today: Weighed, whats: Sequence[str]) -> tuple[str, str]:
@@ -112,15 +120,7 @@ def _none_alone(now: Situation, today: Weighed, whats: Sequence[str]) -> tuple[s
     free = _printers(free, [printer.name for printer in printers_of_all(free.jobs)], len(free.jobs))
     if weighed(free).late < today.late:
         return "several things at once", f"none alone helps: {listed(whats)}"
-    return (
-        "time",
-        "the deadline is over, or nearer than one device takes with all the help there could be",
-    )
-
-
-def _days(now: Late, then: Late) -> int:
-    """Return the days late that are saved; a device that gets a date may bring its own days with it."""
-    return max(0, now[1] - then[1])
+    return "time", "the deadline is over, or nearer than one device takes with all the help there could be"
 
 
 def weighed(now: Situation, plans: list[Planned] | None = None) -> Weighed:

@@ -32,6 +32,18 @@ class Truth:
     grams: dict[str, float] = field(default_factory=dict)
     gone: set[str] = field(default_factory=set)
     """Jobs that were handed over."""
+    blocked: set[str] = field(default_factory=set)
+    """Printers that take no plates."""
+    own: set[str] = field(default_factory=set)
+    """Printers of the kind that the jobs are for: where all of these are blocked, a job may wait."""
+    coupon_until: dict[str, date] = field(default_factory=dict)
+    """By printer the last day on which its coupon is believed; a printer that is not named has one for good."""
+    asks: dict[str, str] = field(default_factory=dict)
+    """Jobs that want a coupon before their first plate, and the printer that they are for now."""
+    begun: set[str] = field(default_factory=set)
+    """Jobs of which some plate was started on a printer that is not blocked."""
+    come_late: dict[str, datetime] = field(default_factory=dict)
+    """Jobs that came when others were planned already, and when."""
     own_hours: Mapping[str, tuple[float, float]] = field(default_factory=dict)
     """Of printers that have hours of their own, on every day, within those of the place."""
 
@@ -45,6 +57,9 @@ def faults(sums: Row, kept: list[Row], truth: Truth, now: datetime) -> list[str]
     """Return what is wrong with a plan made at a moment, in sentences."""
     return [
         *_printers(sums, truth, now),
+        *_blocked(sums, truth),
+        *_coupons(sums, truth, now),
+        *_jobs(sums, truth),
         *_hands(sums, truth, now),
         *_spools(sums, kept, truth, now),
         *_pieces(kept, truth),
@@ -82,6 +97,63 @@ def _printers(sums: Row, truth: Truth, now: datetime) -> Iterator[str]:
     for one, two in combinations(runs, 2):
         if one[0] == two[0] and one[1] < two[2] and two[1] < one[2]:
             yield f"{one[3]} and {two[3]} are on {one[0]} at once"
+
+
+def _blocked(sums: Row, truth: Truth) -> Iterator[str]:
+    """Yield plates on printers that take none."""
+    for printer, start, _, name in _runs(sums):
+        if printer in truth.blocked:
+            yield f"{name} starts at {start} on {printer}, which is blocked"
+
+
+def _coupons(sums: Row, truth: Truth, now: datetime) -> Iterator[str]:
+    """Yield plates before the coupon of their printer is measured, where their job wants one, and coupons in the past."""
+    measured = {row["printer"]: _at(row["measured"]) for row in sums["coupons"] if row["measured"]}
+    for row in sums["coupons"]:
+        if row["start"] and _at(row["start"]) < now:
+            yield f"a coupon is printed on {row['printer']} in the past, at {row['start']}"
+    for printer, start, _, name in _runs(sums):
+        job, until = name.rsplit(".", 1)[0], truth.coupon_until.get(printer)
+        lapsed = until is not None and now.date() > until
+        if job not in truth.asks or printer != truth.asks[job]:
+            continue
+        if (lapsed or job not in truth.begun) and start < measured.get(printer, now + timedelta(days=999)):
+            why = f"ran out on {until}" if lapsed else "is not measured"
+            yield f"{name} starts at {start} on {printer}, whose coupon {why}"
+
+
+def _jobs(sums: Row, truth: Truth) -> Iterator[str]:
+    """Yield jobs that are left out though some printer of theirs takes plates, those that came late among them."""
+    there = {row["recipient"] for row in sums["jobs"]}
+    for job in set(truth.need) - there:
+        if job in truth.gone or truth.own <= truth.blocked:
+            continue
+        when = f", though it came at {truth.come_late[job]}" if job in truth.come_late else ""
+        yield f"{job} is not planned{when}"
+
+
+def late_of(sums: Row) -> tuple[int, int]:
+    """Return how many jobs have no filament or no day on which they are ready, and how many days late the others are."""
+    undated, days = 0, 0
+    unfed = {row["folder"] for row in sums["schedule"] if row["short_g"]}
+    for row in sums["jobs"]:
+        if row["ready"] is None or row["folder"] in unfed:
+            undated += 1
+        elif row["deadline"]:
+            days += max(0, (_at(row["ready"]).date() - date.fromisoformat(row["deadline"])).days)
+    return undated, days
+
+
+def untrue(buy: Row, before: Row, after: Row) -> Iterator[str]:
+    """Yield what a purchase promised and does not keep: plans before it and after it, made anew with it in place."""
+    (undated, days), (undated_then, days_then) = late_of(before), late_of(after)
+    said = f"{buy['what']} is said to save {buy['days']} days and date {buy['devices']} devices"
+    if buy["days"] > days:
+        yield f"{said}, and only {days} are late at all"
+    if buy["devices"] > undated:
+        yield f"{said}, and only {undated} have no date at all"
+    if (undated_then, days_then) > (undated - buy["devices"], days - buy["days"]):
+        yield f"{said}: {undated} without a date and {days} days late become {undated_then} and {days_then}"
 
 
 def _hands(sums: Row, truth: Truth, now: datetime) -> Iterator[str]:
@@ -163,5 +235,7 @@ def _pieces(kept: list[Row], truth: Truth) -> Iterator[str]:
             if of == job:
                 there.update(truth.plates[name])
         wanted = Counter[str]() if job in truth.gone else need - there
+        if truth.own <= truth.blocked:
+            continue  # it waits as it was
         if planned.get(job, Counter()) != wanted:
             yield f"{job} lacks {dict(wanted)}, and {dict(planned.get(job, Counter()))} is planned"

@@ -1,76 +1,29 @@
-"""Random chapters with events in between, each plan looked at by the checker.
-
-``python -m tests.cli.ledger.random_chapters 200`` goes through so many, and prints what is wrong.
-"""
+"""Random chapters with events in between, each plan looked at by the checker, and what it says to buy bought."""
 
 from __future__ import annotations
 
-import json
 import random
-import sys
-import tempfile
-import time
+import shutil
 from collections import Counter
-from collections.abc import Iterator, Mapping
-from contextlib import ExitStack, contextmanager
 from dataclasses import replace
 from datetime import date, datetime, timedelta
-from functools import partial
 from pathlib import Path
-from types import ModuleType
 from typing import Any
-from unittest import mock
 from uuid import uuid4
 
+from planner.cli.ledger.chapter_printers import blocked_of
 from planner.cli.ledger.chapter_state import ChapterState
-from planner.job import Attended, read_job
-from planner.ledger import Event, shown, told, under_way
+from planner.job import Attended
+from planner.ledger import Event, opened, shown, staff, told, under_way
 from planner.ledger import made as new_ledger
 from planner.output import chapter_json
-from planner.plan import Plan, make_plan, on_one_calendar, prepare
-from planner.plan.chapter import chapter
-from planner.plan.dates import timed_plan
-from planner.schedule.calendar import timetable
-from planner.schedule.solver import neighbourhoods, reordered, solve
-from planner.schedule.solver.dispatch import first_calendar
-from tests.cli.ledger.chapter_checker import Truth, faults
-from tests.shapes import bored_plate, cuboid, written
+from planner.plan import Plan, on_one_calendar
+from planner.plan.chapter.chapter import Chapter
+from planner.plan.dates.coupon_first import coupon_first
+from tests.cli.ledger.chapter_checker import Truth, faults, untrue
+from tests.cli.ledger.chapters.chapter_kinds import KINDS, MONDAY, with_job
 
-MONDAY = datetime(2026, 11, 30, 8)
-KINDS = (
-    {"base": (1, (110, 70, 12)), "block": (3, (70, 50, 24)), "cap": (4, (30, 30, 10))},
-    {"bar": (2, (150, 30, 14)), "knob": (2, (60, 60, 30)), "clip": (5, (25, 20, 8)), "lid": (1, (170, 165, 5))},
-)
 PRINTERS = {"bench-1": "bench-220", "bench-2": "bench-220", "small-1": "small-180"}
-HEAD = """
-[job]
-name = "kind"
-recipient = "R-0"
-material = "petg"
-mesh_unit = "mm"
-[size]
-percent = 100.0
-[plan]
-start = 2026-11-30T08:00:00
-coupon = "never"
-"""
-
-
-def kinds(folder: Path) -> list[Plan]:
-    """Return a plan of every kind of device."""
-    plans = []
-    for number, parts in enumerate(KINDS):
-        home = folder / f"kind{number}"
-        home.mkdir(parents=True)
-        rows = list[str]()
-        for name, (n, size) in parts.items():
-            solid = bored_plate(*size, []) if name == "base" else cuboid(*size)
-            written(solid, home / f"{name}.stl")
-            rows.insert(0, f'[[part]]\nname = "{name}"\nmesh = "{name}.stl"\ncount = {n}\nduty = "cover"\n')
-        apart = f"apart = [{json.dumps(list(parts))}]\n"
-        (home / "job.toml").write_text("".join((HEAD, apart, *rows)), encoding="utf-8")
-        plans.append(make_plan(prepare(read_job(home / "job.toml"), MONDAY.date())))
-    return plans
 
 
 class RandomChapter:
@@ -104,8 +57,15 @@ class RandomChapter:
         if own_hours:
             self.truth.own_hours = {"bench-2": own_hours}
         weeks = {name: [f"Mon-Sun {a:02}:00-{b:02}:00"] for name, (a, b) in self.truth.own_hours.items()}
-        self.engine = new_ledger(str(folder / f"ledger{seed}.db"))
+        names = list(PRINTERS)[: lot.choice([1, 2, 3])]
+        until = {n: lot.choice([None, MONDAY.date() + timedelta(days=lot.randint(-3, 6))]) for n in names}
+        self.truth.coupon_until = {name: day for name, day in until.items() if day is not None}
+        told_until = {name: day.isoformat() if day else None for name, day in until.items()}
+        self.truth.own = {name for name in names if PRINTERS[name] == "bench-220"}
+        self.database = folder / f"ledger{seed}.db"
+        self.engine = new_ledger(str(self.database))
         self.jobs: dict[str, Plan] = {}
+        self.sums: Any = None
         self.now = MONDAY - timedelta(hours=lot.randint(0, 10))
         events = [
             *(
@@ -115,8 +75,14 @@ class RandomChapter:
                 for code, (roles, hours, away) in people.items()
             ),
             *(
-                self._event("printer", name, profile=profile, attended=weeks.get(name, []), calibrated_until=None)
-                for name, profile in list(PRINTERS.items())[: lot.choice([1, 2, 3])]
+                self._event(
+                    "printer",
+                    name,
+                    profile=PRINTERS[name],
+                    attended=weeks.get(name, []),
+                    calibrated_until=told_until[name],
+                )
+                for name in names
             ),
             *(
                 self._event("spool", name, material="petg", colour="any", lot="L", left_g=left_g, printer="")
@@ -142,30 +108,93 @@ class RandomChapter:
             people_n=self.people_n,
             first_article=self.lot.random() < 0.5,
             deadline=MONDAY.date() + timedelta(days=self.lot.randint(1, 12)) if self.lot.random() < 0.8 else None,
+            coupon="always" if self.lot.random() < 0.3 else "never",
         )
         job = replace(ready.job, recipient=code, name=code, calendar=calendar)
         self.jobs[code] = with_job(plan, job)
+        if calendar.coupon == "always":
+            self.truth.asks[code] = ""
+        if self.sums is not None:
+            self.truth.come_late[code] = self.now
         self.truth.need[code] = Counter({name: n for name, (n, _) in KINDS[self.kinds.index(plan)].items()})
 
     def planned(self) -> list[str]:
         """Plan the chapter as it stands, keep the plan, and return what is wrong with it."""
-        state = ChapterState(engine=self.engine, now=self.now)
-        plans = {}
-        for code, plan in self.jobs.items():
-            today = with_job(plan, state.job_now(plan.stage.sized.ready.job))
-            plans[code] = state.left(today, state.standing(today), dated=False)
-        standing = {code: state.standing(plan) for code, plan in plans.items()}
-        made = on_one_calendar(plans, standing, state.shared)
+        state, truth = ChapterState(engine=self.engine, now=self.now), self.truth
+        made = self._made(state)
         changes = state.changes(made.plans)
         ids = state.kept(made.plans)
-        sums = chapter_json(made.plans, made.note, {}, ids, changes, chapter=made, running=under_way(self.engine))
-        rows = shown(self.engine, "plates", self.now.date())
-        for row in rows:
-            self.truth.plates[row["id"]] = Counter(row["pieces"])
-            self.truth.grams[row["id"]] = row["mass_g"] or 0.0
-        self.sums: Any = sums
-        self.rows = rows
-        return faults(sums, rows, self.truth, self.now)
+        self.sums = self._sums(made, changes, ids)
+        self.rows = shown(self.engine, "plates", self.now.date())
+        for row in self.rows:
+            truth.plates[row["id"]] = Counter(row["pieces"])
+            truth.grams[row["id"]] = row["mass_g"] or 0.0
+        found = faults(self.sums, self.rows, truth, self.now)
+        return [*found, *self.bought_in_vain()]
+
+    def _made(self, state: ChapterState) -> Chapter:
+        """Return the chapter as it stands on one calendar; what waits for blocked printers is left out."""
+        plans, printers = {}, staff(self.engine)[1]
+        self.truth.begun = {
+            row["id"].rsplit(".", 1)[0]
+            for row in shown(self.engine, "plates", self.now.date())
+            if row["state"] in ("running", "done", "failed") and row["printer"] not in self.truth.blocked
+        }
+        for code, plan in self.jobs.items():
+            job = state.job_now(plan.stage.sized.ready.job, stand_in=False)
+            today = with_job(plan, job)
+            coupon = coupon_first(job, today.stage.sized.material, (), self.now.date())
+            if code in self.truth.asks:
+                self.truth.asks[code] = job.printer.name
+            left = state.left(
+                replace(today, stage=replace(today.stage, coupon=coupon)), state.standing(today), dated=False
+            )
+            if not left.plates or blocked_of(left.job, printers) is None:
+                plans[code] = left
+        standing = {code: state.standing(plan) for code, plan in plans.items()}
+        return on_one_calendar(plans, standing, state.shared)
+
+    def _sums(self, made: Chapter, changes: Any = (), ids: Any = None) -> Any:
+        """Return a plan's JSON, with when its coupons are measured."""
+        running = under_way(self.engine)
+        told_of: dict[str, Any] = {"chapter": made, "running": running, "now": self.now}
+        sums: Any = chapter_json(made.plans, made.note, {}, ids or {}, changes, **told_of)
+        measured = {plan.coupon.printer: plan.coupon.measured for plan in made.plans.values() if plan.coupon}
+        for row in sums["coupons"]:
+            at = measured[row["printer"]]
+            row["measured"] = at.isoformat() if at else None
+        return sums
+
+    def bought_in_vain(self) -> list[str]:
+        """Return what is untrue of what one more spool, printer or helper is said to buy: each bought, and planned again."""
+        found = list[str]()
+        for number, buy in enumerate((self.sums["bottleneck"] or {}).get("buys", ())):
+            events = self._purchase(buy["what"])
+            if not events or not (buy["days"] or buy["devices"]):
+                continue
+            copy = self.database.with_name(f"{self.database.stem}-{number}.db")
+            self.engine.dispose()
+            shutil.copy(self.database, copy)
+            mine, self.engine = self.engine, opened(str(copy))
+            told(self.engine, events, self.now)
+            found += untrue(buy, self.sums, self._sums(self._made(ChapterState(engine=self.engine, now=self.now))))
+            self.engine.dispose()
+            self.engine = mine
+        return found
+
+    def _purchase(self, what: str) -> list[Event]:
+        """Return the events of a purchase; none for hours, which stand in the jobs."""
+        words = what.removeprefix("one more ").split()
+        if words[0] == "spool":
+            row = {"material": "petg", "colour": words[-1], "lot": "L", "left_g": 1000.0, "printer": ""}
+            return [self._event("spool", "S-more", **row)]
+        if words[0] == "printer":
+            own: dict[str, Any] = {"profile": PRINTERS[words[-1]], "attended": [], "calibrated_until": None}
+            return [self._event("printer", "one-more", **own)]
+        if words[0] == "helper":
+            roles = ["fitter", "maker", "tester"]
+            return [self._event("person", "M-9", roles=roles, hours_week=float(words[2]), away=[])]
+        return []
 
     def happens(self) -> None:
         """Let some hours go by, with what may happen in them."""
@@ -198,6 +227,23 @@ class RandomChapter:
             told(self.engine, [self._event("weighed", spool, left_g=truth.left_g[spool])], self.now)
 
         self.leaves()
+        self.blocks()
+
+    def blocks(self) -> None:
+        """Let a printer wait for its coupon, and one that waited be measured."""
+        lot, truth = self.lot, self.truth
+        for name in sorted(truth.blocked):
+            if lot.random() < 0.5:
+                until = self.now.date() + timedelta(days=lot.randint(0, 9))
+                body = {"nozzle_mm": 0.4, "material": "petg", "until": until.isoformat()}
+                told(self.engine, [self._event("measured", name, **body)], self.now)
+                truth.blocked.remove(name)
+                truth.coupon_until[name] = until
+        ready = sorted(truth.own - truth.blocked)
+        if ready and lot.random() < 0.25:
+            name = lot.choice(ready)
+            told(self.engine, [self._event("blocked", name, why="it is off")], self.now)
+            truth.blocked.add(name)
 
     def leaves(self) -> None:
         """Let a device that is printed be handed over, and a spool be retired."""
@@ -233,64 +279,3 @@ class RandomChapter:
             truth.good.setdefault(job, Counter()).update(good)
             truth.left_g[spool] = max(0.0, truth.left_g[spool] - grams)
             del truth.running[name]
-
-
-def with_job(plan: Plan, job: Any) -> Plan:
-    """Return a plan of the same device for another job: it is measured, laid out and asked what widens it once."""
-    sized = plan.stage.sized
-    known, sized = sized.ready, replace(sized, ready=replace(sized.ready, job=job))
-    sized.ready._once.update(known._once)  # no checker looks at what hangs on it
-    return replace(plan, stage=replace(plan.stage, job=job, laid=replace(plan.stage.laid, sized=sized)))
-
-
-@contextmanager
-def less_effort() -> Iterator[None]:
-    """Search calendars shorter, and ask for no way out: what holds of any calendar holds of a worse one too."""
-    efforts = ("PROBE", "MINUTES", "EARLY", "PROOF", "PATIENT", "HELD")
-    with ExitStack() as patches:
-
-        def put(module: ModuleType, name: str, value: object) -> None:
-            patches.enter_context(mock.patch.object(module, name, value))
-
-        for effort in efforts:
-            put(solve, f"{effort}_EFFORT", getattr(solve, f"{effort}_EFFORT") / 10.0)
-        put(neighbourhoods, "AIM_EFFORT", {aim: each / 10.0 for aim, each in neighbourhoods.AIM_EFFORT.items()})
-        for rounds in ("LATE", "FINISH", "READY"):
-            put(solve, f"{rounds}_ROUNDS_N", 2)
-        put(solve, "TIMING_VERSION", -1)  # nobody else is given what was found so
-        put(solve, "first_calendar", partial(first_calendar, tries_n=30))
-        put(timetable, "TRIES_N", 30)
-        put(reordered, "MOVES_N", 60)
-        put(timed_plan, "_splits", lambda *_: [])
-        put(timed_plan, "ways_out", lambda jobs, *_: ((),) * len(jobs))
-        put(chapter, "limits_of", lambda *_: None)
-        yield
-
-
-def wrong_in(seed: int, plans: list[Plan], folder: Path, rounds_n: int = 2) -> Iterator[str]:
-    """Yield what is wrong in one random chapter over some rounds."""
-    one = RandomChapter(seed, plans, folder)
-    for turn in range(rounds_n):
-        yield from (f"chapter {seed}, plan {turn + 1}: {fault}" for fault in one.planned())
-        one.happens()
-    yield from (f"chapter {seed}, last plan: {fault}" for fault in one.planned())
-
-
-def main(first: int, last: int) -> int:
-    """Go through chapters, and return how many are wrong."""
-    wrong: Mapping[int, list[str]] = {}
-    with tempfile.TemporaryDirectory() as folder:
-        home = Path(folder)
-        plans = kinds(home)
-        for seed in range(first, last):
-            began = time.process_time()
-            with less_effort():
-                found = list(wrong_in(seed, plans, home))
-            wrong = {**wrong, **({seed: found} if found else {})}
-            print(f"chapter {seed}: {time.process_time() - began:.1f} s", *found, sep="\n  ", flush=True)
-    print(f"{len(wrong)} of {last - first} chapters are wrong: {sorted(wrong)}")
-    return len(wrong)
-
-
-if __name__ == "__main__":
-    sys.exit(main(0, int(sys.argv[1])) if len(sys.argv) == 2 else main(int(sys.argv[1]), int(sys.argv[2])))

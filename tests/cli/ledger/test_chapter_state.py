@@ -15,7 +15,8 @@ from planner.cli.ledger.chapter_printers import AllBlockedError
 from planner.cli.ledger.chapter_state import ChapterState
 from planner.ledger import made, told
 from planner.plan import no_progress
-from tests.cli.ledger.random_chapters import kinds, less_effort, wrong_in
+from tests.cli.ledger.chapters.chapter_kinds import kinds
+from tests.cli.ledger.chapters.chapter_rounds import less_effort, wrong_in
 from tests.cli.running import run
 from tests.conftest import MakeJob
 from tests.ledger.telling import DAY, tell

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, datetime
 from pathlib import Path
 
@@ -105,6 +106,18 @@ def test_what_is_short_is_told_with_what_would_help() -> None:
     more = next(buy for buy in found.buys if buy.what == "one more helper of 4 h a week")
     none = next(buy for buy in found.buys if "printer like" in buy.what)
     assert (more.days > 0, none.days) == (True, 0)
+
+
+def test_what_one_more_buys_counts_from_the_plan_that_there_is() -> None:
+    """A plan that is a day late in one of twelve devices has one day to save: nothing saves more, whatever is dispatched."""
+    case = CASES["printer hours"]
+    bare, planned = limits(case), limits(replace(case, planned_days=(1, *(0,) * 11)))
+
+    assert bare is not None
+    assert planned is not None
+    assert max(buy.days for buy in bare.buys) > 1
+    assert {buy.days for buy in planned.buys} <= {0, 1}
+    assert all(buy.devices == 0 for buy in planned.buys)
 
 
 def test_grams_that_are_short_leave_devices_without_a_date() -> None:

@@ -27,6 +27,8 @@ from planner.output.paper_files.tiles import (
 from planner.output.tongue import ENGLISH, Tongue
 from planner.plan import Plan, PlannedPart
 
+TRANSLATED_MM = 24.0
+"""Room that the words over a template take more in another language: who translated them, and English below."""
 TRUE_MM = 0.5
 """A ruler reads no finer: off by more, and the printer has scaled."""
 
@@ -65,7 +67,11 @@ def _cards(padding: Padding, part: PlannedPart, size: PageSize, tongue: Tongue) 
         return [Card(title=title, blocks=_without(padding, part, tongue))]
     wide, high = (max(p[axis] for ring in rings for p in ring) for axis in (0, 1))
     whole = _whole(rings)
-    tiles = tuple(t for t in tiles_of(wide, high, size) if whole.intersects(window(t)))
+    tiles = tuple(
+        t
+        for t in tiles_of(wide, high, size, 0.0 if tongue.code == "en" else TRANSLATED_MM)
+        if whole.intersects(window(t))
+    )
     cards = []
     for tile in tiles:
         named = (
@@ -158,6 +164,7 @@ def template(
         if len(tiles) == 1
         else say("{part}: cut on the line; this is tile {tile}", part=named, tile=name_of(tile))
     )
+    beside_mm = wide_mm - 1.0 if tongue.leftward else SQUARE_MM + 6.0
     seen = window(tile)
     shapes = [box(1.0, 1.0, SQUARE_MM, SQUARE_MM, stroke_mm=0.3)]
     for ring in rings:
@@ -174,10 +181,7 @@ def template(
         Label(at=(middle, middle + 1.0), text=tongue.amount(f"{SQUARE_MM:g} × {SQUARE_MM:g} mm"), size_mm=4.4),
         Label(at=(middle, middle - 5.0), text=say("control square"), size_mm=3.4),
         Label(
-            at=(
-                wide_mm - 1.0 if tongue.leftward else SQUARE_MM + 6.0,
-                1.0 + SQUARE_MM / 2 if len(tiles) == 1 else 46.0,
-            ),
+            at=(beside_mm, 1.0 + SQUARE_MM / 2 if len(tiles) == 1 else 46.0),
             text=cut_here,
             size_mm=4.0,
             anchor="start",

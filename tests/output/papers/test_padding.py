@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from planner.output import SIZES, bench_papers, head_of, html, pdf
+from planner.output.papers.padding import padding_templates
 from planner.plan import Plan
 from tests.output.conftest import MakePlan
 from tests.output.pages import pages_of
 from tests.output.paper_files.test_tiles import ASYMMETRIC, PAD, _bounds, _templates
+from tests.output.pseudo import PSEUDO
 
 
 def test_a_mirrored_part_has_a_mirrored_template(make_plan_of: MakePlan, tmp_path: Path) -> None:
@@ -43,3 +46,13 @@ def test_padding_without_an_outline_gets_no_invented_one(make_plan_of: MakePlan)
 
     assert any("There is no template" in page.text and "9 cm²" in page.text for page in pages)
     assert not any("control square" in page.text for page in pages)
+
+
+def test_longer_words_push_no_tile_to_another_page(make_plan_of: MakePlan, tmp_path: Path) -> None:
+    """A third longer words with English below them: a pad of four tiles and more still takes one page a tile."""
+    (tmp_path / "pad.svg").write_text(ASYMMETRIC.format(w=250, h=250), encoding="utf-8")
+    plan = make_plan_of(PAD)
+    sheet = padding_templates(plan, SIZES["letter"], replace(PSEUDO, signed_by=""))
+
+    assert len(sheet.cards) >= 4
+    assert len(pages_of(pdf([sheet], head_of(plan), SIZES["letter"]))) == len(sheet.cards)

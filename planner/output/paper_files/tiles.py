@@ -45,11 +45,11 @@ def window(tile: Tile) -> shapely.Polygon:
 def tiles_of(wide_mm: float, high_mm: float, size: PageSize, more_mm: float = 0.0) -> tuple[Tile, ...]:
     """Return the windows that cover a template, row by row from the lower left; neighbours overlap.
 
-    ``more_mm`` is the room that words over it take beyond ``WORDS_MM``.
+    ``more_mm`` is the room that words over it take beyond ``WORDS_MM`` where there are several.
     """
-    most_x, most_y = size.inner_mm[0] - 2.0, size.inner_mm[1] - WORDS_MM - more_mm - STRIP_MM
+    most_x, most_y = size.inner_mm[0] - 2.0, size.inner_mm[1] - WORDS_MM - STRIP_MM
     if wide_mm > most_x or high_mm > most_y:
-        most_y -= GLUE_WORDS_MM
+        most_y -= GLUE_WORDS_MM + more_mm
     columns, rows = _n(wide_mm, most_x), _n(high_mm, most_y)
     step_x, step_y = most_x - OVERLAP_MM, most_y - OVERLAP_MM
     return tuple(

@@ -9,6 +9,7 @@ import pytest
 
 from planner.output import SIZES, bench_papers, head_of, html, pdf
 from planner.output.papers.padding import padding_templates
+from planner.output.tongue import Tongue, tongue_of
 from planner.plan import Plan
 from tests.output.conftest import MakePlan
 from tests.output.pages import pages_of
@@ -48,11 +49,16 @@ def test_padding_without_an_outline_gets_no_invented_one(make_plan_of: MakePlan)
     assert not any("control square" in page.text for page in pages)
 
 
-def test_longer_words_push_no_tile_to_another_page(make_plan_of: MakePlan, tmp_path: Path) -> None:
-    """A third longer words with English below them: a pad of four tiles and more still takes one page a tile."""
-    (tmp_path / "pad.svg").write_text(ASYMMETRIC.format(w=250, h=250), encoding="utf-8")
+@pytest.mark.parametrize(
+    ("wide", "high", "least", "tongue"), [(150, 131, 1, tongue_of("de")), (250, 250, 4, replace(PSEUDO, signed_by=""))]
+)
+def test_longer_words_push_no_tile_to_another_page(
+    make_plan_of: MakePlan, tmp_path: Path, wide: int, high: int, least: int, tongue: Tongue
+) -> None:
+    """German on one tile that just fits, words a third longer on several, English below: one page a tile."""
+    (tmp_path / "pad.svg").write_text(ASYMMETRIC.format(w=wide, h=high), encoding="utf-8")
     plan = make_plan_of(PAD)
-    sheet = padding_templates(plan, SIZES["letter"], replace(PSEUDO, signed_by=""))
+    sheet = padding_templates(plan, SIZES["letter"], tongue)
 
-    assert len(sheet.cards) >= 4
+    assert len(sheet.cards) >= least
     assert len(pages_of(pdf([sheet], head_of(plan), SIZES["letter"]))) == len(sheet.cards)

@@ -44,7 +44,7 @@ def papers_in(
         finishing(plan, tongue),
         drill_list(plan),
         *([cut_sheet(plan, tongue)] if plan.cuts else []),
-        *([padding_templates(plan, size)] if plan.job.paddings else []),
+        *([padding_templates(plan, size, tongue)] if plan.job.paddings else []),
         bag_list(plan, tongue),
         assembly_sheet(plan, tongue),
         function_test(plan, tongue),

@@ -10,7 +10,7 @@ import shapely
 
 from planner.output.drawing.shapes import Label, Point, Shape, box
 from planner.output.paper_files.page_size import PageSize
-from planner.phrases import listed
+from planner.output.tongue import ENGLISH, Tongue
 
 OVERLAP_MM = 12.0
 WORDS_MM, GLUE_WORDS_MM = 34.0, 4.0
@@ -42,11 +42,14 @@ def window(tile: Tile) -> shapely.Polygon:
     return shapely.box(tile.x_mm, tile.y_mm, tile.x_mm + tile.width_mm, tile.y_mm + tile.height_mm)
 
 
-def tiles_of(wide_mm: float, high_mm: float, size: PageSize) -> tuple[Tile, ...]:
-    """Return the windows that cover a template, row by row from the lower left; neighbours overlap."""
+def tiles_of(wide_mm: float, high_mm: float, size: PageSize, more_mm: float = 0.0) -> tuple[Tile, ...]:
+    """Return the windows that cover a template, row by row from the lower left; neighbours overlap.
+
+    ``more_mm`` is the room that words over it take beyond ``WORDS_MM`` where there are several.
+    """
     most_x, most_y = size.inner_mm[0] - 2.0, size.inner_mm[1] - WORDS_MM - STRIP_MM
     if wide_mm > most_x or high_mm > most_y:
-        most_y -= GLUE_WORDS_MM
+        most_y -= GLUE_WORDS_MM + more_mm
     columns, rows = _n(wide_mm, most_x), _n(high_mm, most_y)
     step_x, step_y = most_x - OVERLAP_MM, most_y - OVERLAP_MM
     return tuple(
@@ -127,17 +130,22 @@ def seam_shapes(tile: Tile, tiles: Sequence[Tile], lift_mm: float) -> tuple[list
     return shapes, labels
 
 
-def tile_words(tile: Tile, tiles: Sequence[Tile]) -> str:
+def tile_words(tile: Tile, tiles: Sequence[Tile], tongue: Tongue = ENGLISH) -> str:
     """Say how a tile is glued to those that lie there before it."""
     before = [s.other for s in seams_of(tile, tiles) if (s.other.column, s.other.row) < (tile.column, tile.row)]
-    phrase = f"Tiles overlap by {OVERLAP_MM:g} mm. Join them on the dashes, diamond on diamond. "
-    sides = ["left" if other.column < tile.column else "lower" for other in before]
-    if not before:
-        return phrase + "Leave this one whole; lay the others on it."
-    names = listed(name_of(other) for other in before)
-    return (
-        phrase + f"Cut this one on its {listed(sides)} dashes and lay it on {names}. Measure the whole before cutting."
+    say = tongue.say
+    phrase = say(
+        "Tiles overlap by {mm}. Join them on the dashes, diamond on diamond.", mm=tongue.amount(f"{OVERLAP_MM:g} mm")
     )
+    if not before:
+        return f"{phrase} {say('Leave this one whole; lay the others on it.')}"
+    sides = [say("left") if other.column < tile.column else say("lower") for other in before]
+    cut = say(
+        "Cut this one on these dashes: {sides}. Lay it on {tiles}. Measure the whole before cutting.",
+        sides=tongue.listed(sides),
+        tiles=tongue.listed(tongue.kept(name_of(other)) for other in before),
+    )
+    return f"{phrase} {cut}"
 
 
 def tile_map(tile: Tile, tiles: Sequence[Tile], at: Point) -> tuple[list[Shape], list[Label]]:

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import shapely
 
 from planner.job import Padding
+from planner.output.bench.translated import own_head, unsigned
 from planner.output.drawing.shapes import Drawing, Label, Point, Shape, box
 from planner.output.paper_files.page_size import PageSize
 from planner.output.paper_files.sheet import Block, Card, Picture, Sheet, Ticks, Words
@@ -22,22 +24,27 @@ from planner.output.paper_files.tiles import (
     tiles_of,
     window,
 )
+from planner.output.tongue import ENGLISH, Tongue
 from planner.plan import Plan, PlannedPart
 
+TRANSLATED_MM = 24.0
+"""Room that the words over a template take more in another language: who translated them, and English below."""
 TRUE_MM = 0.5
 """A ruler reads no finer: off by more, and the printer has scaled."""
 
 
-def padding_templates(plan: Plan, size: PageSize) -> Sheet:
+def padding_templates(plan: Plan, size: PageSize, tongue: Tongue = ENGLISH) -> Sheet:
     """Return a card for every piece of padding: its template, or why there is none."""
     cards: list[Card] = []
     for padding in plan.job.paddings:
         part = next(p for p in plan.parts if p.part.name == padding.part)
-        cards += _cards(padding, part, size)
+        cards += _cards(padding, part, size, tongue)
+    title = tongue.say("Padding templates")
     if not cards:
-        none = Words(text="The job names no padding: there is nothing to cut out.", tone="strong")
-        cards = [Card(title="Padding templates", blocks=(none,))]
-    return Sheet(name="padding", title="Padding templates", cards=tuple(cards))
+        none = Words(text=tongue.say("The job names no padding: there is nothing to cut out."), tone="strong")
+        cards = [Card(title=title, blocks=(none,))]
+    first = replace(cards[0], blocks=(*unsigned(tongue), *cards[0].blocks))
+    return Sheet(name="padding", title=title, cards=(first, *cards[1:]), head=own_head(plan, tongue))
 
 
 def rings_at_size(padding: Padding, part: PlannedPart) -> tuple[tuple[Point, ...], ...] | None:
@@ -51,51 +58,89 @@ def rings_at_size(padding: Padding, part: PlannedPart) -> tuple[tuple[Point, ...
     return tuple(tuple((x * factor, y * factor) for x, y in ring) for ring in padding.rings_mm)
 
 
-def _cards(padding: Padding, part: PlannedPart, size: PageSize) -> list[Card]:
+def _cards(padding: Padding, part: PlannedPart, size: PageSize, tongue: Tongue) -> list[Card]:
     """Return the cards of one piece of padding."""
-    title = f"Padding of {padding.part}"
+    say, amount = tongue.say, tongue.amount
+    title = say("Padding of {part}", part=tongue.kept(padding.part))
     rings = rings_at_size(padding, part)
     if rings is None:
-        return [Card(title=title, blocks=_without(padding, part))]
+        return [Card(title=title, blocks=_without(padding, part, tongue))]
     wide, high = (max(p[axis] for ring in rings for p in ring) for axis in (0, 1))
     whole = _whole(rings)
-    tiles = tuple(t for t in tiles_of(wide, high, size) if whole.intersects(window(t)))
+    tiles = tuple(
+        t
+        for t in tiles_of(wide, high, size, 0.0 if tongue.code == "en" else TRANSLATED_MM)
+        if whole.intersects(window(t))
+    )
     cards = []
     for tile in tiles:
-        place = "" if len(tiles) == 1 else f", tile {name_of(tile)} of {len(tiles)}"
+        named = (
+            title
+            if len(tiles) == 1
+            else say("{title}, tile {name} of {count}", title=title, name=name_of(tile), count=str(len(tiles)))
+        )
         blocks: list[Block] = [
             Words(
-                text=f"{padding.thickness_mm:g} mm thick, {wide:.1f} × {high:.1f} mm over all, "
-                f"{whole.area / 100:.1f} cm². True size: print at 100 %, do not fit to the page.",
+                text=say(
+                    "{thick} thick, {size} over all, {area}. True size: print at {percent}, do not fit to the page.",
+                    thick=amount(f"{padding.thickness_mm:g} mm"),
+                    size=amount(f"{wide:.1f} × {high:.1f} mm"),
+                    area=amount(f"{whole.area / 100:.1f} cm²"),
+                    percent=amount("100 %"),
+                ),
             ),
             Words(
-                text=f"Measure the square first: it must be {SQUARE_MM:g} mm each way, within {TRUE_MM:g} mm. "
-                "If it is not, do not cut.",
+                text=tongue.beside(_square),
                 tone="warning",
             ),
-            *([Words(text=tile_words(tile, tiles))] if len(tiles) > 1 else []),
-            Picture(drawing=template(rings, tile, tiles, padding.part)),
+            *([Words(text=tile_words(tile, tiles, tongue))] if len(tiles) > 1 else []),
+            Picture(drawing=template(rings, tile, tiles, padding.part, tongue)),
         ]
-        cards.append(Card(title=title + place, blocks=tuple(blocks)))
+        cards.append(Card(title=named, blocks=tuple(blocks)))
     return cards
 
 
-def _without(padding: Padding, part: PlannedPart) -> tuple[Block, ...]:
+def _square(tongue: Tongue) -> str:
+    """Return what the control square must measure."""
+    return tongue.say(
+        "Measure the square first: it must be {square} each way, within {off}. If it is not, do not cut.",
+        square=tongue.amount(f"{SQUARE_MM:g} mm"),
+        off=tongue.amount(f"{TRUE_MM:g} mm"),
+    )
+
+
+def _without(padding: Padding, part: PlannedPart, tongue: Tongue) -> tuple[Block, ...]:
     """Say why there is no template, and how to make one."""
     uneven = bool(padding.rings_mm)
     area = None if padding.area_mm2 is None else padding.area_mm2 * (math.prod(part.scale_percent) / 1e6) ** (2 / 3)
-    phrase = f" About {area / 100:.0f} cm² is needed." if area else ""
-    why = "the part is scaled unevenly" if uneven else "the job gives only its area, not its outline"
+    say, amount = tongue.say, tongue.amount
+    why = (
+        say("There is no template: the part is scaled unevenly.")
+        if uneven
+        else say("There is no template: the job gives only its area, not its outline.")
+    )
+    if area:
+        why = f"{why} {say('About {area} is needed.', area=amount(f'{area / 100:.0f} cm²'))}"
+    thick = amount(f"{padding.thickness_mm:g} mm")
     return (
-        Words(text=f"There is no template: {why}.{phrase}", tone="strong"),
+        Words(text=why, tone="strong"),
         Ticks(
             steps=(
-                f"Lay paper into {padding.part}, rub along the edges, and cut 2 mm inside the line.",
-                f"Try the paper on the part, then use it to cut the {padding.thickness_mm:g} mm padding.",
+                say(
+                    "Lay paper into {part}, rub along the edges, and cut {mm} inside the line.",
+                    part=tongue.kept(padding.part),
+                    mm=amount("2 mm"),
+                ),
+                say("Try the paper on the part, then use it to cut the {thick} padding.", thick=thick),
             )
         ),
         Words(
-            text='To get a template next time, add [[padding]] outline = "pad.svg", drawn in mm at 100 %.', tone="small"
+            text=say(
+                "To get a template next time, add {key}, drawn in mm at {percent}.",
+                key=tongue.kept('[[padding]] outline = "pad.svg"'),
+                percent=amount("100 %"),
+            ),
+            tone="small",
         ),
     )
 
@@ -108,9 +153,18 @@ def _whole(rings: tuple[tuple[Point, ...], ...]) -> shapely.Geometry:
     return whole
 
 
-def template(rings: tuple[tuple[Point, ...], ...], tile: Tile, tiles: tuple[Tile, ...], part: str) -> Drawing:
+def template(
+    rings: tuple[tuple[Point, ...], ...], tile: Tile, tiles: tuple[Tile, ...], part: str, tongue: Tongue = ENGLISH
+) -> Drawing:
     """Return one tile at true size: the outline above, the control square in the strip below."""
-    lift_mm = STRIP_MM
+    say, lift_mm, wide_mm = tongue.say, STRIP_MM, max(tile.width_mm + 2.0, SQUARE_MM + 90.0)
+    named = tongue.kept(part)
+    cut_here = (
+        say("{part}: cut on the line", part=named)
+        if len(tiles) == 1
+        else say("{part}: cut on the line; this is tile {tile}", part=named, tile=name_of(tile))
+    )
+    beside_mm = wide_mm - 1.0 if tongue.leftward else SQUARE_MM + 6.0
     seen = window(tile)
     shapes = [box(1.0, 1.0, SQUARE_MM, SQUARE_MM, stroke_mm=0.3)]
     for ring in rings:
@@ -124,11 +178,11 @@ def template(rings: tuple[tuple[Point, ...], ...], tile: Tile, tiles: tuple[Tile
     seams, names = seam_shapes(tile, tiles, lift_mm)
     middle = 1.0 + SQUARE_MM / 2
     labels = [
-        Label(at=(middle, middle + 1.0), text=f"{SQUARE_MM:g} × {SQUARE_MM:g} mm", size_mm=4.4),
-        Label(at=(middle, middle - 5.0), text="control square", size_mm=3.4),
+        Label(at=(middle, middle + 1.0), text=tongue.amount(f"{SQUARE_MM:g} × {SQUARE_MM:g} mm"), size_mm=4.4),
+        Label(at=(middle, middle - 5.0), text=say("control square"), size_mm=3.4),
         Label(
-            at=(SQUARE_MM + 6.0, 1.0 + SQUARE_MM / 2 if len(tiles) == 1 else 46.0),
-            text=f"{part}: cut on the line" + ("" if len(tiles) == 1 else f"; this is tile {name_of(tile)}"),
+            at=(beside_mm, 1.0 + SQUARE_MM / 2 if len(tiles) == 1 else 46.0),
+            text=cut_here,
             size_mm=4.0,
             anchor="start",
         ),
@@ -140,9 +194,13 @@ def template(rings: tuple[tuple[Point, ...], ...], tile: Tile, tiles: tuple[Tile
         shapes += there
         labels += called
     return Drawing(
-        width_mm=max(tile.width_mm + 2.0, SQUARE_MM + 90.0),
+        width_mm=wide_mm,
         height_mm=lift_mm + tile.height_mm + 1.0,
-        about=f"Template of the padding of {part} at true size, with a control square of {SQUARE_MM:g} mm",
+        about=say(
+            "Template of the padding of {part} at true size, with a control square of {square}",
+            part=part,
+            square=tongue.number(f"{SQUARE_MM:g} mm"),
+        ),
         shapes=tuple(shapes),
         labels=tuple(labels),
         true_size=True,

@@ -14,3 +14,4 @@ def test_every_step_of_a_device_in_place_is_drawn(sheets: dict[str, Sheet]) -> N
     assert len(drawings) == sum(len(table.rows) for table in tables)
     assert all(drawing is not None and drawing.shapes for drawing in drawings)
     assert "Dark: what the step adds, or the parts it works on." in said(sheets["assembly"])
+    assert "Not drawn, because" not in said(sheets["assembly"])

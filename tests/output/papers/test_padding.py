@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from planner.output import SIZES, bench_papers, head_of, html, pdf
+from planner.output.papers.padding import padding_templates
+from planner.output.tongue import Tongue, tongue_of
 from planner.plan import Plan
 from tests.output.conftest import MakePlan
 from tests.output.pages import pages_of
 from tests.output.paper_files.test_tiles import ASYMMETRIC, PAD, _bounds, _templates
+from tests.output.pseudo import PSEUDO
 
 
 def test_a_mirrored_part_has_a_mirrored_template(make_plan_of: MakePlan, tmp_path: Path) -> None:
@@ -43,3 +47,18 @@ def test_padding_without_an_outline_gets_no_invented_one(make_plan_of: MakePlan)
 
     assert any("There is no template" in page.text and "9 cm²" in page.text for page in pages)
     assert not any("control square" in page.text for page in pages)
+
+
+@pytest.mark.parametrize(
+    ("wide", "high", "least", "tongue"), [(150, 131, 1, tongue_of("de")), (250, 250, 4, replace(PSEUDO, signed_by=""))]
+)
+def test_longer_words_push_no_tile_to_another_page(
+    make_plan_of: MakePlan, tmp_path: Path, wide: int, high: int, least: int, tongue: Tongue
+) -> None:
+    """German on one tile that just fits, words a third longer on several, English below: one page a tile."""
+    (tmp_path / "pad.svg").write_text(ASYMMETRIC.format(w=wide, h=high), encoding="utf-8")
+    plan = make_plan_of(PAD)
+    sheet = padding_templates(plan, SIZES["letter"], tongue)
+
+    assert len(sheet.cards) >= least
+    assert len(pages_of(pdf([sheet], head_of(plan), SIZES["letter"]))) == len(sheet.cards)

@@ -53,6 +53,6 @@ def test_no_speaker_has_signed_what_a_machine_made(code: str) -> None:
 
 
 def test_a_catalogue_weighs_little() -> None:
-    """All six together stay under 300 kB in a wheel that packs them to a quarter."""
-    assert sum(catalogue_path(code).stat().st_size for code in TRANSLATED) < 300_000
+    """All six together stay under 500 kB in a wheel that packs them to a quarter."""
+    assert sum(catalogue_path(code).stat().st_size for code in TRANSLATED) < 500_000
     assert {path.stem for path in Path(catalogue_path("de")).parent.glob("*.po")} == set(TRANSLATED)

@@ -214,6 +214,13 @@ def _axes(claims: Sequence[Claim]) -> list[list[Claim]]:
     return axes
 
 
+def _come_near(parts: Sequence[str], gaps: Sequence[float]) -> bool:
+    """Return whether parts, in their order along an axis, hang together by gaps that a washer or spacer fills."""
+    near = nx.Graph([(part, part) for part in parts])
+    near.add_edges_from(pair for pair, gap in zip(pairwise(parts), gaps, strict=True) if gap <= APART_MM)
+    return bool(nx.is_connected(near))
+
+
 def _span_mm(job: Job, hardware: Hardware, axis: Sequence[Claim], *, alone: bool) -> float | None:
     """Return from face to face what lies on one axis; None where the parts are not drawn in place there.
 
@@ -233,10 +240,7 @@ def _span_mm(job: Job, hardware: Hardware, axis: Sequence[Claim], *, alone: bool
     gaps = [after[0] - before[1] for before, after in pairwise(runs)]
     if any(gap < -TOUCH_MM or (gap > APART_MM and not alone) for gap in gaps):
         return None
-    near = nx.Graph([(part, part) for part in parts])
-    pairs = zip(pairwise(runs), gaps, strict=True)
-    near.add_edges_from((axis[one[2]].part, axis[other[2]].part) for (one, other), gap in pairs if gap <= APART_MM)
-    if not nx.is_connected(near):
+    if not _come_near([axis[k].part for _, _, k in runs], gaps):
         return None
     ends_in = [not axis[k].bore.through or axis[k].fit == "pilot" for _, _, k in (runs[0], runs[-1])]
     low = runs[0][1] if ends_in[0] else runs[0][0]

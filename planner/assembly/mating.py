@@ -78,9 +78,12 @@ def with_stacks(job: Job, surveys: Mapping[str, Survey]) -> Job:
     hardware, notes = [], []
     for one in job.hardware:
         deep = stack_mm(job, one, claims) if one.stack_mm is None and _joins(one) else None
+        lone = _lone_mm(job, one, claims) if deep is not None else []
+        if lone:
+            deep = max(lone) if max(lone) - min(lone) <= STACK_SHORT_MM else None
         if deep is not None:
             why = "stack_mm is not stated: depth of the bores it goes through, without gaps and washers"
-            passed = passed_mm(job, one, claims)
+            passed = passed_mm(job, one, claims) or max(_spans_mm(job, one, claims), default=None)
             if passed is not None and passed > deep:
                 deep, why = passed, "stack_mm is not stated: from the first face it passes to the last, without washers"
             notes.append(Guess(what=f"{STACK_OF}{one.name}", value=f"{deep:.1f} mm", why=why))
@@ -158,8 +161,7 @@ def passed_mm(job: Job, hardware: Hardware, claims: Sequence[Claim]) -> float | 
     if hardware.kind not in REACHES:
         return None
     mine = [claim for claim in claims if claim.hardware.name == hardware.name]
-    spans = [span for axis in _axes(mine) if (span := _span_mm(job, hardware, axis)) is not None]
-    if spans:
+    if spans := _spans_mm(job, hardware, claims):
         return max(spans)
     through = [claim for claim in mine if claim.bore.through and claim.fit != "pilot"]
     for name in {claim.part for claim in mine}:
@@ -168,6 +170,36 @@ def passed_mm(job: Job, hardware: Hardware, claims: Sequence[Claim]) -> float | 
             return None
     deep = sum(claim.bore.depth_mm * job.part(claim.part).count for claim in through)
     return deep / hardware.count if deep > 0 else None
+
+
+def _spans_mm(job: Job, hardware: Hardware, claims: Sequence[Claim]) -> list[float]:
+    """Return from face to face what one piece passes, for each axis on which its parts are drawn in place."""
+    axes = _axes([claim for claim in claims if claim.hardware.name == hardware.name])
+    alone = len(axes) == hardware.count
+    return [span for axis in axes if (span := _span_mm(job, hardware, axis, alone=alone)) is not None]
+
+
+def _lone_mm(job: Job, hardware: Hardware, claims: Sequence[Claim]) -> list[float]:
+    """Return what each piece passes where every one goes through one part alone; empty where they join parts.
+
+    So it is where there are as many pieces as axes in all parts, and no axis is two parts'. From face to face: a bolt
+    across a hub passes what stands between its two bores, too.
+    """
+    mine = [claim for claim in claims if claim.hardware.name == hardware.name]
+    axes = [(name, axis) for name in hardware.joins for axis in _axes([c for c in mine if c.part == name])]
+    shared = len(_axes(mine)) < len(axes)
+    if shared or len({name for name, _ in axes}) < 2 or sum(job.part(n).count for n, _ in axes) != hardware.count:
+        return []
+    return [_face_to_face_mm(axis) for _, axis in axes]
+
+
+def _face_to_face_mm(axis: Sequence[Claim]) -> float:
+    """Return how far it is from the first face to the last of bores on one axis."""
+    way, middle = axis[0].bore.axis, axis[0].bore.centre_mm
+    at = [sum((a - b) * c for a, b, c in zip(one.bore.centre_mm, middle, way, strict=True)) for one in axis]
+    return max(x + one.bore.depth_mm / 2 for x, one in zip(at, axis, strict=True)) - min(
+        x - one.bore.depth_mm / 2 for x, one in zip(at, axis, strict=True)
+    )
 
 
 def _axes(claims: Sequence[Claim]) -> list[list[Claim]]:
@@ -182,11 +214,19 @@ def _axes(claims: Sequence[Claim]) -> list[list[Claim]]:
     return axes
 
 
-def _span_mm(job: Job, hardware: Hardware, axis: Sequence[Claim]) -> float | None:
+def _come_near(parts: Sequence[str], gaps: Sequence[float]) -> bool:
+    """Return whether parts, in their order along an axis, hang together by gaps that a washer or spacer fills."""
+    near = nx.Graph([(part, part) for part in parts])
+    near.add_edges_from(pair for pair, gap in zip(pairwise(parts), gaps, strict=True) if gap <= APART_MM)
+    return bool(nx.is_connected(near))
+
+
+def _span_mm(job: Job, hardware: Hardware, axis: Sequence[Claim], *, alone: bool) -> float | None:
     """Return from face to face what lies on one axis; None where the parts are not drawn in place there.
 
     Bores of all its parts, each there once, one behind another and none inside another or far off: so stand parts in
-    place, and not parts that are each drawn about an origin of their own.
+    place, and not parts that are each drawn about an origin of their own. Where a piece is ``alone`` on its axis, the
+    bores of a fork may be as far apart as they are, if only every part comes near another.
     """
     parts = {claim.part for claim in axis}
     if parts != set(hardware.joins) or any(job.part(n).count > 1 or job.part(n).scale_percent for n in parts):
@@ -198,7 +238,9 @@ def _span_mm(job: Job, hardware: Hardware, axis: Sequence[Claim]) -> float | Non
 
     runs = sorted((at(one) - one.bore.depth_mm / 2, at(one) + one.bore.depth_mm / 2, k) for k, one in enumerate(axis))
     gaps = [after[0] - before[1] for before, after in pairwise(runs)]
-    if any(not -TOUCH_MM <= gap <= APART_MM for gap in gaps):
+    if any(gap < -TOUCH_MM or (gap > APART_MM and not alone) for gap in gaps):
+        return None
+    if not _come_near([axis[k].part for _, _, k in runs], gaps):
         return None
     ends_in = [not axis[k].bore.through or axis[k].fit == "pilot" for _, _, k in (runs[0], runs[-1])]
     low = runs[0][1] if ends_in[0] else runs[0][0]

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import networkx as nx
 import pytest
+from manifold3d import Manifold
 
 from planner.assembly import claims_of, mating_findings, mating_graph, notes_that_stand
 from planner.finding import Finding, Verdict
@@ -140,3 +141,37 @@ def test_what_is_told_of_an_unstated_stack_is_never_held_against_it(make_job: Ma
 
     assert ready.job.hardware[0].stack_mm == pytest.approx(16.5, abs=1e-6)
     assert _stacks(ready.job) == []
+
+
+def test_a_pin_across_a_fork_is_as_long_as_the_fork_is_wide(make_job: MakeJob) -> None:
+    """Two tabs of 6 mm that stand 76 mm apart from middle to middle: the pin through both is 82 mm, not 12 and 6 more.
+
+    One pin on one axis passes what is between the tabs; two pins on it are one each.
+    """
+    text = (
+        '[job]\nname = "x"\nmaterial = "petg"\nmesh_unit = "mm"\n[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "load"\n'
+        '[[part]]\nname = "b"\nmesh = "b.stl"\nduty = "load"\n[[hardware]]\nname = "axle"\ndiameter_mm = 5.0\n'
+        'bore_mm = 5.5\nfit = "sliding"\njoins = ["a", "b"]\nkind = "dowel-pin"\n'
+    )
+    tab = bored_plate(30, 20, 6, [(15, 10, 5.5, 48)]).manifold
+    assert tab is not None
+    bridge = Manifold.cube((4, 20, 82)) + tab + tab.translate((0, 0, 76))
+    job = make_job(text, a=solid_of(bridge), b=solid_of(tab.translate((0, 0, 7))))
+    (one,) = prepare(job, TODAY).job.hardware
+    (each,) = prepare(make_job(text + "count = 2\n", a=solid_of(bridge), b=solid_of(tab)), TODAY).job.hardware
+
+    assert one.stack_mm == pytest.approx(82.0, abs=1e-3)
+    assert each.stack_mm == pytest.approx(9.0, abs=1e-3)
+
+
+def test_bolts_of_two_lengths_under_one_name_get_no_length(make_job: MakeJob) -> None:
+    """One through a plate of 8 mm, one through a plate of 3, nothing on a common axis: a mean of 5.5 fits neither."""
+    text = (
+        '[job]\nname = "x"\nmaterial = "petg"\nmesh_unit = "mm"\n[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "load"\n'
+        '[[part]]\nname = "b"\nmesh = "b.stl"\nduty = "load"\n[[hardware]]\nname = "bolt"\ndiameter_mm = 5.0\ncount = 2\n'
+        'bore_mm = 5.5\nfit = "sliding"\njoins = ["a", "b"]\nkind = "machine-screw"\nnut = "plain"\n'
+    )
+    thick, thin = bored_plate(30, 20, 8, [(15, 10, 5.5, 48)]), bored_plate(40, 20, 3, [(25, 10, 5.5, 48)])
+    (bolt,) = prepare(make_job(text, a=thick, b=thin), TODAY).job.hardware
+
+    assert bolt.stack_mm is None

@@ -14,6 +14,8 @@ ASKED_SHARE = 25
 """So many percent of all questions ask this, the tightest first."""
 MOVES_SHARE, SLOPED_SHARE = 0.4, 0.6
 """How often such a part moves there, and how often one in a dovetail does; common practice, no source."""
+PIVOT_SHARE = 0.85
+"""How often it turns where a pin through both turns in one of them by its form; common practice, no source."""
 
 
 def between_id(one: str, other: str) -> str:
@@ -47,15 +49,22 @@ def between_doubts(job: Job, close: Sequence[CloseFit], most: int) -> list[Doubt
         pair = frozenset((fit.inner, fit.outer))
         if pair not in spoken and joint_between(job, fit.inner, fit.outer) is None:
             pairs.setdefault(pair, []).append(fit)
-    return [_doubt(fits[0]) for fits in list(pairs.values())[: max(1, most * ASKED_SHARE // 100)]]
+    asked = [fits[0] for fits in list(pairs.values())[: max(1, most * ASKED_SHARE // 100)]]
+    return [_doubt(fit, pivots=_pivots(job, fit)) for fit in asked]
 
 
-def _doubt(fit: CloseFit) -> Doubt:
-    """Return the question about two parts: the second of the joint moves in the first."""
-    moves = SLOPED_SHARE if fit.sloped else MOVES_SHARE
+def _pivots(job: Job, fit: CloseFit) -> bool:
+    """Return whether hardware that turns by its form goes through both parts, though nobody has said that it does."""
+    return any(piece.turns and {fit.inner, fit.outer} <= set(piece.joins) for piece in job.hardware)
+
+
+def _doubt(fit: CloseFit, *, pivots: bool) -> Doubt:
+    """Return the question about two parts: the second of the joint moves in the first, or turns about their pin."""
+    moves = PIVOT_SHARE if pivots else SLOPED_SHARE if fit.sloped else MOVES_SHARE
+    how_moves: JointKind = "turns" if pivots else "slides"
     said: list[tuple[str, JointKind, str, float]] = [
-        ("fixed", "pressed", f"{fit.inner} stays fixed in {fit.outer}", 1.0 - moves),
-        ("moves", "slides", f"{fit.inner} moves in {fit.outer}", moves),
+        ("fixed", "pressed", f"{fit.inner} stays fixed in {fit.outer}", round(1.0 - moves, 2)),
+        ("moves", how_moves, f"{fit.inner} moves in {fit.outer}", moves),
     ]
     options = tuple(
         Option(name=name, text=text, edits=_stated(fit, how, text, share), share=share)

@@ -60,3 +60,14 @@ def test_a_gap_or_a_turning_pin_answers_it(job: Job) -> None:
     assert _asked(replace(job, gaps=(Gap(between=("grip", "arm"), drawn_mm=0.3),))) == []
     assert joint_between(replace(job, hardware=(pin,)), "grip", "arm") == "turns"
     assert _asked(replace(job, hardware=(replace(pin, guessed=("fit",)),))) == ["between-arm-grip"]
+
+
+def test_beside_a_likely_pivot_it_turns_and_does_not_stay_fixed(job: Job) -> None:
+    """A pin that turns in both by its form alone: the likelier answer is that they turn about it, not that one is fixed."""
+    pin = Hardware(
+        name="pin", kind="dowel-pin", diameter_mm=5.0, joins=("arm", "grip"), fit="turning", guessed=("fit", "kind")
+    )
+    (doubt,) = doubts_of(replace(job, hardware=(pin,)), SURVEYS, close=(TENON,))
+
+    assert doubt.default == "moves"
+    assert joint_between(with_edits(job, doubt.option("moves").edits), "arm", "grip") == "turns"

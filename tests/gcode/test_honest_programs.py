@@ -10,7 +10,19 @@ import pytest
 from planner.finding import Verdict, worst
 from planner.gcode import audit, measure
 from tests.gcode.copies.layer_lines import checksum
-from tests.gcode.plate import EXPECTED, HAND, ONE_HAND, PLATE, PRINTER, SETTINGS, WEDGE, WITH_WEDGE, copies, findings, turned
+from tests.gcode.plate import (
+    EXPECTED,
+    HAND,
+    ONE_HAND,
+    PLATE,
+    PRINTER,
+    SETTINGS,
+    WEDGE,
+    WITH_WEDGE,
+    copies,
+    findings,
+    turned,
+)
 from tests.gcode.writer import Program
 
 PARK = ("G91", "G1 Z5 F600", "G90", "G0 X0 Y210 F6000", "M104 S0", "M140 S0", "M107", "M84")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -71,6 +72,9 @@ WITH_WEDGE = Expected(
     duration_s=None,
     mass_g=None,
 )
+ONE_HAND = replace(EXPECTED, parts=(replace(EXPECTED.parts[1], count=1),))
+"""What is asked of the program alone, not of its pieces among each other, takes one small piece."""
+ONE_PLATE = replace(EXPECTED, parts=EXPECTED.parts[:1])
 PLACES = ((60.0, 60.0, 0.0), (110.0, 60.0, 37.0), (60.0, 110.0, 200.0), (110.0, 110.0, 90.0))
 _PUT: dict[tuple[int, tuple[float, float, float]], tuple[Solid, Solid]] = {}
 

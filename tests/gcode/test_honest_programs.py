@@ -10,7 +10,19 @@ import pytest
 from planner.finding import Verdict, worst
 from planner.gcode import audit, measure
 from tests.gcode.copies.layer_lines import checksum
-from tests.gcode.plate import EXPECTED, HAND, PLATE, PRINTER, SETTINGS, WEDGE, WITH_WEDGE, copies, findings, turned
+from tests.gcode.plate import (
+    EXPECTED,
+    HAND,
+    ONE_HAND,
+    PLATE,
+    PRINTER,
+    SETTINGS,
+    WEDGE,
+    WITH_WEDGE,
+    copies,
+    findings,
+    turned,
+)
 from tests.gcode.writer import Program
 
 PARK = ("G91", "G1 Z5 F600", "G90", "G0 X0 Y210 F6000", "M104 S0", "M140 S0", "M107", "M84")
@@ -52,11 +64,16 @@ HONEST = {
     ),
 }
 
+AMONG = {"plain", "arcs by centre", "arcs by radius, absolute", "brim", "piece by piece", "nozzle lifted on travel"}
+"""Ways that hang on how many pieces lie beside each other; a way of writing a line shows on one small hand."""
+
 
 @pytest.mark.parametrize("way", HONEST)
 def test_an_honest_program_passes_in_every_convention(way: str, tmp_path: Path) -> None:
     """Nothing is said against it."""
-    assert findings(replace(HONEST[way]), copies(), tmp_path) == []
+    solids, expected = (copies(), EXPECTED) if way in AMONG else (copies()[1:2], ONE_HAND)
+
+    assert findings(replace(HONEST[way]), solids, tmp_path, expected) == []
 
 
 @pytest.mark.parametrize("seed", range(2))

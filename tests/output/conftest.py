@@ -17,6 +17,7 @@ from planner.plan import Plan, Prepared, make_plan, prepare
 from planner.remedy import Remedies
 from tests.cache.in_run import in_run
 from tests.conftest import TODAY, MakeJob
+from tests.output.opened_page import AS_OPENED, Opened
 from tests.shapes import cuboid
 
 BARE = '[job]\nname = "x"\nmaterial = "petg"\n[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "cover"\n'
@@ -92,7 +93,7 @@ class Reports:
         """Write the second job: no percent but a measure, age two, two parts of their own scales.
 
         How it moves, which the Heron's own page has, is left out, and so few things are wrong that few remedies are tried:
-        both were most of the time.
+        both were most of the time. Of its parts under load three are left, one at a scale of its own.
         """
         there = self.folder / "child"
         if not there.exists():
@@ -116,6 +117,9 @@ class Reports:
             ):
                 assert old in text, old
                 text = text.replace(old, new)
+            for loaded in ("deck", "pulley", "bracket-left", "bracket-right", "yoke", "anchor", "buckle"):
+                head, tail = text.split(f'name = "{loaded}"\nmesh', 1)
+                text = f'{head}name = "{loaded}"\nmesh' + tail.replace('duty = "load"', 'duty = "cover"', 1)
             (there / "job.toml").write_text(text, encoding="utf-8")
         return there / "job.toml"
 
@@ -164,35 +168,6 @@ def _reports(
     return Reports(heron, tmp_path_factory.mktemp("reports"), kept_in_run, heron_plan)
 
 
-class Opened:
-    """A page in the browser, with all that it said and asked for."""
-
-    def __init__(self, tab: Any, file: Path) -> None:
-        """Open a file and listen."""
-        self.tab, self.file = tab, file
-        self.wrong: list[str] = []
-        self.asked: list[str] = []
-        tab.on("console", lambda said: self.wrong.append(said.text) if said.type == "error" else None)
-        tab.on("pageerror", lambda error: self.wrong.append(str(error)))
-        tab.on("request", lambda request: self.asked.append(request.url))
-        tab.goto(file.as_uri())
-        # The device's picture begins once the page has been shown; what a test reads before that is half a page.
-        if tab.query_selector("#device"):
-            tab.wait_for_selector("#device[data-begun]", state="attached")
-
-    @property
-    def outside(self) -> list[str]:
-        """Return what was asked for besides the file itself and data inside it."""
-        return [url for url in self.asked if url != self.file.as_uri() and not url.startswith(("data:", "blob:"))]
-
-    def try_size(self, percent: float) -> None:
-        """Move the slider as a hand does."""
-        self.tab.evaluate(
-            "p => { const e = document.getElementById('slider'); e.value = p; e.dispatchEvent(new Event('input')); }",
-            percent,
-        )
-
-
 READ = {
     "Page": ("evaluate", "inner_text", "text_content"),
     "Locator": ("all_inner_texts", "all_text_contents", "inner_text", "text_content"),
@@ -239,3 +214,34 @@ def _opened(chromium: Any, reports: Reports) -> Iterator[Any]:
         assert one.outside == []
     for context in contexts:
         context.close()
+
+
+@pytest.fixture(name="shared_pages", scope="session")
+def _shared_pages() -> dict[tuple[str, int], Opened]:
+    """Return the pages that tests share, by job and width: to open one takes two seconds of a core."""
+    return {}
+
+
+@pytest.fixture(name="shared")
+def _shared(chromium: Any, reports: Reports, shared_pages: dict[tuple[str, int], Opened]) -> Iterator[Any]:
+    """Yield a function that gives a job's page as it is when opened, for tests that only move what can be put back.
+
+    Afterwards nothing may have gone wrong, as with a page of one's own.
+    """
+    asked: list[Opened] = []
+
+    def give(name: str, width: int = 1280) -> Opened:
+        if (name, width) not in shared_pages:
+            context = chromium.new_context(viewport={"width": width, "height": 800})
+            there = shared_pages[name, width] = Opened(context.new_page(), reports.page(name))
+            there.tab.evaluate(AS_OPENED)
+        else:
+            there = shared_pages[name, width]
+            there.put_back(width, 800)
+        asked.append(there)
+        return there
+
+    yield give
+    for one in asked:
+        assert one.wrong == []
+        assert one.outside == []

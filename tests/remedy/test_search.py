@@ -11,6 +11,7 @@ from planner.job import Job, read_job, write_edits
 from planner.plan import Prepared, prepare, proved_remedies
 from planner.remedy import Remedy, told
 from planner.rules import check
+from tests.bench.every_case import cases
 from tests.conftest import MakeJob
 from tests.remedy.devices import PART
 from tests.remedy.random_jobs import random_job
@@ -68,7 +69,7 @@ def faults_of(ready: Prepared, folder: Path) -> list[str]:
     return faults
 
 
-@pytest.mark.parametrize("seed", range(28))
+@pytest.mark.parametrize("seed", cases(12, 40))
 def test_every_remedy_of_a_random_job_settles_its_findings_and_spoils_nothing(
     seed: int, make_job: MakeJob, tmp_path: Path
 ) -> None:

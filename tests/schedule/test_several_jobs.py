@@ -11,6 +11,7 @@ import numpy as np
 import pytest
 
 from planner.schedule import Answer, Judge, PrintRun, ScheduleTerms, Shop, Step, Task, Wall, by_key, proved, solved
+from tests.bench.every_case import cases
 
 START = datetime(2026, 12, 1, 17, 30)
 EVENINGS = tuple((day * 1440, day * 1440 + 300) for day in range(200))
@@ -77,7 +78,7 @@ def _orders(left: tuple[int, ...]) -> Iterator[tuple[int, ...]]:
                 yield job, *rest
 
 
-@pytest.mark.parametrize("seed", range(40))
+@pytest.mark.parametrize("seed", cases(14, 40))
 def test_as_few_days_late_as_the_best_of_all_orders_on_one_printer(seed: int) -> None:
     """Against every order of two to four jobs of one or two plates, by hand: a plate ends within its evening.
 
@@ -109,7 +110,7 @@ def test_as_few_days_late_as_the_best_of_all_orders_on_one_printer(seed: int) ->
     assert _late(jobs, _solved(jobs, _shop("a")).placed) <= least
 
 
-@pytest.mark.parametrize("seed", range(16))
+@pytest.mark.parametrize("seed", cases(8, 16))
 def test_no_two_plates_are_on_a_printer_at_once(seed: int) -> None:
     """Looked at run by run: printers, evenings, the first article of a job; every plate exactly once."""
     rng = np.random.default_rng(seed)

@@ -1,7 +1,7 @@
 """Verdict, bag, drill list, cut list, cost, papers, page, terminal and plan.json name the same hardware, in random jobs.
 
-Ten jobs run with all tests, each at two of five sizes; ``FITWRIGHT_WHOLE_GRID=1`` runs 30 at five sizes, with page and
-terminal of each.
+Six jobs, every way of holding and every other piece among them, run with all tests, each at two of five sizes;
+``python -m tests.bench.every_case`` runs 30 at five sizes, with page and terminal of each.
 """
 
 from __future__ import annotations
@@ -33,7 +33,7 @@ from tests.output.said import said
 from tests.shapes import cylinder, solid_of, written
 
 WHOLE = bool(os.environ.get("FITWRIGHT_WHOLE_GRID"))
-JOBS_N = 30 if WHOLE else 10
+JOBS_N = 30 if WHOLE else 6
 SIZES_PERCENT = (84.0, 100.0, 118.0, 136.0, 160.0)
 CLEAR = {"M2.5": (2.5, 2.9), "M3": (3.0, 3.4), "M4": (4.0, 4.5), "M5": (5.0, 5.5)}
 FLATS = {"M2.5": 5.0, "M3": 5.5, "M4": 7.0, "M5": 8.0}

@@ -76,6 +76,10 @@ COLOURS = ("color-contrast", "link-in-text-block")
 """Rules of axe-core that a scheme of colours can break."""
 
 
+LAYOUT = ("scrollable-region-focusable", "target-size")
+"""Rules of axe-core that a width can break."""
+
+
 def grave_of(tab: Any, where: str = "html", only: tuple[str, ...] = ()) -> list[Any]:
     """Return what axe-core finds serious or critical in a place of the page as it stands, by all its rules or ``only`` some."""
     if not tab.evaluate("'axe' in window"):

@@ -12,18 +12,18 @@ from tests.output.conftest import Reports
 from tests.output.page.compared import COLOURS, first_screen_says_it_all, grave_of
 
 
-def test_the_page_opens_within_two_seconds(opened: Any) -> None:
+def test_the_page_opens_within_two_seconds(shared: Any) -> None:
     """From the start of loading to a page that answers, in headless Chromium."""
-    there = opened("heron")
+    there = shared("heron")
     took = there.tab.evaluate("performance.getEntriesByType('navigation')[0].loadEventEnd")
 
     assert 0 < took < 2000
 
 
 @pytest.mark.parametrize(("name", "verdict"), [("heron", "go-with-work"), ("child", "no-go"), ("folder", "hold")])
-def test_the_first_screen_says_it_all(opened: Any, reports: Reports, name: str, verdict: str) -> None:
+def test_the_first_screen_says_it_all(shared: Any, reports: Reports, name: str, verdict: str) -> None:
     """At 1280 x 800 without scrolling, for three jobs; a hold and a plain go are among the odd pages."""
-    there, plan = opened(name), reports.plan(name)
+    there, plan = shared(name), reports.plan(name)
     assert plan.verdict.value == verdict
     first_screen_says_it_all(there.tab, plan)
     for place in ("#sizer", "nav"):
@@ -31,16 +31,18 @@ def test_the_first_screen_says_it_all(opened: Any, reports: Reports, name: str, 
         assert box["y"] + box["height"] <= 800, place
 
 
-@pytest.mark.parametrize("width", [390, 768, 1280, 1920])
+@pytest.mark.parametrize(("opened_at", "widths"), [(390, (390,)), (1280, (768, 1280, 1920))])
 @pytest.mark.parametrize("name", ["heron", "folder"])
-def test_nothing_runs_off_the_side(opened: Any, name: str, width: int) -> None:
+def test_nothing_runs_off_the_side(shared: Any, name: str, opened_at: int, widths: tuple[int, ...]) -> None:
     """From phone to wide screen the page is as wide as the window, all details open, at the planned size and at another."""
-    there = opened(name, width)
-    assert there.tab.evaluate("document.documentElement.scrollWidth") <= width
-    there.tab.evaluate("document.querySelectorAll('details:not(.why)').forEach((d) => { d.open = true; })")
-    assert there.tab.evaluate("document.documentElement.scrollWidth") <= width
-    there.try_size(88.0)
-    assert there.tab.evaluate("document.documentElement.scrollWidth") <= width
+    for width in widths:
+        there = shared(name, opened_at)
+        there.tab.set_viewport_size({"width": width, "height": 800})
+        assert there.tab.evaluate("document.documentElement.scrollWidth") <= width
+        there.tab.evaluate("document.querySelectorAll('details:not(.why)').forEach((d) => { d.open = true; })")
+        assert there.tab.evaluate("document.documentElement.scrollWidth") <= width
+        there.try_size(88.0)
+        assert there.tab.evaluate("document.documentElement.scrollWidth") <= width
 
 
 ALL_OPEN = """() => { document.head.insertAdjacentHTML('beforeend', '<style>details.why, .slip { position: static !important }</style>');
@@ -67,9 +69,9 @@ def test_axe_finds_nothing_serious(opened: Any, name: str, width: int) -> None:
             assert grave_of(there.tab, "html", only) == [], (percent, scheme)
 
 
-def test_one_reason_is_open_at_a_time(opened: Any) -> None:
+def test_one_reason_is_open_at_a_time(shared: Any) -> None:
     """Each reason opens over the page, and closes the one before."""
-    for reason in (there := opened("heron")).tab.locator("details.why").element_handles():
+    for reason in (there := shared("heron")).tab.locator("details.why").element_handles():
         reason.evaluate("(e) => { e.open = true; }")
         assert there.tab.locator(".slip:visible").count() == 1
 
@@ -156,9 +158,9 @@ def test_a_part_turns_by_mouse_finger_and_keys(opened: Any) -> None:
     assert len({front, by_key, by_mouse, by_finger}) == 4
 
 
-def test_a_section_is_where_the_engine_cuts(opened: Any, reports: Reports) -> None:
+def test_a_section_is_where_the_engine_cuts(shared: Any, reports: Reports) -> None:
     """Bounds and hatched area of a section against the solid modeller's own, at several heights of three parts."""
-    there = opened("heron")
+    there = shared("heron")
     there.tab.evaluate("document.getElementById('look').scrollIntoView()")
     for part in reports.plan("heron").parts:
         if part.part.name not in ("cuff", "deck", "guide"):
@@ -185,9 +187,9 @@ def test_a_section_is_where_the_engine_cuts(opened: Any, reports: Reports) -> No
             assert area == pytest.approx(section.area(), rel=0.06)
 
 
-def test_what_needs_support_is_shown(opened: Any, reports: Reports) -> None:
+def test_what_needs_support_is_shown(shared: Any, reports: Reports) -> None:
     """Chosen, the faces on support are drawn in the legend's colour, told under the pointer and in numbers."""
-    there = opened("heron")
+    there = shared("heron")
     there.tab.evaluate(
         "document.documentElement.style.scrollBehavior = 'auto'; document.getElementById('look').scrollIntoView()"
     )
@@ -259,9 +261,9 @@ def test_a_bend_is_drawn_by_a_slider(opened: Any) -> None:
     assert _picture(there) != without
 
 
-def test_walls_and_bores_follow_the_size(opened: Any, reports: Reports) -> None:
+def test_walls_and_bores_follow_the_size(shared: Any, reports: Reports) -> None:
     """The thinnest wall and every bore are printed at the size tried: lengths grow as the scale."""
-    there = opened("heron")
+    there = shared("heron")
     there.tab.evaluate("document.getElementById('look').scrollIntoView()")
     there.tab.select_option("#which", "deck")
     survey = next(part.survey for part in reports.plan("heron").parts if part.part.name == "deck")

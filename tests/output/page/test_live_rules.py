@@ -29,9 +29,9 @@ READ = """() => [...document.querySelectorAll('#all-list .finding')].map((li) =>
 
 
 @pytest.mark.parametrize("name", JOBS)
-def test_the_slider_says_what_check_says(opened: Any, reports: Reports, name: str) -> None:
+def test_the_slider_says_what_check_says(shared: Any, reports: Reports, name: str) -> None:
     """At 20 sizes of each of three jobs: verdict, every finding in its order, measured, limit, words and questions."""
-    there = opened(name)
+    there = shared(name)
     there.tab.evaluate("document.getElementById('all-findings').open = true")
     low, high = there.tab.evaluate(
         "(() => { const s = document.getElementById('slider'); return [Number(s.min), Number(s.max)]; })()"
@@ -56,9 +56,9 @@ def test_the_slider_says_what_check_says(opened: Any, reports: Reports, name: st
             assert meant.verdict.value in (there.tab.get_attribute("#verdict", "class") or "").split()
 
 
-def test_what_does_not_move_is_greyed_and_says_so(opened: Any) -> None:
+def test_what_does_not_move_is_greyed_and_says_so(shared: Any) -> None:
     """Hours, grams, plates and cost keep their planned values, and the page says at which size they hold."""
-    there = opened("heron")
+    there = shared("heron")
     before = there.tab.inner_text(".figures")
     assert not there.tab.is_visible(".planned-note")
     there.try_size(95.0)
@@ -70,9 +70,9 @@ def test_what_does_not_move_is_greyed_and_says_so(opened: Any) -> None:
     assert not there.tab.is_visible(".planned-note")
 
 
-def test_back_at_the_planned_size_the_plan_stands_again(opened: Any) -> None:
+def test_back_at_the_planned_size_the_plan_stands_again(shared: Any) -> None:
     """Away and back, the page reads as it did."""
-    there = opened("heron")
+    there = shared("heron")
     before = there.tab.evaluate("document.querySelector('main').innerText")
     for percent in (60.0, 150.0, 101.3):
         there.try_size(percent)
@@ -82,9 +82,9 @@ def test_back_at_the_planned_size_the_plan_stands_again(opened: Any) -> None:
     assert there.tab.evaluate("document.querySelector('main').innerText") == before
 
 
-def test_the_nearest_size_is_the_same(opened: Any, reports: Reports) -> None:
+def test_the_nearest_size_is_the_same(shared: Any, reports: Reports) -> None:
     """Where a size does not work, the page names the nearest that does, as ``check`` does."""
-    there, plan = opened("heron"), reports.plan("heron")
+    there, plan = shared("heron"), reports.plan("heron")
     for percent in (50.0, 99.9, 130.0, 205.0):
         there.try_size(percent)
         ends = [

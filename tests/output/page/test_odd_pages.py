@@ -11,7 +11,7 @@ import pytest
 from planner.output import page
 from planner.plan import Prepared, make_plan, prepare
 from tests.conftest import TODAY, MakeJob
-from tests.output.conftest import Opened
+from tests.output.opened_page import Opened
 from tests.output.page.compared import first_screen_says_it_all, fit_of, grave_of, says_what_check_says
 from tests.shapes import bored_plate, cuboid
 

@@ -93,7 +93,8 @@ def _forces(*forces_n: float) -> list[tuple[Press, ...]]:
 def _few_unknowns(monkeypatch: pytest.MonkeyPatch) -> None:
     """Let a part have small meshes alone: what is asked here does not hang on their size."""
     monkeypatch.setenv("FITWRIGHT_CACHE", "off")
-    monkeypatch.setattr(refined_elements, "UNKNOWNS_MOST_N", 80_000)
+    monkeypatch.setattr(refined_elements, "FIRST_N", 500)
+    monkeypatch.setattr(refined_elements, "UNKNOWNS_MOST_N", 20_000)
 
 
 @pytest.mark.usefixtures("_few_unknowns")
@@ -117,9 +118,9 @@ def test_a_case_that_presses_all_of_a_part_is_told_and_spoils_no_other() -> None
         solved(BAR, STUFF, [wide], 0.45)
 
 
+@pytest.mark.usefixtures("_few_unknowns")
 def test_unknowns_are_counted_and_what_was_found_before_they_ran_out_stays(monkeypatch: pytest.MonkeyPatch) -> None:
     """With room for one mesh alone: an answer that does not stand; with room for none: one sentence that says so."""
-    monkeypatch.setenv("FITWRIGHT_CACHE", "off")
     cells_n: list[int] = []
 
     def counted(*asked: Any, **more: Any) -> Tetrahedra:

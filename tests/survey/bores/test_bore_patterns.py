@@ -16,6 +16,7 @@ from planner.survey import Bore
 from planner.survey.bores.bores import bores_of
 from planner.survey.bores.facets import facets_of
 from planner.survey.openings.channels import channels_of
+from tests.bench.every_case import every_case
 from tests.shapes import DATA, solid_of
 from tests.survey.drawn.bore_kinds import KINDS, drawings, radial, slanted, staggered
 from tests.survey.drawn.boreless import without
@@ -53,11 +54,12 @@ def _judged(drawing: Drawing) -> tuple[bool, list[Bore]]:
 
 
 def test_bores_are_found_whatever_the_pattern_of_their_triangles() -> None:
-    """Of 400 drawings (known by construction) at least 398 give all their bores, and none gives one more."""
-    judged = [(drawing.kind, *_judged(drawing)) for drawing in drawings()]
+    """Of 400 drawings (known by construction) 398 give all their bores, and none gives one more; here of every other one."""
+    every = 1 if every_case() else 2
+    judged = [(drawing.kind, *_judged(drawing)) for drawing in drawings(every)]
 
-    assert len(judged) == sum(KINDS.values()) == 400
-    assert sum(right for _, right, _ in judged) >= 398, [kind for kind, right, _ in judged if not right]
+    assert every * len(judged) == sum(KINDS.values()) == 400
+    assert every * sum(not right for _, right, _ in judged) <= 2, [kind for kind, right, _ in judged if not right]
     assert not [(kind, extra) for kind, _, extra in judged if extra]
 
 

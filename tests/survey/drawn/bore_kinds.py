@@ -156,6 +156,7 @@ KINDS: dict[Callable[[Rng], Drawing], int] = {
 """How many of each: 400 in all."""
 
 
-def drawings() -> list[Drawing]:
-    """Return all four hundred."""
-    return [kind(np.random.default_rng([k, index])) for k, (kind, n) in enumerate(KINDS.items()) for index in range(n)]
+def drawings(every: int = 1) -> list[Drawing]:
+    """Return all four hundred, or of each kind every so many."""
+    kinds = enumerate(KINDS.items())
+    return [kind(np.random.default_rng([k, index])) for k, (kind, n) in kinds for index in range(0, n, every)]

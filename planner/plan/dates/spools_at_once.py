@@ -32,22 +32,27 @@ def at_once(asking: JobToFeed) -> dict[str, frozenset[str]]:
 def with_fewer_at_once(
     asking: Sequence[JobToFeed], loads: Sequence[JobLoads], feeds: Sequence[Sequence[Feed]]
 ) -> tuple[JobLoads, ...]:
-    """Return the loads with a spool less to run side by side; empty where that helps no plate that is short.
+    """Return the loads with one spool less of a colour side by side; empty where that helps no plate that is short.
 
     Plates side by side empty one spool each: a plate may come short while another spool, idle by then, could feed it.
-    The spool with the fewest grams waits: it still feeds what suits it.
+    The spools with the fewest grams wait: they still feed what suits them.
     """
     short = {(k, feed.plate): feed.short_g for k, mine in enumerate(feeds) for feed in mine if feed.short_g}
     wanting = {load.reel for k, one in enumerate(loads) for load in one.loads if (k, load.plate) in short} - {""}
     counted = {name: reels & wanting for name, reels in reels_of_all(loads).items()}
+    printers_n = len({printer.name for one in loads for printer in one.printers})
     several = {reel for reel in wanting if sum(reel in reels for reels in counted.values()) > 1}
     left = {name: grams for each in asking for name, (_, grams) in _left_g(each).items()}
     used = sum(map(_needed_g, asking)) - sum(short.values())
-    if not several or sum(left.values()) - used < min(short.values()):
+    if not several or printers_n < 2 or sum(left.values()) - used < min(short.values()):
         return ()
-    least = min((name for name, reels in counted.items() if reels & several), key=lambda n: (left.get(n, 0.0), n))
+    waits = set[tuple[str, str]]()
+    for reel in several:
+        mine = sorted((n for n, reels in counted.items() if reel in reels), key=lambda n: (left.get(n, 0.0), n))
+        at_once_n = max(1, min(len(mine), printers_n) - 1)  # as many as printers would be no limit
+        waits |= {(name, reel) for name in mine[: len(mine) - at_once_n]}
     return tuple(
-        replace(one, reels={n: reels - several if n == least else reels for n, reels in one.reels.items()})
+        replace(one, reels={n: frozenset(r for r in reels if (n, r) not in waits) for n, reels in one.reels.items()})
         for one in loads
     )
 

@@ -118,17 +118,17 @@ def _with_spools(
     """Return the schedule and the spools; a plate in which a spool ends at night is moved to where somebody is there.
 
     Where that leaves a plate without a time, or another spool ends at night, the first schedule stands with its hold.
-    Where a plate is short, fewer spools at once are tried, as long as less is short by it.
+    Where a plate is short, fewer spools at once are tried, down to one.
     """
     asking = [_to_feed(job) for job in jobs]
     tables = timetables(loads)
     feeds = feeds_of(asking, tables)
-    while fewer := with_fewer_at_once(asking, loads, feeds):
+    fewer = loads
+    while fewer := with_fewer_at_once(asking, fewer, feeds):
         other = timetables(fewer)
         again = feeds_of(asking, other)
-        if short_g(again) >= short_g(feeds) or _unmet_n(other) > _unmet_n(tables):
-            break
-        loads, tables, feeds = fewer, other, again
+        if short_g(again) < short_g(feeds) and _unmet_n(other) <= _unmet_n(tables):
+            loads, tables, feeds = fewer, other, again
     alone = [{feed.plate for feed in mine if feed.unattended and not feed.short_g} for mine in feeds]
     if not any(alone):
         return tables, feeds

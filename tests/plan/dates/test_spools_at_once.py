@@ -47,7 +47,8 @@ def test_a_plate_that_is_short_waits_for_a_spool_that_is_idle_later(heron_plan: 
     assert calendar is not None
     both = {name: frozenset({reel}) for name in ("S0", "S1")}
     load = PlateLoad(plate=1, takes_s={heron_plan.job.printer.name: 3600.0}, reel=reel)
-    loads = (JobLoads(loads=(load,), calendar=calendar, printers=(heron_plan.job.printer,), reels=both),)
+    printers = heron_plan.job.printer, replace(heron_plan.job.printer, name="other")
+    loads = (JobLoads(loads=(load,), calendar=calendar, printers=printers, reels=both),)
     short = Feed(plate=1, reels=(), ends_min=(), short_g=20.0, unattended=False)
     plenty, poor = _asking(heron_plan, 900.0, 5000.0), _asking(heron_plan, 1.0, 2.0)
 

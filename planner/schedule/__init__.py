@@ -11,7 +11,7 @@
 from planner.schedule.calendar.allowed_starts import longest_run_min
 from planner.schedule.calendar.coupon_gate import coupon_gate
 from planner.schedule.calendar.forecast import Forecast, forecast, late_days_of
-from planner.schedule.calendar.job_tasks import JobLoads, PlateLoad, shop_of, tasks_of, wall_of
+from planner.schedule.calendar.job_tasks import JobLoads, PlateLoad, reels_of_all, shop_of, tasks_of, wall_of
 from planner.schedule.calendar.schedule_records import MOVES_A_DAY, Answer, PrintRun, Shop, Task, by_key, finish_of
 from planner.schedule.calendar.schedule_terms import AIMS, Aim, Judge, ScheduleTerms
 from planner.schedule.calendar.three_clocks import Clocks
@@ -104,6 +104,7 @@ __all__ = [
     "placed_steps",
     "played",
     "proved",
+    "reels_of_all",
     "risk_in_turn",
     "risk_of",
     "shop_of",

@@ -15,7 +15,8 @@ from planner.plan.dates.hands_work import hand_steps
 from planner.plan.dates.plate_hours import plate_loads
 from planner.plan.dates.split_batches import packed_of
 from planner.plan.dates.split_for_dates import parted_for_dates
-from planner.plan.dates.spool_ends import feeds_of, reels_of, watched_note
+from planner.plan.dates.spool_ends import JobToFeed, feeds_of, watched_note
+from planner.plan.dates.spools_at_once import at_once, short_g, with_fewer_at_once
 from planner.plan.plates.finished_plates import finished_plates
 from planner.plan.plates.plate_inputs import PlateInputs
 from planner.schedule import (
@@ -89,7 +90,7 @@ def _loads_of(job: JobPlates, wall: Wall) -> tuple[JobLoads, tuple[str, ...]]:
     calendar = job.inputs.job.calendar
     assert calendar is not None
     loads, barred = plate_loads(job.inputs, job.plates)
-    reels = reels_by_id(job)
+    reels = at_once(_to_feed(job))
     steps = () if job.standing.built else hand_steps(job.inputs, wall)
     until = job.standing.until
     if until is not None and steps:  # pieces that still run are not there before
@@ -111,33 +112,23 @@ def _loads_of(job: JobPlates, wall: Wall) -> tuple[JobLoads, tuple[str, ...]]:
     return made, barred
 
 
-def reels_by_id(job: JobPlates) -> dict[str, frozenset[str]]:
-    """Return the job's spools that have grams, by id, each with the colours of plates that it feeds."""
-    material, colours = job.inputs.material, {plate.group.colour for plate in job.plates}
-    return {
-        reel.name if reel.job is None else f"{job.inputs.job.path} {reel.name}": frozenset(
-            f"{material.name} {colour}" for colour in colours if "any" in (colour, reel.colour) or colour == reel.colour
-        )
-        for reel in reels_of(job.inputs.job, material, 0)
-        if reel.left_g > 0
-    }
-
-
 def _with_spools(
     jobs: Sequence[JobPlates], loads: tuple[JobLoads, ...]
 ) -> tuple[tuple[Timetable, ...], list[tuple[Feed, ...]]]:
     """Return the schedule and the spools; a plate in which a spool ends at night is moved to where somebody is there.
 
     Where that leaves a plate without a time, or another spool ends at night, the first schedule stands with its hold.
+    Where a plate is short, fewer spools at once are tried, down to one.
     """
-
-    def fed(tables: Sequence[Timetable]) -> list[tuple[Feed, ...]]:
-        return feeds_of(
-            [(x.inputs, x.plates, x.standing.drawn, last_spools(x.plates, x.standing)) for x in jobs], tables
-        )
-
+    asking = [_to_feed(job) for job in jobs]
     tables = timetables(loads)
-    feeds = fed(tables)
+    feeds = feeds_of(asking, tables)
+    fewer = loads
+    while fewer := with_fewer_at_once(asking, fewer, feeds):
+        other = timetables(fewer)
+        again = feeds_of(asking, other)
+        if short_g(again) < short_g(feeds) and _unmet_n(other) <= _unmet_n(tables):
+            loads, tables, feeds = fewer, other, again
     alone = [{feed.plate for feed in mine if feed.unattended and not feed.short_g} for mine in feeds]
     if not any(alone):
         return tables, feeds
@@ -146,12 +137,21 @@ def _with_spools(
         for job, mine in zip(loads, alone, strict=True)
     ]
     other = timetables(moved)
-    again = fed(other)
-    more = sum(len(table.unmet) for table in other) > sum(len(table.unmet) for table in tables)
-    if more or any(feed.unattended for mine in again for feed in mine):
+    again = feeds_of(asking, other)
+    if _unmet_n(other) > _unmet_n(tables) or any(feed.unattended for mine in again for feed in mine):
         return tables, feeds
     told = [(watched_note(mine),) if mine else () for mine in alone]
     return tuple(replace(x, notes=(*x.notes, *notes)) for x, notes in zip(other, told, strict=True)), again
+
+
+def _to_feed(job: JobPlates) -> JobToFeed:
+    """Return what is to be fed of a job, and what feeds it."""
+    return job.inputs, job.plates, job.standing.drawn, last_spools(job.plates, job.standing)
+
+
+def _unmet_n(tables: Sequence[Timetable]) -> int:
+    """Return how many plates have no time."""
+    return sum(len(table.unmet) for table in tables)
 
 
 def _today(job: JobLoads, table: Timetable, runs: Sequence[StepRun] | None) -> Way:

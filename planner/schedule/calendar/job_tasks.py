@@ -107,9 +107,18 @@ def shop_of_all(jobs: Sequence[JobLoads]) -> Shop:
     return _with_running(jobs, wall, replace(shop, reels_n=_reels_n(jobs, shop), hours=there, moves_a_day=moves))
 
 
+def reels_of_all(jobs: Sequence[JobLoads]) -> dict[str, frozenset[str]]:
+    """Return the spools of all jobs by id, each with all that it feeds: one of any colour feeds every job's."""
+    found: dict[str, frozenset[str]] = {}
+    for job in jobs:
+        for name, feeds in job.reels.items():
+            found[name] = found.get(name, frozenset()) | feeds
+    return found
+
+
 def _reels_n(jobs: Sequence[JobLoads], shop: Shop) -> dict[str, int]:
     """Return how many spools feed each colour, where that is fewer than printers may want one at once."""
-    spools = {name: reels for job in jobs for name, reels in job.reels.items()}
+    spools = reels_of_all(jobs)
     colours = {load.reel for job in jobs for load in job.loads} - {""}
     counts = {reel: sum(reel in feeds for feeds in spools.values()) for reel in sorted(colours)}
     return {reel: n for reel, n in counts.items() if 0 < n < len(shop.change_min)}

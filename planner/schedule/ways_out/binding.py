@@ -12,7 +12,7 @@ from datetime import date
 
 from planner.job import Attended
 from planner.phrases import day_words, listed, plural
-from planner.schedule.calendar.job_tasks import JobLoads, printers_of_all
+from planner.schedule.calendar.job_tasks import JobLoads, printers_of_all, reels_of_all
 from planner.schedule.calendar.schedule_records import PrintRun
 from planner.schedule.calendar.schedule_terms import last_free_min
 from planner.schedule.calendar.timetable import Problem
@@ -100,18 +100,22 @@ def limits(now: Situation) -> Limits | None:
     what, short = least[2:] if least and alone else _none_alone(now, today, [row[2] for row in without])
     buys, late = [], _at_best(now, today)
     for told, other in _more(now):
-        then = min(weighed(other, plans).late, late)  # whoever has more may leave it in its box
-        # a device that gets a date may bring its own days late with it
-        buys.append(Buy(what=told, days=max(0, late[1] - then[1]), devices=late[0] - then[0]))
+        then = weighed(other, plans).late
+        # a device that gets a date may bring its own days late with it; whoever has more may leave it in its box
+        days, devices = max(0, late[1] - then[1]), max(0, late[0] - then[0])
+        buys.append(Buy(what=told, days=days if then[0] <= late[0] else 0, devices=devices))
     buys.sort(key=lambda buy: (-buy.devices, -buy.days))
     return Limits(what=what, short=short, buys=tuple(buys))
 
 
 def _at_best(now: Situation, today: Weighed) -> Late:
-    """Return how late the chapter is today, by its own plan where that is better: what is saved counts from there."""
+    """Return how late the chapter is today, by its own plan where that has fewer devices undated, or days late.
+
+    What is saved counts from there: neither what the plan does not lack, nor what it alone lacks, is anybody's to win.
+    """
     lacking = today.unpaid | {n for n, days in enumerate(now.planned_days) if days is None}
     days = sum(each or 0 for n, each in enumerate(now.planned_days) if n not in lacking)
-    return min(today.late, (len(lacking), days)) if now.planned_days else today.late
+    return (min(today.late[0], len(lacking)), min(today.late[1], days)) if now.planned_days else today.late
 
 
 def _none_alone(now: Situation, today: Weighed, whats: Sequence[str]) -> tuple[str, str]:
@@ -209,7 +213,7 @@ def _without(now: Situation, today: Weighed) -> Iterator[tuple[str, str, Situati
         yield "money", f"{over:.2f} {now.currency} short", replace(now, budget=None)
     for reel in sorted({reel for need in now.grams for reel in need if reel in now.left_g}):
         missing = sum(need.get(reel, 0.0) for need in now.grams) - now.left_g[reel]
-        feeds_n = sum(reel in feeds for feeds in _reels(now).values())
+        feeds_n = sum(reel in feeds for feeds in reels_of_all(now.jobs).values())
         short = f"{missing:.0f} g short" if missing > 0 else f"{plural(feeds_n, 'spool')} for all printers"
         yield f"one colour: {reel}", short, _fed(now, reel)
     if now.helpers:
@@ -241,11 +245,6 @@ def _more(now: Situation) -> Iterator[tuple[str, Situation]]:
         yield f"one more helper of {hours:g} h a week", replace(now, helpers=(*now.helpers, more))
         longer = tuple(replace(h, week_h=h.week_h + 1 if h.week_h is not None else None) for h in now.helpers)
         yield "one more hour a week from every helper", replace(now, helpers=longer)
-
-
-def _reels(now: Situation) -> dict[str, frozenset[str]]:
-    """Return all spools by id, with what they feed."""
-    return {name: feeds for job in now.jobs for name, feeds in job.reels.items()}
 
 
 def _fed(now: Situation, reel: str, more_g: float = 1e9, spools_n: int = 99) -> Situation:

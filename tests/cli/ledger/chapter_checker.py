@@ -152,7 +152,8 @@ def untrue(buy: Row, before: Row, after: Row) -> Iterator[str]:
         yield f"{said}, and only {days} are late at all"
     if buy["devices"] > undated:
         yield f"{said}, and only {undated} have no date at all"
-    if (undated_then, days_then) > (undated - buy["devices"], days - buy["days"]):
+    # a device that gets a date may bring days late of its own: of days only what is said of them is held
+    if undated_then > undated - buy["devices"] or (buy["days"] and days_then > days - buy["days"]):
         yield f"{said}: {undated} without a date and {days} days late become {undated_then} and {days_then}"
 
 

@@ -108,6 +108,14 @@ def test_what_is_short_is_told_with_what_would_help() -> None:
     assert (more.days > 0, none.days) == (True, 0)
 
 
+def test_nobody_wins_what_the_plan_alone_lacks() -> None:
+    """A plan in which all twelve have no date, none is late: dispatched, none is without one, so no purchase wins either."""
+    found = limits(replace(CASES["printer hours"], planned_days=(None,) * 12))
+
+    assert found is not None
+    assert {(buy.days, buy.devices) for buy in found.buys} == {(0, 0)}
+
+
 def test_what_one_more_buys_counts_from_the_plan_that_there_is() -> None:
     """A plan that is a day late in one of twelve devices has one day to save: nothing saves more, whatever is dispatched."""
     case = CASES["printer hours"]

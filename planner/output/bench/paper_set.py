@@ -42,7 +42,7 @@ def papers_in(
         plate_cards(plan, ids),
         labels(plan, size, tongue),
         finishing(plan, tongue),
-        drill_list(plan),
+        drill_list(plan, tongue),
         *([cut_sheet(plan, tongue)] if plan.cuts else []),
         *([padding_templates(plan, size, tongue)] if plan.job.paddings else []),
         bag_list(plan, tongue),

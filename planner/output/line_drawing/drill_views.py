@@ -12,6 +12,7 @@ from planner.finding import Vec3
 from planner.output.drawing.shapes import Drawing, Label, Point, Shape
 from planner.output.line_drawing.scene import Body, DrawnFrame, Scene
 from planner.output.line_drawing.view_grid import Floats, looking
+from planner.output.tongue import ENGLISH, Tongue
 from planner.output.words.shortened import short
 from planner.plan import PlannedPart
 
@@ -55,26 +56,29 @@ class DrillView:
     ratio: int
 
 
-def openings_of(part: PlannedPart, texts: Mapping[str, str]) -> list[Opening]:
+def openings_of(part: PlannedPart, texts: Mapping[str, str], tongue: Tongue = ENGLISH) -> list[Opening]:
     """Return the bores of a part that are named in ``texts``, each with its text, and its depth where it is blind."""
     factor = part.scale_percent[0] / 100.0
     found = []
     for bore in part.survey.bores:
         if bore.id in texts:
-            deep = "through" if bore.through else f"{bore.depth_mm * factor:.1f} mm deep"
+            mm = tongue.amount(f"{bore.depth_mm * factor:.1f} mm")
+            deep = tongue.say("through") if bore.through else tongue.say("{mm} deep", mm=mm)
             found.append(
                 Opening(
                     id=bore.id,
                     centre_mm=bore.centre_mm,
                     axis=bore.axis,
                     diameter_mm=bore.drawn_diameter_mm * factor,
-                    text=f"{bore.id}: {texts[bore.id]}, {deep}",
+                    text=f"{tongue.kept(bore.id)}: {texts[bore.id]}, {deep}",
                 )
             )
     return found
 
 
-def drill_views(part: PlannedPart, openings: Sequence[Opening], wide_mm: float) -> tuple[DrillView, ...]:
+def drill_views(
+    part: PlannedPart, openings: Sequence[Opening], wide_mm: float, tongue: Tongue = ENGLISH
+) -> tuple[DrillView, ...]:
     """Return as few sketches of a part at size as show every opening from a side that its tool comes from."""
     solid = part.sized
     body = Body(solid=solid, turn=np.eye(3), shift_mm=np.zeros(3))
@@ -91,7 +95,7 @@ def drill_views(part: PlannedPart, openings: Sequence[Opening], wide_mm: float) 
         count, scene, shown = max(tries, key=lambda tried: tried[0])
         if not count:  # no side is free, as where a bore lies deep inside: shown all the same, from its own axis
             scene, shown = tries[0][1], [left[0]]
-        found.append(_sketch(part, scene, shown, wide_mm))
+        found.append(_sketch(part, scene, shown, wide_mm, tongue))
         left = [one for one in left if one not in shown]
     return tuple(found)
 
@@ -125,7 +129,7 @@ def _open(scene: Scene, part: PlannedPart, one: Opening) -> bool:
     return bool(near[y, x] >= flat[2] - 0.01)
 
 
-def _sketch(part: PlannedPart, scene: Scene, shown: Collection[Opening], wide_mm: float) -> DrillView:
+def _sketch(part: PlannedPart, scene: Scene, shown: Collection[Opening], wide_mm: float, tongue: Tongue) -> DrillView:
     """Return one sketch: the part's edges that are seen, every opening ringed and named, the texts beside or below."""
     name = part.part.name
     low, high = scene.box_of([name])
@@ -145,8 +149,9 @@ def _sketch(part: PlannedPart, scene: Scene, shown: Collection[Opening], wide_mm
     words_high = LINE_MM * len(marks)
     below = 0.0 if beside else words_high
     high_mm = max(tall, words_high + 1.0) if beside else tall + below
-    told = "true size" if ratio == 1 else f"1 : {ratio}"
-    caption = f"{short(name, NAME_N)}, from the side that the tool comes from, {told}"
+    told = tongue.say("true size") if ratio == 1 else tongue.kept(f"1 : {ratio}")
+    whose = tongue.kept(short(name, NAME_N))
+    caption = tongue.say("{part}, from the side that the tool comes from, {scale}", part=whose, scale=told)
     shapes = _drawn(edges, marks)
     labels = _names(marks, wide)
     top = high_mm - LINE_MM if beside else below - LINE_MM

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 from planner.output.line_drawing.drill_views import drill_views, openings_of
 from planner.output.paper_files.sheet import Block, Heading, Picture
+from planner.output.tongue import ENGLISH, Tongue
 from planner.plan import Plan
 
 NAMED = re.compile(r"\bb\d+\b")
@@ -15,7 +16,9 @@ WIDE_MM = 172.0
 """A sketch is no wider: the room inside the margins of both paper sizes."""
 
 
-def where_blocks(plan: Plan, marks: Sequence[tuple[str, str, str]], title: str = "Where these are") -> list[Block]:
+def where_blocks(
+    plan: Plan, marks: Sequence[tuple[str, str, str]], title: str, tongue: Tongue = ENGLISH
+) -> list[Block]:
     """Return a sketch of every part whose bores are named; ``marks`` are part, feature, and what to write beside it."""
     texts: dict[str, dict[str, str]] = {}
     for part, feature, text in marks:
@@ -24,6 +27,6 @@ def where_blocks(plan: Plan, marks: Sequence[tuple[str, str, str]], title: str =
     found: list[Block] = []
     for planned in plan.parts:
         mine = texts.get(planned.part.name, {})
-        for view in drill_views(planned, openings_of(planned, mine), WIDE_MM):
+        for view in drill_views(planned, openings_of(planned, mine, tongue), WIDE_MM, tongue):
             found.append(Picture(drawing=view.drawing))
     return [Heading(text=title), *found] if found else []

@@ -31,3 +31,22 @@ def test_another_library_reads_the_text_back(text: str) -> None:
     assert all(one["x0"] >= 49.0 and one["x1"] <= 51.0 + run.width for one in letters)
     left, right = min(one["x0"] for one in shapes), max(one["x1"] for one in shapes)
     assert (left, right) == (pytest.approx(50.0, abs=4.0), pytest.approx(50.0 + run.width, abs=4.0))
+
+
+def test_a_glyph_stands_in_the_file_once_however_often_it_is_met() -> None:
+    """Fifty times the same run is heavier than one by its places alone (6 kB), not by its outlines (226 kB)."""
+    face = face_of("ي")
+    assert face is not None
+    run = DrawnRun(run=set_run("يد الحديقة", face, bold=False), size_pt=9.0)
+    weights = []
+    for times in (1, 50):
+        file = io.BytesIO()
+        canvas = Canvas(file, pagesize=(300, 1000), invariant=1)
+        for row in range(times):
+            run.draw(canvas, 50.0, 10.0 + 19.37 * row)
+        canvas.save()
+        weights.append(len(file.getvalue()))
+
+    glyphs = {one.glyph for one in run.run.glyphs}
+    assert file.getvalue().count(b"/Subtype /Form") <= len(glyphs)
+    assert weights[1] - weights[0] < 10_000

@@ -65,12 +65,16 @@ RATIOS = frozenset(["share", "ratio", "factor"])
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Module:
-    """A module: its file, its place below its top folder, and its syntax tree."""
+    """A module: its file, its place below its top folder, and its syntax tree, parsed once it is asked for."""
 
     path: Path
     place: Path
-    tree: ast.Module
     lines_n: int
+
+    @property
+    def tree(self) -> ast.Module:
+        """The syntax tree."""
+        return _tree_of(self.path)
 
     @property
     def room(self) -> str:
@@ -106,10 +110,14 @@ def modules_below(top: Path) -> tuple[Module, ...]:
         if "shipped" in path.relative_to(top).parts:
             continue
         text = path.read_text(encoding="utf-8")
-        found.append(
-            Module(path=path, place=path.relative_to(top), tree=ast.parse(text), lines_n=len(text.splitlines()))
-        )
+        found.append(Module(path=path, place=path.relative_to(top), lines_n=len(text.splitlines())))
     return tuple(found)
+
+
+@cache
+def _tree_of(path: Path) -> ast.Module:
+    """Parse a file once."""
+    return ast.parse(path.read_text(encoding="utf-8"))
 
 
 def branching() -> list[str]:

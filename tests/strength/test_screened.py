@@ -53,7 +53,8 @@ def test_cords_are_screened_under_the_pull_that_can_be_kept_up(heron_ready: Prep
     said = {}
     for pull_n in (220.0, None):
         job = replace(heron_ready.job, parts=parts, use=replace(heron_ready.job.use, pull_n=pull_n))
-        moving = None if heron_ready.movement is None else replace(heron_ready.movement, job=job, pulls={})
+        asked = replace(heron_ready.movement, job=job) if heron_ready.movement else None
+        moving = asked if pull_n or asked is None else replace(asked, pulls={})  # its own pull is known already
         found = screened(
             job,
             heron_ready.solids,

@@ -65,9 +65,9 @@ TEXTS = """() => [...document.querySelectorAll('svg.bed g')].map((g) => {
 
 
 @pytest.mark.parametrize("width", [1280, 390])
-def test_every_copy_is_told_so_that_it_can_be_read(opened: Any, reports: Reports, width: int) -> None:
+def test_every_copy_is_told_so_that_it_can_be_read(shared: Any, reports: Reports, width: int) -> None:
     """In the browser each copy has one text of 9 px or more: its name, inside its outline, or a number of the legend."""
-    there = opened("heron", width)
+    there = shared("heron", width)
     found = there.tab.evaluate(TEXTS)
     plan = reports.plan("heron")
 

@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from tests.output.conftest import Reports
-from tests.output.page.compared import COLOURS, first_screen_says_it_all, grave_of
+from tests.output.page.compared import COLOURS, LAYOUT, first_screen_says_it_all, grave_of
 
 
 def test_the_page_opens_within_two_seconds(shared: Any) -> None:
@@ -45,6 +45,7 @@ def test_nothing_runs_off_the_side(shared: Any, name: str, opened_at: int, width
         assert there.tab.evaluate("document.documentElement.scrollWidth") <= width
 
 
+TO_LOOK = "document.documentElement.style.scrollBehavior = 'auto'; document.getElementById('look').scrollIntoView()"
 ALL_OPEN = """() => { document.head.insertAdjacentHTML('beforeend', '<style>details.why, .slip { position: static !important }</style>');
   document.querySelectorAll('details').forEach((d) => { d.removeAttribute('name'); d.open = true; }); }"""
 """Opens each detail and each reason: reasons stand one below the other then, and one look sees the colours of all."""
@@ -54,17 +55,18 @@ ALL_OPEN = """() => { document.head.insertAdjacentHTML('beforeend', '<style>deta
 def test_axe_finds_nothing_serious(opened: Any, name: str, width: int) -> None:
     """Nothing serious or critical by axe-core: with work and no go, details and reasons open; in the dark its colours.
 
-    At the planned size and at another, with shares of the strength and with supports shown.
+    At the planned size and at another, with shares of the strength and supports; on a phone what is laid out otherwise.
     """
     there = opened(name, width, color_scheme="light")
-    there.tab.evaluate("document.getElementById('look').scrollIntoView()")
+    there.tab.evaluate(TO_LOOK)
     there.tab.evaluate(ALL_OPEN)
     assert there.tab.locator(".slip:visible").count() == there.tab.locator("details.why").count() > 0
     there.tab.select_option("#which", "jaw")
-    for percent, faces in ((there.tab.input_value("#slider"), "strength"), (88.0, "support")):
+    moved = () if width > 390 else (*COLOURS, *LAYOUT)
+    for percent, faces, rules in ((there.tab.input_value("#slider"), "strength", ()), (88.0, "support", moved)):
         there.try_size(percent)
         there.tab.select_option("#faces", faces)
-        for scheme, only in (("light", ()), ("dark", COLOURS)):
+        for scheme, only in (("light", rules), ("dark", COLOURS)):
             there.tab.emulate_media(color_scheme=scheme)
             assert grave_of(there.tab, "html", only) == [], (percent, scheme)
 
@@ -131,9 +133,7 @@ def _picture(there: Any) -> bytes:
 def test_a_part_turns_by_mouse_finger_and_keys(opened: Any) -> None:
     """Each way of turning changes the picture, and Home looks from the front right again."""
     there = opened("heron", has_touch=True)
-    there.tab.evaluate(
-        "document.documentElement.style.scrollBehavior = 'auto'; document.getElementById('look').scrollIntoView()"
-    )
+    there.tab.evaluate(TO_LOOK)
     there.tab.select_option("#which", "jaw")
     front = _picture(there)
     there.tab.focus("#turn")
@@ -161,7 +161,7 @@ def test_a_part_turns_by_mouse_finger_and_keys(opened: Any) -> None:
 def test_a_section_is_where_the_engine_cuts(shared: Any, reports: Reports) -> None:
     """Bounds and hatched area of a section against the solid modeller's own, at several heights of three parts."""
     there = shared("heron")
-    there.tab.evaluate("document.getElementById('look').scrollIntoView()")
+    there.tab.evaluate(TO_LOOK)
     for part in reports.plan("heron").parts:
         if part.part.name not in ("cuff", "deck", "guide"):
             continue
@@ -190,9 +190,7 @@ def test_a_section_is_where_the_engine_cuts(shared: Any, reports: Reports) -> No
 def test_what_needs_support_is_shown(shared: Any, reports: Reports) -> None:
     """Chosen, the faces on support are drawn in the legend's colour, told under the pointer and in numbers."""
     there = shared("heron")
-    there.tab.evaluate(
-        "document.documentElement.style.scrollBehavior = 'auto'; document.getElementById('look').scrollIntoView()"
-    )
+    there.tab.evaluate(TO_LOOK)
     there.tab.select_option("#which", "saddle")
     there.tab.select_option("#faces", "support")
     assert there.tab.is_visible("[data-faces=support]")
@@ -264,7 +262,7 @@ def test_a_bend_is_drawn_by_a_slider(opened: Any) -> None:
 def test_walls_and_bores_follow_the_size(shared: Any, reports: Reports) -> None:
     """The thinnest wall and every bore are printed at the size tried: lengths grow as the scale."""
     there = shared("heron")
-    there.tab.evaluate("document.getElementById('look').scrollIntoView()")
+    there.tab.evaluate(TO_LOOK)
     there.tab.select_option("#which", "deck")
     survey = next(part.survey for part in reports.plan("heron").parts if part.part.name == "deck")
     assert survey.walls.least_clear
@@ -282,7 +280,7 @@ def test_without_3d_the_still_pictures_stay(opened: Any) -> None:
     there = opened("heron")
     there.tab.add_init_script("HTMLCanvasElement.prototype.getContext = () => null")
     there.tab.reload()
-    there.tab.evaluate("document.getElementById('look').scrollIntoView()")
+    there.tab.evaluate(TO_LOOK)
     there.tab.select_option("#which", "deck")
 
     assert there.tab.is_visible("#flat-picture")

@@ -14,6 +14,7 @@ from planner.mesh import Solid, read_solid
 from planner.plan import Prepared, prepare
 from planner.rules import check
 from planner.rules.check import Checked
+from tests.bench.every_case import cases
 from tests.conftest import MakeJob
 from tests.shapes import DATA, Manifold, bored_plate, cuboid, cylinder, solid_of, tube, written
 
@@ -144,7 +145,7 @@ def test_a_millimetre_file_in_a_job_of_inches_is_doubted(tmp_path: Path) -> None
     assert _doubted(checked) == ["c"]
 
 
-@pytest.mark.parametrize("seed", range(12))
+@pytest.mark.parametrize("seed", cases(5, 12))
 def test_parts_of_a_device_at_random_are_not_doubted(make_job: MakeJob, seed: int) -> None:
     """Plates, tubes and pins of 9 to 40 mm with bores of stock screws, against the same in inches, which are."""
     rng = np.random.default_rng(seed)

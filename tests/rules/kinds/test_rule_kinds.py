@@ -14,8 +14,8 @@ from planner.errors import ProfileError
 from planner.finding import Finding, Verdict
 from planner.job import key_tables, kind_of, read_limits, rule_kinds
 from planner.rules import by_severity
+from tests.street import PLANNER, modules_below
 
-PLANNER = Path(__file__).parents[3] / "planner"
 KINDS = rule_kinds()
 LIMITS = read_limits()
 FAMILIES = "|".join(sorted({name.split(".")[0] for name in KINDS}))
@@ -27,9 +27,8 @@ TABLES = frozenset(table.name for table in key_tables())
 
 @cache
 def _trees() -> tuple[tuple[Path, ast.Module], ...]:
-    """Parse every file of the program once."""
-    paths = sorted(path for path in PLANNER.rglob("*.py") if "shipped" not in path.parts)
-    return tuple((path, ast.parse(path.read_text(encoding="utf-8"))) for path in paths)
+    """Return every file of the program with its syntax tree, parsed once."""
+    return tuple((module.path, module.tree) for module in modules_below(PLANNER))
 
 
 @cache

@@ -24,11 +24,11 @@ DRILLED = ("bore.tight",)
 
 
 @pytest.fixture(name="devices", scope="module")
-def _devices(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Prepared]:
-    """Prepare every folder once, its surveys kept between them."""
+def _devices(tmp_path_factory: pytest.TempPathFactory, kept_in_run: Path) -> dict[str, Prepared]:
+    """Prepare every folder once, its surveys kept between them and for what is answered."""
     found = {}
     with pytest.MonkeyPatch.context() as patch:
-        patch.setenv("FITWRIGHT_CACHE", str(tmp_path_factory.mktemp("kept")))
+        patch.setenv("FITWRIGHT_CACHE", str(kept_in_run))
         for device in TABLE:
             folder = tmp_path_factory.mktemp(device["name"])
             for name, mesh in device["parts"].items():

@@ -12,6 +12,7 @@ from planner.schedule.solver.covering import Covering
 from planner.schedule.solver.dispatch import in_order
 from planner.schedule.solver.fillings import Item, TooMany, fillings, fits
 from planner.schedule.solver.solve import unmet
+from tests.bench.every_case import cases
 from tests.schedule.solver.test_solve import _best, _large, _small
 
 
@@ -39,7 +40,7 @@ def _odd(seed: int) -> tuple[list[Task], Shop]:
     return tasks, Shop(change_min=change, attended=spans, quiet=quiet, unattended=True, people_n=1 + seed % 2)
 
 
-@pytest.mark.parametrize("seed", range(40))
+@pytest.mark.parametrize("seed", cases(15, 40))
 def test_no_calendar_that_exists_is_denied(seed: int) -> None:
     """At the finish of the exact model the linear form denies nothing, and the search finds a covering."""
     tasks, shop = _odd(seed)

@@ -14,6 +14,7 @@ from planner.job import Attended
 from planner.schedule import Judge, PrintRun, Shop, Task, by_key, finish_of, proved, solved
 from planner.schedule.calendar.weekly_spans import spans_of, without, worked
 from planner.schedule.solver.solve import _lifted
+from tests.bench.every_case import cases
 
 STEP = 60
 """Small shops live on whole hours, so that every calendar can be tried."""
@@ -90,7 +91,7 @@ def _best(tasks: list[Task], shop: Shop) -> tuple[int, int, int] | None:
     return best
 
 
-@pytest.mark.parametrize("seed", range(20))
+@pytest.mark.parametrize("seed", cases(10, 20))
 def test_the_calendar_equals_exhaustive_search(seed: int) -> None:
     """Three plates, up to two printers, quiet hours, ranks, one pair of hands: ready, finish and sum of ends are the best."""
     tasks, shop = _small(seed)

@@ -35,6 +35,6 @@ def test_a_weighed_spool_has_what_the_scale_says(ledger: Engine) -> None:
 
 def test_a_fitted_device_is_told_so(ledger: Engine) -> None:
     """Open, then fitted, and a job that is planned again stays so."""
-    told(ledger, [*chapter(), tell("fitted", "R-07"), chapter()[1]], DAY)
+    told(ledger, [*chapter(), tell("fitted", "R-07", even_so=True), chapter()[1]], DAY)
 
     assert [row["state"] for row in shown(ledger, "recipients", DAY.date())] == ["fitted"]

@@ -78,3 +78,18 @@ def test_which_of_two_spools_is_asked(ledger: Engine) -> None:
     told(ledger, [tell("done", "R-07.1", spool="S-3")], DAY)
 
     assert [row["left_g"] for row in shown(ledger, "spools", DAY.date())] == [480.0, 500.0, 460.0]
+
+
+@pytest.mark.parametrize("kind", ["fitted", "handed"])
+def test_a_device_of_which_plates_are_not_printed_is_there_only_where_somebody_insists(
+    ledger: Engine, kind: str
+) -> None:
+    """Planned and running plates are named; with all printed, or told all the same, it is taken, and why not is kept."""
+    told(ledger, [*chapter(), *chapter("R-08"), tell("started", "R-07.1")], DAY)
+    with pytest.raises(LedgerError, match=r"R-07\.2 is not printed, and R-07\.1 is still running.*--even-so"):
+        told(ledger, [tell(kind, "R-07")], DAY)
+    (kept,) = told(ledger, [tell(kind, "R-07", even_so=True)], DAY)
+    told(ledger, [tell("done", "R-08.1"), tell("done", "R-08.2")], DAY)
+
+    assert kept.body["despite"] == ["R-07.2 is not printed", "R-07.1 is still running"]
+    assert told(ledger, [tell(kind, "R-08")], DAY)[0].body == {}

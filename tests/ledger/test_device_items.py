@@ -29,8 +29,8 @@ def test_what_a_fitted_device_is_made_of_leaves_the_stock_once(ledger: Engine) -
     told(ledger, [*_device(), tell("bought", "screw M3", n=12.0), tell("bought", "cord 1 mm", n=5.0)], DAY)
     assert devices_that_took(ledger) == frozenset()
 
-    (fitted,) = told(ledger, [tell("fitted", "R-07")], DAY)
-    told(ledger, [*_device(), tell("handed", "R-07"), tell("fitted", "R-07")], DAY)
+    (fitted,) = told(ledger, [tell("fitted", "R-07", even_so=True)], DAY)
+    told(ledger, [*_device(), tell("handed", "R-07", even_so=True), tell("fitted", "R-07", even_so=True)], DAY)
     with ledger.begin() as db:
         rebuilt(db)
 
@@ -45,7 +45,11 @@ def test_what_a_fitted_device_is_made_of_leaves_the_stock_once(ledger: Engine) -
 def test_the_stock_is_never_less_than_none_and_an_older_ledger_takes_nothing(ledger: Engine) -> None:
     """Three screws and no cord were bought: none are left; a device whose items nobody told takes none."""
     told(ledger, [*_device(), *_device("R-08"), *chapter("R-09")], DAY)
-    told(ledger, [tell("bought", "screw M3", n=3.0), tell("fitted", "R-09"), tell("handed", "R-07")], DAY)
+    told(
+        ledger,
+        [tell("bought", "screw M3", n=3.0), tell("fitted", "R-09", even_so=True), tell("handed", "R-07", even_so=True)],
+        DAY,
+    )
 
     assert _stock(ledger) == {"screw M3": 0.0}
     assert devices_that_took(ledger) == {"R-07"}

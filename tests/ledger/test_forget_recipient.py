@@ -17,7 +17,7 @@ def test_no_trace_is_left_and_the_backups_that_hold_one_are_named(where: str, tm
     engine, backup = made(where), tmp_path / "kept.db"
     told(engine, [*chapter("R-07"), *chapter("R-071")[1:]], DAY)
     told(engine, [tell("done", "R-07.1"), tell("note", "R-07", text="strap too long, thumb of 58 mm")], DAY)
-    told(engine, [tell("note", "R-071", text="the same strap as R-07"), tell("handed", "R-07")], DAY)
+    told(engine, [tell("note", "R-071", text="the same strap as R-07"), tell("handed", "R-07", even_so=True)], DAY)
     backed_up(engine, backup, tell("backup", "ledger", path=str(backup)), DAY)
     left_g = shown(engine, "spools", DAY.date())[0]["left_g"]
 

@@ -18,7 +18,11 @@ def test_a_lot_is_recalled_in_one_question(ledger: Engine) -> None:
     told(ledger, [*chapter("R-07"), *chapter("R-08")[1:], other], DAY)
     told(
         ledger,
-        [tell("done", "R-07.1"), tell("failed", "R-08.2", cause="loose", ran_s=3600.0), tell("handed", "R-07")],
+        [
+            tell("done", "R-07.1"),
+            tell("failed", "R-08.2", cause="loose", ran_s=3600.0),
+            tell("handed", "R-07", even_so=True),
+        ],
         DAY,
     )
 
@@ -34,7 +38,11 @@ def test_each_view_tells_what_was_told(ledger: Engine) -> None:
     told(ledger, chapter(), DAY)
     told(ledger, [tell("printer", "bench-1", profile="bench-220", attended=[], calibrated_until="2026-12-31")], DAY)
     told(ledger, [tell("done", "R-07.1"), tell("failed", "R-07.2", cause="loose", ran_s=3600.0)], DAY)
-    told(ledger, [tell("bought", "screw M3", n=20.0), tell("handed", "R-07", at=datetime(2026, 11, 30, 12))], DAY)
+    told(
+        ledger,
+        [tell("bought", "screw M3", n=20.0), tell("handed", "R-07", at=datetime(2026, 11, 30, 12), even_so=True)],
+        DAY,
+    )
     today = date(2026, 12, 8)
     (one,) = shown(ledger, "recipients", today)
     (printer,) = shown(ledger, "printers", today)

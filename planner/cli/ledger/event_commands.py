@@ -159,14 +159,15 @@ def fitted(
     ledger: LedgerOption = "",
     when: WhenOption = "",
     role: RoleOption = "fitter",
+    even_so: EvenSoOption = False,
     json: JsonOption = "",
     quiet: QuietOption = False,
 ) -> None:
     """Say that a device was fitted with its recipient: what it is made of leaves the stock.
 
-    Example: `fitwright fitted R-07`
+    A plate of it that is not printed speaks against it. Example: `fitwright fitted R-07`
     """
-    tell_event(event_of("fitted", job, when, role), ledger, json, quiet=quiet)
+    tell_event(event_of("fitted", job, when, role, even_so=even_so or None), ledger, json, quiet=quiet)
 
 
 def handed(
@@ -174,6 +175,7 @@ def handed(
     ledger: LedgerOption = "",
     when: WhenOption = "",
     role: RoleOption = "fitter",
+    even_so: EvenSoOption = False,
     json: JsonOption = "",
     quiet: QuietOption = False,
 ) -> None:
@@ -181,7 +183,7 @@ def handed(
 
     Example: `fitwright handed R-07 --when 2026-12-12T17:00`
     """
-    tell_event(event_of("handed", job, when, role), ledger, json, quiet=quiet)
+    tell_event(event_of("handed", job, when, role, even_so=even_so or None), ledger, json, quiet=quiet)
 
 
 def note(

@@ -80,7 +80,7 @@ def chapter_json(
         "schedule_note": note,
         "changes": list(changes),
         "moved": _moved(chapter),
-        "coupons": _coupons(plans),
+        "coupons": _coupons(plans, chapter),
         **ledger,
         "totals": _totals(plans, sum(grams.values())),
         "withheld": [f"{folder}: {plan.totals.withheld}" for folder, plan in plans.items() if plan.totals.withheld],
@@ -252,17 +252,19 @@ def _deadline(plan: Plan) -> str | None:
     return calendar.deadline.isoformat() if calendar and calendar.deadline else None
 
 
-def _coupons(plans: Mapping[str, Plan]) -> list[dict[str, str | None]]:
+def _coupons(plans: Mapping[str, Plan], chapter: Chapter | None) -> list[dict[str, str | None]]:
     """Return the coupons to print first: one for a printer and material, whosever plates wait for it."""
-    found: dict[tuple[str, str], dict[str, str | None]] = {}
-    for plan in plans.values():
-        first = plan.coupon
-        if first is not None and (first.printer, first.material) not in found:
-            row = {
-                "printer": first.printer,
-                "material": first.material,
-                "start": moment_json(first.start),
-                "why": first.why,
-            }
-            found[first.printer, first.material] = row
-    return list(found.values())
+    each_job = (plan.coupon for plan in plans.values() if plan.coupon is not None)
+    found = {(first.printer, first.material): first for first in (chapter.coupons if chapter else ())}
+    for first in each_job:
+        found.setdefault((first.printer, first.material), first)
+    return [
+        {
+            "printer": first.printer,
+            "material": first.material,
+            "start": moment_json(first.start),
+            "measured": moment_json(first.measured),
+            "why": first.why,
+        }
+        for first in found.values()
+    ]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 
@@ -43,6 +43,8 @@ class Chapter:
     """Plates that left the day or the printer of the last plan, so that jobs are less late."""
     won_days: int = 0
     """Days late of all jobs together that this saves."""
+    coupons: tuple[CouponFirst, ...] = ()
+    """Those to print before plates, of every printer that runs plates of a job that waits for its coupon."""
 
 
 def on_one_calendar(
@@ -88,7 +90,18 @@ def on_one_calendar(
         limits=limits_of(settled, last, shared),
         moved_n=moved_n,
         won_days=won_days,
+        coupons=_used(coupons.values(), settled),
     )
+
+
+def _used(coupons: Iterable[CouponFirst], plans: Mapping[str, Plan]) -> tuple[CouponFirst, ...]:
+    """Return the coupons of jobs as they are, and those of their other printers on which plates of theirs are."""
+    wanted = {key for plan in plans.values() if (key := _coupon_of(plan)) is not None}
+    for plan in plans.values():
+        if plan.coupon is not None:
+            beside = {each.printer for each in coupons_beside(_own_job(plan), plan.coupon)}
+            wanted |= {(run.printer, plan.coupon.material) for run in plan.runs if run.printer in beside}
+    return tuple(each for each in coupons if (each.printer, each.material) in wanted)
 
 
 def _printed(plans: Mapping[str, Plan], standing: Mapping[str, Standing], moves: int) -> dict[str, JobPlates]:

@@ -122,7 +122,8 @@ def gated(job: Job, first: CouponFirst | None) -> dict[str, datetime]:
 
 def coupons_beside(job: Job, first: CouponFirst) -> list[CouponFirst]:
     """Return the coupons of a job's other printers that nobody has measured, at the time of the first one."""
-    return [replace(first, printer=p.name) for p in printers_of(job) if p.name != first.printer and not p.calibrated]
+    others = [p.name for p in printers_of(job) if p.name != first.printer and not p.calibrated]
+    return [replace(first, printer=name, why=first.why.replace(first.printer, name)) for name in others]
 
 
 def own_coupon_notes(job: Job, first: CouponFirst | None, used: Iterable[str]) -> tuple[str, ...]:

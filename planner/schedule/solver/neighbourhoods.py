@@ -24,9 +24,9 @@ JOB_N = 6
 """Of these, so many at most are of the job that is to be ready sooner."""
 EFFORT, WHOLE_EFFORT = 0.3, 3.0
 """Limits of one search in the solver's deterministic time, the second where all plates are placed again at once."""
-AIM_EFFORT: dict[Aim, float] = {"late": 3.0, "ready": 8.0, "finish": 8.0, "ends": 2.0}
+AIM_EFFORT: dict[Aim, float] = {"late": 1.5, "ready": 8.0, "finish": 8.0, "ends": 2.0}
 """Limits of single searches in the solver's deterministic time, about a second each on a desk computer."""
-OTHERS_EFFORT = 1.0
+OTHERS_EFFORT = 0.3
 """The limit of a search for devices ready earlier where other jobs may be late for it."""
 ROOM_MIN = 7 * 24 * 60
 """For fewer days late, or devices ready sooner, the last end may move back by this much."""

@@ -155,15 +155,10 @@ class RandomChapter:
         return on_one_calendar(plans, standing, state.shared)
 
     def _sums(self, made: Chapter, changes: Any = (), ids: Any = None) -> Any:
-        """Return a plan's JSON, with when its coupons are measured."""
+        """Return a plan's JSON."""
         running = under_way(self.engine)
         told_of: dict[str, Any] = {"chapter": made, "running": running, "now": self.now}
-        sums: Any = chapter_json(made.plans, made.note, {}, ids or {}, changes, **told_of)
-        measured = {plan.coupon.printer: plan.coupon.measured for plan in made.plans.values() if plan.coupon}
-        for row in sums["coupons"]:
-            at = measured[row["printer"]]
-            row["measured"] = at.isoformat() if at else None
-        return sums
+        return chapter_json(made.plans, made.note, {}, ids or {}, changes, **told_of)
 
     def bought_in_vain(self) -> list[str]:
         """Return what is untrue of what one more spool, printer or helper is said to buy: each bought, and planned again."""

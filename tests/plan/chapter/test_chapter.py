@@ -64,6 +64,28 @@ def test_one_coupon_serves_all(plans: Mapping[str, Plan]) -> None:
     assert first is not None
     assert first.measured is not None
     assert all(run.start >= first.measured for plan in together.plans.values() for run in plan.runs if run.start)
+    assert together.coupons == (first,)
+    assert told["coupons"][0]["measured"] == first.measured.isoformat()
+
+
+def test_coupons_of_all_printers_in_use_are_told(plans: Mapping[str, Plan]) -> None:
+    """Two printers that nobody measured: each has a row of its own, named for itself, if and only if plates are on it."""
+    two = {}
+    for name, plan in plans.items():
+        job = plan.stage.sized.ready.job
+        two[name] = planned(
+            replace(under(job, coupon="always"), more_printers=(replace(job.printer, name="second"),), hardware=())
+        )
+    together = on_one_calendar(two)
+    told: Any = chapter_json(together.plans, chapter=together)
+    used = {run.printer for plan in together.plans.values() for run in plan.runs}
+    measured = {row["printer"]: datetime.fromisoformat(row["measured"]) for row in told["coupons"]}
+
+    assert set(measured) == used
+    assert len(used) == 2
+    assert all(other not in row["why"] for row in told["coupons"] for other in used - {row["printer"]})
+    runs = [run for plan in together.plans.values() for run in plan.runs if run.start]
+    assert all(run.start >= measured[run.printer] for run in runs if run.start)
 
 
 def test_a_job_without_a_calendar_stays_as_it_is(plans: Mapping[str, Plan]) -> None:

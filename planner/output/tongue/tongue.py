@@ -55,6 +55,12 @@ class Tongue:
         """Return what somebody's safety hangs on: in this language, and in English below until a speaker has signed."""
         return f"{said(self)}{ENGLISH_BELOW}{said(ENGLISH)}" if self.keeps_english else said(self)
 
+    def all_beside(self, said: Callable[[Tongue], Iterable[str]]) -> tuple[str, ...]:
+        """Return several such texts, each with its own English below."""
+        if not self.keeps_english:
+            return tuple(said(self))
+        return tuple(f"{own}{ENGLISH_BELOW}{english}" for own, english in zip(said(self), said(ENGLISH), strict=True))
+
     def number(self, text: str) -> str:
         """Return a number, as text with a point, with this language's decimal sign."""
         return text.replace(".", get_decimal_symbol(self.code))

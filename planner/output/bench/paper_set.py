@@ -39,7 +39,7 @@ def papers_in(
     """Return every paper, in a language as far as it speaks it: a paper without a head of its own is all English."""
     return (
         job_sheet(plan),
-        plate_cards(plan, ids),
+        plate_cards(plan, ids, tongue),
         labels(plan, size, tongue),
         finishing(plan, tongue),
         drill_list(plan, tongue),

@@ -7,12 +7,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime
 from functools import cache
 from gettext import NullTranslations
 
 from babel import Locale
-from babel.dates import format_date
+from babel.dates import format_date, format_skeleton
 from babel.lists import format_list
 from babel.numbers import get_decimal_symbol
 
@@ -81,6 +81,18 @@ class Tongue:
     def day(self, value: date) -> str:
         """Return a day: by ISO 8601 in English, for people in words elsewhere."""
         return value.isoformat() if self.code == "en" else format_date(value, "long", locale=self.code)
+
+    def moment(self, value: datetime | None) -> str:
+        """Return a day with its weekday and hour, without a year (Unicode CLDR's skeleton MMMEd)."""
+        if value is None:
+            return self.say("no time found")
+        if self.code == "en":
+            return phrases.moment(value)
+        return f"{format_skeleton('MMMEd', value, locale=self.code)} {self.kept(f'{value:%H:%M}')}"
+
+    def row(self, parts: Iterable[str]) -> str:
+        """Return parts one after another, between them this language's comma."""
+        return ("\u060c " if self.code == "ar" else ", ").join(parts)
 
     def listed(self, names: Iterable[str]) -> str:
         """Return names as a list in words (Unicode CLDR's list patterns; English as everywhere in Fitwright)."""

@@ -8,6 +8,7 @@ from shapely import Polygon
 
 from planner import __version__
 from planner.finding import Verdict
+from planner.layers import Amount
 from planner.output.paper_files.sheet import Head
 from planner.output.tongue import ENGLISH, Tongue
 from planner.output.words import wording
@@ -54,8 +55,15 @@ def _side(side: str | None, tongue: Tongue) -> str:
 def _bar(verdict: Verdict, tongue: Tongue) -> str:
     """Return what stands on every page of every paper where something must not be printed yet."""
     if verdict is Verdict.HOLD:
-        return tongue.say("HOLD: do not print before what the job sheet lists is settled")
-    return tongue.say("NO-GO: do not print") if verdict is Verdict.NO_GO else ""
+        said, english = (
+            tongue.say("HOLD: do not print before what the job sheet lists is settled"),
+            "HOLD: do not print",
+        )
+    elif verdict is Verdict.NO_GO:
+        said, english = tongue.say("NO-GO: do not print"), "NO-GO: do not print"
+    else:
+        return ""
+    return f"{said} · {tongue.kept(english)}" if tongue.keeps_english else said
 
 
 def percent(percent: float) -> str:
@@ -106,6 +114,26 @@ def copies(part: PlannedPart, count: int, tongue: Tongue = ENGLISH) -> str:
 def grams(mass_g: float | None, tongue: Tongue = ENGLISH) -> str:
     """Return grams, or that they are withheld."""
     return tongue.say("withheld") if mass_g is None else tongue.amount(wording.grams(mass_g))
+
+
+def hours(amount: Amount, tongue: Tongue = ENGLISH) -> str:
+    """Return hours with their range.
+
+    >>> hours(Amount(value=36000.0, low=25200.0, high=46800.0))
+    '10.0 h (7.0 to 13.0 h)'
+    """
+    value, low, high = (f"{seconds / 3600:.1f}" for seconds in (amount.value, amount.low, amount.high))
+    return tongue.say(
+        "{hours} ({low} to {high})",
+        hours=tongue.amount(f"{value} h"),
+        low=tongue.number(low),
+        high=tongue.amount(f"{high} h"),
+    )
+
+
+def colour_words(colour: str, tongue: Tongue = ENGLISH) -> str:
+    """Return a colour as the job names it, or that any will do."""
+    return tongue.say("any") if colour == "any" else tongue.kept(colour)
 
 
 def mirrored(plan: Plan) -> tuple[str, str]:

@@ -118,7 +118,7 @@ def _facts(plan: Plan, plate: Plate, name: str, tongue: Tongue) -> tuple[tuple[s
         (say("time"), hours(plate.duration_s, tongue)),
         (say("mass"), _with_why(grams(plate.mass_g.value if plate.mass_g else None, tongue), plate.withheld, tongue)),
         (say("start"), _with_why(start, run.reason if run else "", tongue)),
-        (say("load"), load),
+        (say("loaded with"), load),
         (say("by hand"), _by_hand(group, tongue)),
     ]
     if plate.in_turn:

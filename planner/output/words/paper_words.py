@@ -12,7 +12,6 @@ from planner.layers import Amount
 from planner.output.paper_files.sheet import Head
 from planner.output.tongue import ENGLISH, Tongue
 from planner.output.words import wording
-from planner.phrases import listed
 from planner.plan import Plan, PlannedPart
 
 PRACTICE = "common practice, no source"
@@ -136,12 +135,15 @@ def colour_words(colour: str, tongue: Tongue = ENGLISH) -> str:
     return tongue.say("any") if colour == "any" else tongue.kept(colour)
 
 
-def mirrored(plan: Plan) -> tuple[str, str]:
+def mirrored(plan: Plan, tongue: Tongue = ENGLISH) -> tuple[str, str]:
     """Return the parts that are mirrored and those that are not, in words."""
-    return (
-        listed(with_count(p.part.name, p.part.count) for p in plan.parts if p.mirrored),
-        listed(with_count(p.part.name, p.part.count) for p in plan.parts if not p.mirrored),
-    )
+
+    def named(*, turned: bool) -> str:
+        """Return the parts of one sort."""
+        names = [with_count(p.part.name, p.part.count) for p in plan.parts if p.mirrored == turned]
+        return tongue.listed(map(tongue.kept, names)) if names else tongue.say("none")
+
+    return named(turned=True), named(turned=False)
 
 
 def worn(plan: Plan, tongue: Tongue = ENGLISH) -> tuple[str, str]:

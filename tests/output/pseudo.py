@@ -11,8 +11,10 @@ from planner.output.words.block_texts import texts_of
 from planner.plan import Plan
 
 OURS = re.compile(r"«[^«»]*»")
-KNOWN = re.compile(r"\d (min|mm|g|h|s|m|kg|mm/s|cm²|mm²|°C)\b|\bund\b|\bb\d+\b|\.toml\b|\.html\b|\.3mf\b")
-"""Units, the list of Unicode CLDR, names of bores and endings of files: the same in every language."""
+KNOWN = re.compile(
+    r"\d (min|mm|g|h|s|m|kg|mm/s|cm²|mm²|°C)\b|\bund\b|\bb\d+\b|\.toml\b|\.html\b|\.3mf\b|\b\w\w\., \d+\. \w+\.? \d\d:\d\d"
+)
+"""Units, days and the list of Unicode CLDR, names of bores and endings of files: none is a message."""
 
 
 class _Bracketed(NullTranslations):
@@ -53,4 +55,6 @@ def names_of(plan: Plan) -> list[str]:
     """Return what is named in the job and stands in every language as it was written, the longest first."""
     job = plan.job
     named = [one.name for some in (job.parts, job.hardware, job.cords, job.straps, job.size.measures) for one in some]
-    return sorted({job.name, job.recipient, plan.material.name, *named}, key=len, reverse=True)
+    kinds = (job.printer.name, job.settings.name, plan.material.name, *(part.colour for part in job.parts))
+    files = [plate.file for plate in plan.plates]
+    return sorted({job.name, job.recipient, *kinds, *files, *named} - {""}, key=len, reverse=True)

@@ -38,8 +38,8 @@ def papers_in(
 ) -> tuple[Sheet, ...]:
     """Return every paper, in a language as far as it speaks it: a paper without a head of its own is all English."""
     return (
-        job_sheet(plan),
-        plate_cards(plan, ids),
+        job_sheet(plan, tongue),
+        plate_cards(plan, ids, tongue),
         labels(plan, size, tongue),
         finishing(plan, tongue),
         drill_list(plan, tongue),

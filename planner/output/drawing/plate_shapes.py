@@ -6,12 +6,13 @@ import shapely
 
 from planner.output.drawing.plate_view import PlateView
 from planner.output.drawing.shapes import Drawing, Label, Shape
+from planner.output.tongue import ENGLISH, Tongue
 
 TYPE_SHARE = 30.0
 """Type is the bed's width over this: 2.6 mm (7.4 points) where the drawing takes 78 mm of a card."""
 
 
-def plate_shapes(view: PlateView) -> Drawing:
+def plate_shapes(view: PlateView, tongue: Tongue = ENGLISH) -> Drawing:
     """Return a plate, front edge below; a number that its piece is too small for stands on a disc."""
     type_mm = view.width_mm / TYPE_SHARE
     lift_mm = 1.6 * type_mm
@@ -28,11 +29,12 @@ def plate_shapes(view: PlateView) -> Drawing:
             discs.append(_drawn(disc, lift_mm, fill=1.0, stroke_mm=0.2))
         size_mm = max(type_mm, min(1.3 * type_mm, copy.room_mm))
         labels.append(Label(at=(x, y + lift_mm - 0.35 * size_mm), text=number, size_mm=size_mm))
-    labels.append(Label(at=(view.width_mm / 2, 0.4 * type_mm), text=f"front, {view.width_mm:g} mm", size_mm=type_mm))
+    front = tongue.say("front, {wide}", wide=tongue.amount(f"{view.width_mm:g} mm"))
+    labels.append(Label(at=(view.width_mm / 2, 0.4 * type_mm), text=front, size_mm=type_mm))
     return Drawing(
         width_mm=view.width_mm,
         height_mm=view.depth_mm + lift_mm + 1.0,
-        about=view.about,
+        about=view.about(tongue),
         shapes=(*shapes, *discs),
         labels=tuple(labels),
     )

@@ -57,7 +57,7 @@ def plate_svg(view: PlateView, plate: Plate, *, spacing_mm: float, held_up: Coll
         copies.append(_copy(copy, view.depth_mm, words, held, turn if plate.in_turn else 0))
     svg = (
         f'<svg class="bed" viewBox="-2 -2 {view.width_mm + 4:g} {view.depth_mm + 2 + FOOT_MM:g}" role="img" '
-        f'aria-label="{escape(view.about)}">{_patterns(plate.number)}{_ground(view)}'
+        f'aria-label="{escape(view.about())}">{_patterns(plate.number)}{_ground(view)}'
         f"{_clear(view, plate.group.brim_mm, spacing_mm)}{''.join(copies)}"
         f'<text class="edge" x="{view.width_mm / 2:g}" y="{view.depth_mm + 7:g}" font-size="{narrow_mm:.1f}">'
         f"front · {view.width_mm:g} mm</text></svg>"

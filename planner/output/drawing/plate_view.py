@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import shapely
 
 from planner.job import Bed, bed_edge, usable_ground
+from planner.output.tongue import ENGLISH, Tongue
 from planner.packing import Placement, Plate, placed_outline
 
 Rings = tuple[tuple[tuple[float, float], ...], ...]
@@ -44,11 +45,10 @@ class PlateView:
         """The number of every part, in the order in which parts come first."""
         return {copy.placement.part: copy.number for copy in self.copies}
 
-    @property
-    def about(self) -> str:
-        """The drawing in words, for whoever cannot see it."""
-        listed = ", ".join(f"{copy.placement.part} {copy.placement.copy}" for copy in self.copies)
-        return f"Plate {self.number} from above: {listed}"
+    def about(self, tongue: Tongue = ENGLISH) -> str:
+        """Return the drawing in words, for whoever cannot see it."""
+        copies = tongue.row(tongue.kept(f"{copy.placement.part} {copy.placement.copy}") for copy in self.copies)
+        return tongue.say("Plate {n} from above: {parts}", n=str(self.number), parts=copies)
 
     def nested(self) -> tuple[tuple[str, str], ...]:
         """Return pairs of parts, the first lying in an opening of the second."""

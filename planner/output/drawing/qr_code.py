@@ -5,13 +5,14 @@ from __future__ import annotations
 import segno
 
 from planner.output.drawing.shapes import Drawing, box
+from planner.output.tongue import ENGLISH, Tongue
 
 MODULE_MM = 1.0
 QUIET_N = 4
 """Modules of clear ground on every side (ISO/IEC 18004:2015, 6.3.8)."""
 
 
-def qr_code(text: str) -> Drawing:
+def qr_code(text: str, tongue: Tongue = ENGLISH) -> Drawing:
     """Return a text as a QR code, dark on clear; level Q stands a quarter of it worn off.
 
     Modules that touch in a row are one shape, so that no hairline is seen between them.
@@ -29,4 +30,5 @@ def qr_code(text: str) -> Drawing:
                 x_mm, wide_mm = (QUIET_N + first) * MODULE_MM, (last - first) * MODULE_MM
                 shapes.append(box(x_mm, y_mm, wide_mm, MODULE_MM, fill=0.0, stroke_mm=0.0))
             first = last + 1
-    return Drawing(width_mm=side_mm, height_mm=side_mm, about=f"QR code of {text}", shapes=tuple(shapes))
+    about = tongue.say("QR code of {text}", text=tongue.kept(text))
+    return Drawing(width_mm=side_mm, height_mm=side_mm, about=about, shapes=tuple(shapes))

@@ -70,7 +70,9 @@ def openings_of(part: PlannedPart, texts: Mapping[str, str], tongue: Tongue = EN
                     centre_mm=bore.centre_mm,
                     axis=bore.axis,
                     diameter_mm=bore.drawn_diameter_mm * factor,
-                    text=f"{tongue.kept(bore.id)}: {texts[bore.id]}, {deep}",
+                    text=tongue.say(
+                        "{bore}: {work}, {depth}", bore=tongue.kept(bore.id), work=texts[bore.id], depth=deep
+                    ),
                 )
             )
     return found

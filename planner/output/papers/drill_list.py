@@ -104,7 +104,7 @@ def drill_list(plan: Plan, tongue: Tongue = ENGLISH) -> Sheet:
             *_least(work, tongue),
             *where_blocks(plan, [_marked(one, tongue) for one in work], say("Where these are"), tongue),
             Heading(text=say("Care")),
-            Ticks(steps=tuple(tongue.beside(lambda t, n=n: _care(t)[n]) for n in range(len(_care(tongue))))),
+            Ticks(steps=tongue.all_beside(_care)),
             Words(text=say("Source: common practice, no source."), tone="small"),
         ]
     else:
@@ -152,7 +152,8 @@ def _place(plan: Plan, feature: str, tongue: Tongue) -> str:
     thing, _, bore = feature.partition(IN)
     if tongue.code == "en":
         return feature
-    if thing not in {one.name for one in (*plan.job.hardware, *plan.job.cords, *plan.job.straps)}:
+    job = plan.job
+    if thing not in [one.name for some in (job.hardware, job.cords, job.straps) for one in some]:
         return tongue.in_english(feature)
     name = tongue.kept(thing)
     return tongue.say("{piece} in {bore}", piece=name, bore=tongue.amount(bore)) if bore else name
@@ -177,7 +178,7 @@ def _tried(plan: Plan, finding: Finding, tongue: Tongue) -> tuple[str, str, str]
     """Return a bore to try first as its part, its feature, and what to write beside it."""
     most = _must_be(finding, tongue.amount(f"Ø {finding.limit or 0.0:.2f} mm"), tongue)
     thing = _place(plan, finding.feature.split(IN)[0], tongue).removeprefix(ENGLISH_BELOW)
-    return finding.part, finding.feature, f"{thing}, {most}"
+    return finding.part, finding.feature, tongue.say("{piece}, {size}", piece=thing, size=most)
 
 
 def _doubted(plan: Plan) -> list[Finding]:

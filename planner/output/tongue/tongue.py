@@ -7,12 +7,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime
 from functools import cache
 from gettext import NullTranslations
 
 from babel import Locale
-from babel.dates import format_date
+from babel.dates import format_date, format_skeleton
 from babel.lists import format_list
 from babel.numbers import get_decimal_symbol
 
@@ -55,6 +55,12 @@ class Tongue:
         """Return what somebody's safety hangs on: in this language, and in English below until a speaker has signed."""
         return f"{said(self)}{ENGLISH_BELOW}{said(ENGLISH)}" if self.keeps_english else said(self)
 
+    def all_beside(self, said: Callable[[Tongue], Iterable[str]]) -> tuple[str, ...]:
+        """Return several such texts, each with its own English below."""
+        if not self.keeps_english:
+            return tuple(said(self))
+        return tuple(f"{own}{ENGLISH_BELOW}{english}" for own, english in zip(said(self), said(ENGLISH), strict=True))
+
     def number(self, text: str) -> str:
         """Return a number, as text with a point, with this language's decimal sign."""
         return text.replace(".", get_decimal_symbol(self.code))
@@ -75,6 +81,18 @@ class Tongue:
     def day(self, value: date) -> str:
         """Return a day: by ISO 8601 in English, for people in words elsewhere."""
         return value.isoformat() if self.code == "en" else format_date(value, "long", locale=self.code)
+
+    def moment(self, value: datetime | None) -> str:
+        """Return a day with its weekday and hour, without a year (Unicode CLDR's skeleton MMMEd)."""
+        if value is None:
+            return self.say("no time found")
+        if self.code == "en":
+            return phrases.moment(value)
+        return f"{format_skeleton('MMMEd', value, locale=self.code)} {self.kept(f'{value:%H:%M}')}"
+
+    def row(self, parts: Iterable[str]) -> str:
+        """Return parts one after another, between them this language's comma."""
+        return ("\u060c " if self.code == "ar" else ", ").join(parts)
 
     def listed(self, names: Iterable[str]) -> str:
         """Return names as a list in words (Unicode CLDR's list patterns; English as everywhere in Fitwright)."""

@@ -7,7 +7,19 @@ from babel import Locale
 from planner.output.tongue import tongue_of
 from planner.phrases import listed
 
-SPEAKING = ("labels", "finishing", "drill", "cut", "padding", "bags", "assembly", "test", "hand-over")
+SPEAKING = (
+    "job-sheet",
+    "plate-cards",
+    "labels",
+    "finishing",
+    "drill",
+    "cut",
+    "padding",
+    "bags",
+    "assembly",
+    "test",
+    "hand-over",
+)
 """The papers that speak the family's language, by the stems of their files; a test holds them to it."""
 
 

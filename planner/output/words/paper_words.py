@@ -8,10 +8,10 @@ from shapely import Polygon
 
 from planner import __version__
 from planner.finding import Verdict
+from planner.layers import Amount
 from planner.output.paper_files.sheet import Head
 from planner.output.tongue import ENGLISH, Tongue
 from planner.output.words import wording
-from planner.phrases import listed
 from planner.plan import Plan, PlannedPart
 
 PRACTICE = "common practice, no source"
@@ -54,8 +54,15 @@ def _side(side: str | None, tongue: Tongue) -> str:
 def _bar(verdict: Verdict, tongue: Tongue) -> str:
     """Return what stands on every page of every paper where something must not be printed yet."""
     if verdict is Verdict.HOLD:
-        return tongue.say("HOLD: do not print before what the job sheet lists is settled")
-    return tongue.say("NO-GO: do not print") if verdict is Verdict.NO_GO else ""
+        said, english = (
+            tongue.say("HOLD: do not print before what the job sheet lists is settled"),
+            "HOLD: do not print",
+        )
+    elif verdict is Verdict.NO_GO:
+        said, english = tongue.say("NO-GO: do not print"), "NO-GO: do not print"
+    else:
+        return ""
+    return f"{said} · {tongue.kept(english)}" if tongue.keeps_english else said
 
 
 def percent(percent: float) -> str:
@@ -108,12 +115,35 @@ def grams(mass_g: float | None, tongue: Tongue = ENGLISH) -> str:
     return tongue.say("withheld") if mass_g is None else tongue.amount(wording.grams(mass_g))
 
 
-def mirrored(plan: Plan) -> tuple[str, str]:
-    """Return the parts that are mirrored and those that are not, in words."""
-    return (
-        listed(with_count(p.part.name, p.part.count) for p in plan.parts if p.mirrored),
-        listed(with_count(p.part.name, p.part.count) for p in plan.parts if not p.mirrored),
+def hours(amount: Amount, tongue: Tongue = ENGLISH) -> str:
+    """Return hours with their range.
+
+    >>> hours(Amount(value=36000.0, low=25200.0, high=46800.0))
+    '10.0 h (7.0 to 13.0 h)'
+    """
+    value, low, high = (f"{seconds / 3600:.1f}" for seconds in (amount.value, amount.low, amount.high))
+    return tongue.say(
+        "{hours} ({low} to {high})",
+        hours=tongue.amount(f"{value} h"),
+        low=tongue.number(low),
+        high=tongue.amount(f"{high} h"),
     )
+
+
+def colour_words(colour: str, tongue: Tongue = ENGLISH) -> str:
+    """Return a colour as the job names it, or that any will do."""
+    return tongue.say("any") if colour == "any" else tongue.kept(colour)
+
+
+def mirrored(plan: Plan, tongue: Tongue = ENGLISH) -> tuple[str, str]:
+    """Return the parts that are mirrored and those that are not, in words."""
+
+    def named(*, turned: bool) -> str:
+        """Return the parts of one sort."""
+        names = [with_count(p.part.name, p.part.count) for p in plan.parts if p.mirrored == turned]
+        return tongue.listed(map(tongue.kept, names)) if names else tongue.say("none")
+
+    return named(turned=True), named(turned=False)
 
 
 def worn(plan: Plan, tongue: Tongue = ENGLISH) -> tuple[str, str]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from planner.finding import Verdict
 from planner.layers import Amount
+from planner.output.tongue import ENGLISH, Tongue
 from planner.sourced import Sourced
 
 VERDICTS = {
@@ -77,19 +78,37 @@ def unit_words(unit: str) -> str:
     return UNITS.get(unit, unit)
 
 
-def time_why(ratio: Sourced | None) -> str:
+def time_why(ratio: Sourced | None, tongue: Tongue = ENGLISH) -> str:
     """Say where times and their range come from."""
+    say = tongue.say
     if ratio is None:
-        return "Until five plates are in this printer's log, times are ±30 % (common practice, no source)."
-    return (
-        f"Prints take {ratio.value:.2f} times the computed time, {ratio.low:.2f} to {ratio.high:.2f} ({ratio.source})."
-    )
+        return say("Until five plates are in this printer's log, times are ±30 % (common practice, no source).")
+    times, low, high = _three(ratio, tongue)
+    told = say("Prints take {times} times the computed time, {low} to {high}", times=times, low=low, high=high)
+    return _from_log(told, ratio, tongue)
 
 
-def mass_why(ratio: Sourced | None) -> str:
+def mass_why(ratio: Sourced | None, tongue: Tongue = ENGLISH) -> str:
     """Say where the range of masses comes from."""
+    say = tongue.say
     if ratio is None:
-        return "Masses vary by −5.6 to +5.8 % when filament is 0.05 mm off its diameter."
-    return (
-        f"Prints weigh {ratio.value:.2f} times what is computed, {ratio.low:.2f} to {ratio.high:.2f} ({ratio.source})."
-    )
+        return say(
+            "Masses vary by {low} to {high} when filament is {off} off its diameter.",
+            low=tongue.number("−5.6"),
+            high=tongue.amount("+5.8 %"),
+            off=tongue.amount("0.05 mm"),
+        )
+    times, low, high = _three(ratio, tongue)
+    told = say("Prints weigh {times} times what is computed, {low} to {high}", times=times, low=low, high=high)
+    return _from_log(told, ratio, tongue)
+
+
+def _three(ratio: Sourced, tongue: Tongue) -> tuple[str, str, str]:
+    """Return a ratio and its range."""
+    times, low, high = (tongue.number(f"{value:.2f}") for value in (ratio.value, ratio.low, ratio.high))
+    return times, low, high
+
+
+def _from_log(told: str, ratio: Sourced, tongue: Tongue) -> str:
+    """Return a sentence with the source of its numbers, which stays English."""
+    return f"{told} ({tongue.kept(ratio.source)})."

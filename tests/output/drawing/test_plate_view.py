@@ -53,7 +53,7 @@ def test_what_lies_in_an_opening_is_named() -> None:
     view = plate_view(_plate("ring", "cube"), RINGS, BED)
 
     assert view.nested() == (("cube", "ring"),)
-    assert view.about == "Plate 3 from above: ring 1, cube 2"
+    assert view.about() == "Plate 3 from above: ring 1, cube 2"
 
 
 def test_the_heron_s_parts_are_numbered_from_one(plan: Plan) -> None:

@@ -18,7 +18,7 @@ def _asking(plan: Plan, *left_g: float, drawn: float = 0.0) -> JobToFeed:
     spools = tuple(
         Spool(material=plan.material.name, colour="any", left_g=grams, id=f"S{n}") for n, grams in enumerate(left_g)
     )
-    inputs = PlateInputs.of(replace(plan, job=replace(plan.job, spools=spools)))
+    inputs = PlateInputs.at(plan.stage.sized, replace(plan.job, spools=spools))
     return inputs, plan.plates, {"S0": Drawn(grams=drawn)}, {}
 
 

@@ -10,7 +10,7 @@ from typing import Any
 from planner.schedule.calendar.schedule_records import Key, PrintRun, Shop
 from planner.schedule.calendar.weekly_spans import Span
 
-EFFORT = 1.0
+EFFORT = 0.25
 """Limit of the search in the solver's deterministic time."""
 CHAIN_N = 4
 """At most so many spools feed one plate one after the other."""

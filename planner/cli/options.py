@@ -72,5 +72,5 @@ UnitOption = Annotated[
 PaperOption = Annotated[PaperChoice, typer.Option("--paper", help="Paper size of the bench papers.")]
 LanguageOption = Annotated[
     LanguageChoice | None,
-    typer.Option("--language", help="Language of the papers, as far as they speak it, instead of the job's."),
+    typer.Option("--language", help="Language of the papers instead of the job's; the record stays English."),
 ]

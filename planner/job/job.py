@@ -229,7 +229,7 @@ class Job:
     recipient: str = ""
     """A code such as R-07, never a name."""
     language: Language = "en"
-    """Of the papers; the plate cards, job sheet and record stay English."""
+    """Of the papers; the record stays English."""
     mesh_unit: str | None = None
     """The unit of mesh files that name none; left out: mm, and a hold where that is implausible."""
     tried_percent: tuple[float, float] | None = None

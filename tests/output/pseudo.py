@@ -55,6 +55,6 @@ def names_of(plan: Plan) -> list[str]:
     """Return what is named in the job and stands in every language as it was written, the longest first."""
     job = plan.job
     named = [one.name for some in (job.parts, job.hardware, job.cords, job.straps, job.size.measures) for one in some]
-    kinds = (job.printer.name, job.settings.name, plan.material.name, *(part.colour for part in job.parts))
+    kinds = (job.printer.name, job.settings.name, plan.material.name, *(plate.group.colour for plate in plan.plates))
     files = [plate.file for plate in plan.plates]
     return sorted({job.name, job.recipient, *kinds, *files, *named} - {""}, key=len, reverse=True)

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
+from planner.job import Job, Material
 from planner.output.tongue import ENGLISH_BELOW, Tongue
-from planner.plan import Plan
 from planner.supplies import Caution
 
 
-def caution_words(caution: Caution, plan: Plan, tongue: Tongue) -> str:
+def caution_words(caution: Caution, job: Job, material: Material, tongue: Tongue) -> str:
     """Return a caution in a language; one that has no message, such as a new one, stands in English alone."""
-    said = _messages(plan, tongue).get(caution.about)
+    said = _messages(job, material, tongue).get(caution.about)
     if tongue.code == "en" or said is None:
         return _english(caution) if tongue.code == "en" else tongue.in_english(_english(caution))
     return f"{said}{ENGLISH_BELOW}{_english(caution)}" if tongue.keeps_english else said
@@ -20,9 +20,9 @@ def _english(caution: Caution) -> str:
     return f"{caution.about[:1].upper()}{caution.about[1:]}: {caution.text}"
 
 
-def _messages(plan: Plan, tongue: Tongue) -> dict[str, str]:
+def _messages(job: Job, material: Material, tongue: Tongue) -> dict[str, str]:
     """Return what cautions say, by what they are about; a test compares the English with the plan's own."""
-    say, kept, amount, job = tongue.say, tongue.kept, tongue.amount, plan.job
+    say, kept, amount = tongue.say, tongue.kept, tongue.amount
     tried = job.tried_percent[0] if job.tried_percent else 0.0
     return {
         "limits of this plan": say(
@@ -56,14 +56,14 @@ def _messages(plan: Plan, tongue: Tongue) -> dict[str, str]:
         ),
         "fumes": say(
             "Fumes: {material} needs an enclosure and ventilation.",
-            material=kept(plan.material.name),
+            material=kept(material.name),
         ),
         "drilling": say("Drilling: Clamp the part, drill slowly by hand or at low speed, wear eye protection."),
         "forming by heat": say(
             "Forming by heat: Do not form shells in hot water: {material} softens at {heat}, and water that hot "
             "scalds. Print the shape that is needed; never heat anything on the wearer.",
-            material=kept(plan.material.name),
-            heat=amount(f"{plan.material.softens_c.value:g} °C"),
+            material=kept(material.name),
+            heat=amount(f"{material.softens_c.value:g} °C"),
         ),
         "release": say(
             "Release: Hand the device over only when it is released, or when somebody overrides a hold with role and "

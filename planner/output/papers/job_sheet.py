@@ -41,7 +41,7 @@ def job_sheet(plan: Plan, tongue: Tongue = ENGLISH) -> Sheet:
             tuple(tongue.in_english(question.text) for question in plan.questions),
         ),
         Heading(text=say("Cautions")),
-        *(Words(text=caution_words(c, plan, tongue), tone="small") for c in plan.cautions),
+        *(Words(text=caution_words(c, plan.job, plan.material, tongue), tone="small") for c in plan.cautions),
         Lines(labels=(say("planned by (role)"), say("date"))),
     ]
     title = say("Job sheet")

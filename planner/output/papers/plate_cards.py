@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from planner.job import Printer, printer_named
-from planner.output.bench.translated import own_head, unsigned
+from planner.output.bench.translated import findings_stay, own_head, unsigned
 from planner.output.drawing.plate_shapes import plate_shapes
 from planner.output.drawing.plate_view import plate_view
 from planner.output.drawing.qr_code import qr_code
@@ -69,11 +69,13 @@ def _card(plan: Plan, plate: Plate, parts: dict[str, PlannedPart], name: str, to
     """Return the card of one plate; the lines to sign stand above the pieces, so that they stay on its first page."""
     kinds, say = list(dict.fromkeys(p.part for p in plate.placements)), tongue.say
     printer = printer_named(plan.job, plate.printer)
+    late = any(run.reason for run in plan.runs if run.plate == plate.number)
     view = plate_view(plate, {part: one.outline_mm for part, one in parts.items()}, printer.bed)
     return Card(
         title=say("Plate {n} of {count}", n=str(plate.number), count=str(len(plan.plates))),
         blocks=(
             *unsigned(tongue),
+            *(findings_stay(tongue) if plate.withheld or late else []),
             Beside(
                 left=(
                     Picture(drawing=plate_shapes(view, tongue)),

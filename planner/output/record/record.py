@@ -1,4 +1,8 @@
-"""The record of one device: what it is of, and what people fill in."""
+"""The record of one device: what it is of, and what people fill in.
+
+It stays English in every language, file and paper alike: the program reads its keys and the names of tests and lots,
+and a record has to read the same to whoever opens it later. All other papers speak the family's language.
+"""
 
 from __future__ import annotations
 

@@ -1,11 +1,10 @@
-"""Which papers speak the family's language, said once by the command that writes them."""
+"""What papers in the family's language keep in English, said once by the command that writes them."""
 
 from __future__ import annotations
 
 from babel import Locale
 
 from planner.output.tongue import tongue_of
-from planner.phrases import listed
 
 SPEAKING = (
     "job-sheet",
@@ -20,20 +19,19 @@ SPEAKING = (
     "test",
     "hand-over",
 )
-"""The papers that speak the family's language, by the stems of their files; a test holds them to it."""
+"""The stems of the papers that speak the family's language, all but the record; a test holds them to it."""
 
 
 def language_words(code: str) -> str:
-    """Return a sentence about the papers in another language than English; empty where all are in English.
+    """Return a sentence about papers in another language than English; empty for English.
 
     >>> language_words("en")
     ''
-    >>> language_words("de").split(", translated ")[1]
-    'by a machine; safety texts keep their English. Other papers: English'
+    >>> language_words("de")
+    'papers in German, translated by a machine; safety texts keep their English. The record stays English'
     """
     if code == "en":
         return ""
     tongue, name = tongue_of(code), Locale(code).get_language_name("en")
     by = ", translated by a machine; safety texts keep their English" if tongue.keeps_english else ""
-    papers = listed(f"{paper}.html" for paper in SPEAKING)
-    return f"in {name}: {papers}{by}. Other papers: English"
+    return f"papers in {name}{by}. The record stays English"

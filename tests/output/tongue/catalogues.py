@@ -23,7 +23,7 @@ TRANSLATED = tuple(code for code in LANGUAGES if code != "en")
 
 
 def messages() -> dict[str | tuple[str, ...], list[str]]:
-    """Return every message of the papers, one or singular and plural, with the files that say it."""
+    """Return every message of the papers, one or singular and plural, with the files of planner/output that say it."""
     found: dict[str | tuple[str, ...], list[str]] = {}
     for path in sorted(OUTPUT.rglob("*.py")):
         for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
@@ -32,7 +32,7 @@ def messages() -> dict[str | tuple[str, ...], list[str]]:
             name = node.func.attr if isinstance(node.func, ast.Attribute) else getattr(node.func, "id", "")
             if name in TAKES:
                 texts = tuple(ast.literal_eval(one) for one in node.args[: TAKES[name]])  # a variable is an error here
-                found.setdefault(texts[0] if len(texts) == 1 else texts, []).append(path.relative_to(ROOT).as_posix())
+                found.setdefault(texts[0] if len(texts) == 1 else texts, []).append(path.relative_to(OUTPUT).as_posix())
     return found
 
 
@@ -48,7 +48,7 @@ def header(code: str, old: str) -> str:
     return (
         f"# {forms.locale.get_language_name('en') if forms.locale else code}: what papers for the bench and for the family say.\n"
         "# Machine-made, not yet read by a speaker. Who has read it writes a role, never a name, behind X-Signed-By:\n"
-        "# from then on safety texts stand without the English below them.\n"
+        "# from then on safety texts stand without the English below them. Files are those of planner/output.\n"
         'msgid ""\nmsgstr ""\n'
         f'"Language: {code}\\n"\n"MIME-Version: 1.0\\n"\n"Content-Type: text/plain; charset=utf-8\\n"\n'
         f'"Content-Transfer-Encoding: 8bit\\n"\n"Plural-Forms: {forms.plural_forms}\\n"\n{signed}\n'

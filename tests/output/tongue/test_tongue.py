@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import date
+from datetime import date, datetime
 
 import pytest
 
@@ -31,6 +31,14 @@ def test_numbers_days_and_lists_are_those_of_the_language(code: str, number: str
     assert tongue.number("106.5") == number
     assert tongue.day(DAY) == day
     assert tongue.listed(["a", "b", "c"]).replace(", और", " और") == three  # releases of CLDR differ by this comma
+
+
+def test_a_moment_has_its_weekday_in_the_language() -> None:
+    """5 December 2026 is a Saturday; hours are 00 to 23 everywhere, as ISO 8601 has them."""
+    told = [tongue_of(code).moment(datetime(2026, 12, 5, 17, 30)) for code in ("en", "de", "fr")]
+
+    assert told == ["Sat 5 Dec 17:30", "Sa., 5. Dez. 17:30", "sam. 5 déc. 17:30"]
+    assert tongue_of("de").moment(None) == "keine Zeit gefunden"
 
 
 def test_arabic_has_six_plural_forms() -> None:

@@ -12,4 +12,4 @@ from planner.output import language_words
 def test_what_stays_english_is_said(code: str) -> None:
     """No mixture in silence: for each language one sentence, for English none."""
     assert (language_words(code) == "") == (code == "en")
-    assert code == "en" or language_words(code).endswith("Other papers: English")
+    assert code == "en" or language_words(code).endswith("The record stays English")

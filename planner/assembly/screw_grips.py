@@ -9,6 +9,7 @@ import networkx as nx
 
 from planner.assembly.bore_ends import SAME_SIZE_MM
 from planner.assembly.claim import USUAL_FIT, Claim
+from planner.assembly.doubts.spoken_bores import DOUBTFUL
 from planner.finding import Evidence, Finding, Verdict
 from planner.job import Hardware, Job
 
@@ -125,7 +126,7 @@ def unheld_findings(job: Job) -> list[Finding]:
     Of screws that were only guessed from bores, one question asks for all.
     """
     held = screw_grips(job)
-    guessed = [one for one in held if one.loose_n and (job.guessed or one.screw.guessed)]
+    guessed = [one for one in held if one.loose_n and (job.guessed or DOUBTFUL & set(one.screw.guessed))]
     asked = [_asked(guessed)] if guessed else []
     return [*(_judged(one) for one in held if one not in guessed), *asked]
 

@@ -20,7 +20,7 @@ from planner.scale import DRAWN, Scale
 from planner.size import OPEN_HIGH, OPEN_LOW, Interval, Reach, Widening, widenings, window
 from planner.survey import SURVEY_VERSION, survey, views_of
 
-PROOF_VERSION = 5
+PROOF_VERSION = 6
 """Raised whenever a proof may come out otherwise."""
 WIDEN_VERSION = 1
 """Raised whenever what is kept of a way to widen a window changes."""

@@ -7,10 +7,10 @@ from dataclasses import replace
 
 from planner.assembly import SEATS, Claim, head_seats, screw_grips, sinks
 from planner.finding import Vec3
-from planner.job import Cord, Hardware, Job, LeftOpen, Nut, Strap
+from planner.job import Cord, HandWork, Hardware, Job, LeftOpen, Nut, Strap
 from planner.rebore.opening_targets import grown
 from planner.rebore.rebore import Rebored, factors_of
-from planner.rules import in_doubt, pockets_of
+from planner.rules import in_doubt, pockets_of, work_on
 from planner.survey import Survey
 
 Sizes = Mapping[tuple[str, str, str], float]
@@ -53,7 +53,28 @@ def job_after(
         left_open=(*_left_open(job, factors), *_wide_seats(surveys, claims, factors)),
         cords=tuple(cord for old in job.cords for cord in _cords(old, sizes, factors)),
         straps=tuple(strap for old in job.straps for strap in _straps(old, sizes, factors)),
+        works=tuple(work for old in job.works for work in _works(job, old, result, surveys, factors)),
     )
+
+
+def _works(
+    job: Job, work: HandWork, result: Rebored, surveys: Mapping[str, Survey], factors: Mapping[str, float]
+) -> list[HandWork]:
+    """Return the work in a part's bores by the sizes that they have now, as bores may get other names.
+
+    Where a bore was cut to size no hand works on it any more. What is done on the outside stays, at its size now.
+    """
+    factor = factors.get(work.part)
+    if not work.on_bores or factor is None:
+        return [replace(work, drawn_mm=_scaled(work.drawn_mm, factor))]
+    part, survey = job.part(work.part), surveys[work.part]
+    mine = [bore for bore in (*survey.bores, *survey.possible_bores) if work in work_on(job, part, bore).works]
+    if not mine:  # that the part has no such bore is still told
+        return [replace(work, drawn_mm=_scaled(work.drawn_mm, factor))]
+    after = {c.feature: c.after_mm for c in result.changes if c.part == work.part and c.kind != "boss"}
+    cut = {c.feature for c in result.changes if c.part == work.part and not c.kept and c.after_mm != c.before_mm}
+    sizes = {round(after.get(bore.id, bore.drawn_diameter_mm * factor), 2) for bore in mine if bore.id not in cut}
+    return [replace(work, bores=(), drawn_mm=size) for size in sorted(sizes)]
 
 
 def _shanks(claims: Sequence[Claim], sizes: Sizes, held: set[str], factors: Mapping[str, float]) -> list[Hardware]:

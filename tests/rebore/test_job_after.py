@@ -90,3 +90,15 @@ def test_a_screw_that_cuts_its_thread_in_another_part_stays_held(make_job: MakeJ
         (("b",), "pilot", None),
     ]
     assert all(found.verdict.passes for found in unheld_findings(after))
+
+
+def test_work_follows_its_bore_to_its_size_now_and_ends_where_it_was_cut(make_job: MakeJob) -> None:
+    """The pin's bore is cut to size: no drill. The other, 9 at 80 %, keeps its plug, and needs no name for it."""
+    work = '[[work]]\nkind = "{}"\npart = "a"\nbores = ["{}"]\nto_mm = 5.2\n'
+    solid = bored_plate(60, 40, 8, [(15, 20, 5.3, 48), (40, 20, 9.0, 48)])
+    named = {round(bore.drawn_diameter_mm, 1): bore.id for bore in survey(solid).bores}
+    text = PART + PIN.format(name="pin", bore=5.3) + '[[open]]\nname = "o"\nparts = ["a"]\nbore_mm = 9.0\n'
+    text += work.format("drill", named[5.3]) + work.format("plug", named[9.0]) + work.format("drill", "b9")
+    works = _after(make_job(text, a=solid), solid, 0.8).works
+
+    assert [(one.kind, one.bores, one.drawn_mm) for one in works] == [("plug", (), 7.2), ("drill", ("b9",), None)]

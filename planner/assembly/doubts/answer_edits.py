@@ -56,7 +56,8 @@ class Answer:
 
 def _edit(table: str, record: Any) -> Edit:
     """Return the edit that writes one record: its name, and every key that says something."""
-    return Edit(table=table, name=record.name or " to ".join(record.between), put=_said(record))
+    name = record.name or " to ".join(record.between)
+    return Edit(table=table, name=name, put=_said(record), guessed=record.guessed)
 
 
 def _said(record: Any) -> dict[str, Any]:

@@ -143,6 +143,7 @@ def _hardware(group: BoreGroup, job: Job, kind: HardwareKind, stock: StockSize, 
     copies = {part.name: part.count for part in job.parts}
     through = fit != "pilot"  # a thread is cut in one bore alone
     longest_mm = None if stock.longest_mm is None else stock.longest_mm.value
+    count = group.pieces_n(copies, kind, longest_mm) if through else sum(copies[name] for name, _ in group.members)
     return Hardware(
         name=f"{what} in {'' if group.through else 'blind '}{group.size_mm:g} mm",
         kind=kind,
@@ -150,7 +151,8 @@ def _hardware(group: BoreGroup, job: Job, kind: HardwareKind, stock: StockSize, 
         joins=group.parts,
         bore_mm=group.size_mm,
         fit=fit,
-        count=group.pieces_n(copies, kind, longest_mm) if through else sum(copies[name] for name, _ in group.members),
+        count=count,
+        guessed=("count",) if through and group.through and count > group.least_n(copies) else (),
     )
 
 
@@ -175,7 +177,7 @@ def _screws(group: BoreGroup, job: Job) -> list[Answer]:
             hardware=(replace(_hardware(group, job, "machine-screw", stock, "sliding", name), nut="plain"),),
             left_open=_seats_open(group, d),
         )
-        found.append(with_nuts(screw, stock, group.pockets, copies))
+        found.append(with_nuts(screw, stock, group.pockets, copies, group.least_n(copies)))
         if len(group.parts) > 1:
             (shank,) = screw.hardware
             called = shank.name.replace(" screw in ", " pivot screw in ")

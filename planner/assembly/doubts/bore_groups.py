@@ -126,6 +126,10 @@ class BoreGroup:
         runs = [part for run in long for part in no_longer(run, longest_mm)]
         return sum(max(copies[name] for name, _ in run) for run in runs)
 
+    def least_n(self, copies: Mapping[str, int]) -> int:
+        """Return how many pieces go through them at least: as many as the part with most of them has axes."""
+        return max(len(axes_of([b for n, b in self.every if n == name])) * copies[name] for name in self.parts)
+
     @property
     def depth_mm(self) -> float:
         """How deep the middle one of them is."""

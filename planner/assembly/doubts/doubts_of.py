@@ -10,6 +10,7 @@ from planner.assembly.doubts.bore_doubts import bore_doubts
 from planner.assembly.doubts.doubt import Doubt, Option
 from planner.assembly.doubts.duty_doubts import duty_doubts
 from planner.assembly.doubts.mates.between_doubts import between_doubts
+from planner.assembly.doubts.mates.count_doubts import count_doubts
 from planner.assembly.doubts.printer_doubt import printer_doubt
 from planner.assembly.doubts.size_doubts import gap_doubts, governing_doubt, unit_doubt
 from planner.assembly.pegs.close_faces import CloseFit
@@ -45,6 +46,7 @@ def doubts_of(
     first = (*([governing] if governing else []), *duty_doubts(job, surveys, max(1, most * DUTY_SHARE // 100)))
     fits = [*_fits(job), *gap_doubts(job), *between_doubts(job, close, most)]
     found = (*first, *fits, *bore_doubts(job, surveys, most - len(first) - len(fits)))
+    found = (*found, *count_doubts(job, surveys)[: max(0, most - len(found))])
     printer = printer_doubt(job, surveys)
     return (*found, printer) if printer is not None and len(found) < most else found
 

@@ -43,6 +43,8 @@ LISTS = (
 """Tables that stand several times, written ``[[…]]``."""
 GUESSED = "guessed"
 """The key that lists which keys of a table nobody has stated."""
+COUNTED = "GUESS: from the form; nobody has stated it"
+"""What stands behind a value that an answer brings along, and that the answer does not state."""
 Value = (
     str
     | float
@@ -74,6 +76,8 @@ class Edit:
     """Keys that are taken out."""
     drop: bool = False
     """Whether the whole table goes."""
+    guessed: tuple[str, ...] = ()
+    """Keys among ``put`` that nobody has stated all the same."""
 
 
 def edited(text: str, edits: Iterable[Edit], note: str = "") -> str:
@@ -192,11 +196,13 @@ def _change(table: MutableMapping[str, Any], edit: Edit, note: str) -> None:
         table[key] = _in_line(value) if isinstance(table, TableItem) else plain
         item = table[key]
         if isinstance(item, Item) and not isinstance(item, TableItem):
-            item.trivia.comment, item.trivia.comment_ws = (f"# {note}", " ") if note else ("", "")
+            said = COUNTED if key in edit.guessed else note
+            item.trivia.comment, item.trivia.comment_ws = (f"# {said}", " ") if said else ("", "")
     for key in edit.without:
         if key in table:
             del table[key]
     left = [key for key in table.get(GUESSED, ()) if key not in edit.put and key not in edit.without]
+    left += edit.guessed
     if left:
         table[GUESSED] = left
     elif GUESSED in table:

@@ -49,6 +49,8 @@ def _line(job: Job, piece: Piece, factor: float, findings: Sequence[Finding]) ->
         why = f"{_size(piece)} instead of {_label(job, piece)}: {piece.because}; {why}"
     if hardware.printed:
         why = f"printed as {hardware.printed}: nothing is bought"
+    if "count" in hardware.guessed and "kind" not in hardware.guessed:
+        why += "; their number is counted from bores, nobody has stated it"
     told: Mapping[str, None] = dict.fromkeys(
         f"{finding.part}: {finding.remedy}" for finding, _ in works_on(hardware.name, findings)
     )

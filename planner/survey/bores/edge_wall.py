@@ -36,8 +36,8 @@ BACK_MM, GROWS = 0.3, 1.01
 SAME_SIDE = 0.5
 """The nearest way to a side that leans by 60 degrees is this much of the one straight out: it ends at that side too."""
 LIP_MM, LIP_STEEP = 0.15, 1.0
-"""A face that ends this soon, as high as a layer at most, is a lip and no side of a wall: this much nearer to the
-bore's middle the matter goes on past it, more than any face does that counts."""
+"""A face that ends this soon, as high as a layer at most, is a lip and no side of a wall: this much higher or
+deeper the matter goes on past it, more than any face does that counts."""
 
 
 def with_edges(shape: Shape, bores: tuple[Bore, ...]) -> tuple[Bore, ...]:
@@ -78,14 +78,14 @@ Ways = tuple[Floats, Floats]
 
 
 def _lips(shape: Shape, bore: Bore, ends: Floats, outward: Floats, some: NDArray[np.bool_]) -> NDArray[np.bool_]:
-    """Return which ways, among some, end at a mere lip: a little deeper the matter goes on past it."""
+    """Return which ways, among some, end at a mere lip: a little higher or deeper the matter goes on past it."""
     axis, lip = np.array(bore.axis), min(LIP_MM, bore.depth_mm / 4)
     rows = np.flatnonzero(some)
-    deeper = np.sign((ends[rows] - np.array(bore.centre_mm)) @ axis)[:, None] * -axis * lip
-    past, face = shape.free_mm(ends[rows] + deeper - SEEN * lip * outward[rows], outward[rows])
-    inside = (face >= 0) & (np.einsum("ij,ij->i", shape.normals[face], outward[rows]) > 0.0)
     lips = np.zeros(len(some), dtype=bool)
-    lips[rows] = inside & (past > LIP_STEEP * lip)
+    for along in (-lip, lip):  # beside an opening that crosses, the matter that goes on lies away from the middle
+        past, face = shape.free_mm(ends[rows] + along * axis - SEEN * lip * outward[rows], outward[rows])
+        inside = (face >= 0) & (np.einsum("ij,ij->i", shape.normals[face], outward[rows]) > 0.0)
+        lips[rows] |= inside & (past > LIP_STEEP * lip)
     return lips
 
 

@@ -80,7 +80,10 @@ def test_hardware_without_a_fit_is_asked_by_kind(make_job: MakeJob) -> None:
 
 
 def test_every_answer_closes_its_question(tmp_path: Path) -> None:
-    """Plates of a published device: each answer, written into the started file, closes its question and no other."""
+    """Plates of a published device: each answer, written into the started file, closes its question and no other.
+
+    What goes through bores of several parts opens one: how many of it there are.
+    """
     for name in ("plate_bottom", "plate_front", "stepped_plate"):
         shutil.copy(BORES / f"{name}.stl", tmp_path)
     bare = job_of_folder(tmp_path, printer=read_printer("bench-220", tmp_path))
@@ -91,7 +94,7 @@ def test_every_answer_closes_its_question(tmp_path: Path) -> None:
 
     for doubt in doubts:
         for option in doubt.options:
-            left = {one.id for one in doubts_of(with_edits(job, option.edits), surveys)}
+            left = {one.id for one in doubts_of(with_edits(job, option.edits), surveys) if one.id[:6] != "count-"}
             assert left == (ids if option.name == "something" else ids - {doubt.id}), (doubt.id, option.name)
     every = [edit for doubt in doubts for edit in doubt.option(doubt.default).edits]
     assert doubts_of(with_edits(job, every), surveys) == ()

@@ -17,19 +17,21 @@ OTHERS_MOST = 3
 
 
 def with_nuts(
-    answer: Answer, stock: StockSize, pockets: Sequence[tuple[str, Bore]], copies: Mapping[str, int]
+    answer: Answer, stock: StockSize, pockets: Sequence[tuple[str, Bore]], copies: Mapping[str, int], least_n: int
 ) -> Answer:
     """Return the answer that a screw goes through, its nuts in the pockets that are drawn for them.
 
-    Where none is, the answer stays as it is.
+    Where none is, the answer stays as it is. ``least_n`` is how many screws one part has bores for.
     """
     mine = [(name, pocket) for name, pocket in pockets if takes_nut(pocket, stock)]
     if not mine:
         return answer
     (screw,) = answer.hardware
     nuts_n = sum(copies[name] for name, _ in mine)
-    # Where the parts are not drawn in place, a nut tells of one screw, through its own bore and one or two others.
-    screws_n = nuts_n if nuts_n < screw.count <= OTHERS_MOST * nuts_n else screw.count
+    # Where the parts are not drawn in place, a nut tells of one screw, through its own bore and one or two others;
+    # and where there are as many nuts as any one part has bores, more screws would be a guess.
+    told = screw.count <= OTHERS_MOST * nuts_n or least_n <= nuts_n
+    screws_n = nuts_n if nuts_n < screw.count and told else screw.count
     corners_mm = round(mine[0][1].drawn_diameter_mm, 2)
     nut = Hardware(
         name=f"{stock.label} nut in {corners_mm:g} mm",

@@ -14,8 +14,8 @@ import numpy as np
 NO_WHEEL, EMPTY, TOO_MANY = 3, 4, 5
 """Exit codes: the mesher cannot be loaded on this platform, made no tetrahedra, or would make too many."""
 THREADS_N = 1
-"""More of them waited for each other, 1.2 s of processor time a mesh, and gave the same bytes no sooner: six parts of
-the sample device and two cuboids, 250 to 88 000 tetrahedra, two cores, 2026."""
+"""More of them wait for each other, 0.7 to 1.9 s of processor time a mesh, and give the same bytes: five parts of the
+sample device and a cuboid at three sizes, 250 to 88 000 tetrahedra, two busy cores, 2026."""
 INSIDE = 5
 """The mesher's number of the step that fills a surface; its own list of names has the next one alone."""
 

@@ -132,11 +132,11 @@ def _of_strip(cut: Cut, zones: Zones, pressing: Sequence[PartLoad], case: LoadCa
         if carried is None:
             continue
         stress, own = carried
-        tensors = cut.axes.T @ stress.tensors_mpa(own.corners_mm) @ cut.axes
+        tensors = cut.axes.T @ stress.all_over(own)[1] @ cut.axes
         share = float(share_percent(tensors, np.array(stuff.normal), stuff.strengths).max())
         if share > most:
             rise, centre = stress.rise_mpa_per_mm, stress.centre_mm
-            most, row = share, [stress.pull_mpa, *rise, *centre, stress.twist_mpa, *own.whole.bounds, 0.0, 0.0]
+            most, row = share, [stress.pull_mpa, *rise, *centre, abs(stress.twist_mpa), *own.whole.bounds, 0.0, 0.0]
     return row
 
 

@@ -29,7 +29,7 @@ MOST_N = 240
 SMOOTH = 0.002
 """Corners of an edge that stand out less than this share of a section's size are left out."""
 LEAST = 1e-12
-"""Nearer to its line a place lies on a piece."""
+"""Nearer to its line a place lies on a piece; an edge is no shorter."""
 SMALL = 0.25
 """Solved with this radius: at a radius of 1 a logarithm's integral has no single answer."""
 
@@ -85,9 +85,10 @@ def _pieces(edges: Floats) -> tuple[Floats, NDArray[np.int64]]:
     """Return short pieces (n, 2 ends, 2) of edges, shorter towards their ends, and which ring each is of, outside 0."""
     moments = moments_within(edges)
     lengths = np.linalg.norm(edges[:, 1] - edges[:, 0], axis=1)
+    edges, lengths = edges[lengths > LEAST], lengths[lengths > LEAST]
     round_it = float(lengths.sum())
     longest = max(min(round_it / PIECES_N, THIN * 2.0 * moments.area_mm2 / round_it), round_it / MOST_N)
-    starts = np.concatenate([[True], np.abs(edges[1:, 0] - edges[:-1, 1]).max(axis=1) > 1e-12])
+    starts = np.concatenate([[True], np.abs(edges[1:, 0] - edges[:-1, 1]).max(axis=1) > LEAST])
     ring_of = np.cumsum(starts) - 1
     found, rings = [], []
     for edge, length, ring in zip(edges, lengths, ring_of, strict=True):

@@ -24,7 +24,7 @@ from planner.strength.criterion import torn
 from planner.strength.loads.part_load import LoadCase, as_vec
 
 Floats = NDArray[np.float64]
-BEAM_VERSION = 27
+BEAM_VERSION = 28
 """Raised whenever a result changes, so that kept ones are not trusted."""
 KNOTS = (0.4, 0.6, 0.8, 1.0, 1.25, 1.6, 2.0, 2.5)
 """Scales at which the skin is laid again; between them its part in the section goes straight."""
@@ -202,7 +202,7 @@ class WayAsked:
         if found is None:
             return None
         apart_mm = float(np.linalg.norm(np.subtract(*self.way))) / (CUTS_N - 1)
-        return replace(found[0], notched_share=notched_share(self.solid, judged, self.stuff, apart_mm))
+        return replace(found[0], notched_share=notched_share(self.solid, judged, self.loads, self.stuff, apart_mm))
 
 
 def ways_asked(

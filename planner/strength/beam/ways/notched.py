@@ -67,4 +67,5 @@ def _at_root(one: Judged, notch: Notch, stuff: BeamStuff, pin_n: float) -> float
     low, high = zones.reach_mm(notch.out)
     more = blunted(pin_ratio(2.0 * notch.radius_mm / (high - low)), notch.radius_mm) - notch.ratio
     tensor = pull_mpa * np.outer(one.cut.axes[2], one.cut.axes[2])
-    return raised + max(more, 0.0) * float(index(tensor, np.array(stuff.normal), stuff.strengths)) ** 0.5
+    own = float(np.sqrt(index(tensor, np.array(stuff.normal), stuff.strengths)))
+    return raised + max(more, 0.0) * own

@@ -18,13 +18,14 @@ from planner.strength.beam.end_to_end import end_to_end, leaves
 from planner.strength.beam.legs.portal import joined_legs
 from planner.strength.beam.material_as_printed import BeamStuff
 from planner.strength.beam.necks import necks_of
+from planner.strength.beam.ways.leaning_limbs import along_limbs, of_one_limb
 from planner.strength.beam.ways.notched import notched_share
 from planner.strength.beam.ways.worst_of_way import Cuts, Loads, Way, WayWorst, along, worst_of
 from planner.strength.criterion import torn
 from planner.strength.loads.part_load import LoadCase, as_vec
 
 Floats = NDArray[np.float64]
-BEAM_VERSION = 28
+BEAM_VERSION = 29
 """Raised whenever a result changes, so that kept ones are not trusted."""
 KNOTS = (0.4, 0.6, 0.8, 1.0, 1.25, 1.6, 2.0, 2.5)
 """Scales at which the skin is laid again; between them its part in the section goes straight."""
@@ -236,6 +237,9 @@ def cuts_of_all_ways(solid: Solid, cases: Sequence[LoadCase]) -> Iterator[tuple[
         necks = necks_of(solid, way, shares)
         cuts = cuts_of_way(solid, way, shares, necks)
         left |= set(asked) if leaves(cuts, CUTS_N + len(necks)) else set()
-        yield way, asked, cuts
+        sections, chords = along_limbs(cuts, way)
+        yield way, asked, sections
+        for chord in chords:
+            yield chord, asked, of_one_limb(cuts_of_way(solid, chord, shares, necks_of(solid, chord, shares)))
     for way in end_to_end(solid) if left else ():
         yield way, sorted(left), cuts_of_way(solid, way, shares, necks_of(solid, way, shares))

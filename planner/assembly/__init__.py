@@ -30,7 +30,7 @@ from planner.assembly.screw_grips import (
     screw_grips,
     unheld_findings,
 )
-from planner.assembly.screw_heads import head_mm, head_seats
+from planner.assembly.screw_heads import head_mm, head_seats, sinks
 from planner.assembly.slot_claim import SlotClaim, in_slot
 
 __all__ = [
@@ -84,6 +84,7 @@ __all__ = [
     "printed_ends",
     "same_size",
     "screw_grips",
+    "sinks",
     "stated_joint",
     "stays_open",
     "stock_of",

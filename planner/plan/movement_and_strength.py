@@ -20,7 +20,10 @@ from planner.survey import Survey
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Moves:
-    """How a device moves, None where nothing does, with the rules that judge it; the job as known, and its size."""
+    """How a device moves, None where nothing does; the job as known, and its size.
+
+    The rules judge it at that size: at the drawn one they know no other.
+    """
 
     job: Job
     sizing: Sizing
@@ -34,14 +37,17 @@ def movement(ready: Prepared) -> tuple[Movement | None, tuple[Rule, ...]]:
 
 
 def told_moves(
-    job: Job, surveys: Mapping[str, Survey], moving: Movement | None, moves: tuple[Rule, ...]
+    job: Job, surveys: Mapping[str, Survey], moving: Movement | None, moves: tuple[Rule, ...], *, drawn: bool = False
 ) -> tuple[Movement | None, tuple[Rule, ...]]:
-    """Return how a device moves and the rules that judge it where somebody asks; None where its size is not known."""
+    """Return how a device moves and the rules that judge it where somebody asks; None where its size is not known.
+
+    ``drawn``: the rules are asked at the drawn size alone.
+    """
     if open_ones := in_doubt(job, surveys):
         return None, (*moves, *constants([_unit_open(sorted(open_ones))]))
     if moving is None:
         return None, moves
-    return moving, moves or move_rules(job, moving)
+    return moving, moves or move_rules(job, moving, drawn=drawn)
 
 
 def strengths(ready: Prepared, factor: float, by_elements: Container[str] = ()) -> list[tuple[Screened, Finding]]:
@@ -92,9 +98,9 @@ def moves_of(
     return moving, moves_rules(job, moving)
 
 
-def moves_rules(job: Job, moving: Movement | None) -> tuple[Rule, ...]:
-    """Return the rules of a movement that its job speaks of."""
+def moves_rules(job: Job, moving: Movement | None, *, drawn: bool = False) -> tuple[Rule, ...]:
+    """Return the rules of a movement that its job speaks of; ``drawn``: they are asked at the drawn size alone."""
     if moving is None:
         return unmoved_rules(job)
     spoken_of = any(cord.pulls for cord in job.cords) or any(joint.needs_deg for joint in job.joints)
-    return move_rules(job, moving) if spoken_of else ()
+    return move_rules(job, moving, drawn=drawn) if spoken_of else ()

@@ -78,7 +78,9 @@ def prepare_moves(job: Job, today: date, progress: Progress = no_progress) -> Mo
     claims = claims_of(known.job, surveys).claims
     moving = movement_of(known.job, known.solids, surveys, claims, downs)
     downs.movements.append(moving)
-    moving, rules = told_moves(known.job, surveys, moving, moves_rules(known.job, moving))
+    drawn = factor == 1.0
+    asked = moves_rules(known.job, moving, drawn=drawn)
+    moving, rules = told_moves(known.job, surveys, moving, asked, drawn=drawn)
     return Moves(job=known.job, sizing=sized, movement=moving, rules=rules)
 
 

@@ -5,14 +5,14 @@ No stage holds a judgement: findings, verdict, totals and cost come from ``judge
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date, datetime
 from typing import Any, TypeVar
 
 from planner.assembly import CloseFit, DrillReach, claims_of
 from planner.finding import Finding, Vec3, Verdict
-from planner.job import Job, Material
+from planner.job import Job, Material, kind_of
 from planner.layers import Amount, PartEstimate
 from planner.mechanism import Movement
 from planner.mesh import Solid
@@ -99,13 +99,23 @@ class Prepared:
         del held[:-ASKED_MOST]
         return held[-1][1]
 
-    def rules_for(self, job: Job, downs: Mapping[str, Vec3]) -> tuple[Rule, ...]:
-        """Return the rules of the same meshes for a changed job, such as another printer, or other poses."""
-        return self.bound_for(job, downs).rules
+    def rules_for(self, job: Job, downs: Mapping[str, Vec3], *, of_load: bool = True) -> tuple[Rule, ...]:
+        """Return the rules of the same meshes for a changed job, such as another printer, or other poses.
+
+        Without those ``of_load``, no load is put on any part, which takes longer than all else.
+        """
+        if of_load:
+            return self.bound_for(job, downs).rules
+        return tuple(rule for rule in self._bound(job, downs, (), {}).rules if not kind_of(rule.rule).of_load)
 
     def bound_for(self, job: Job, downs: Mapping[str, Vec3], *, ranges: bool = False) -> BoundRules:
         """Return the same with what was guessed, and where ``ranges``, with what each rule rests on."""
-        strength, forces = self.strength_for(job, downs)
+        return self._bound(job, downs, *self.strength_for(job, downs), ranges=ranges)
+
+    def _bound(
+        self, job: Job, downs: Mapping[str, Vec3], strength: Sequence[Rule], forces: Forces, *, ranges: bool = False
+    ) -> BoundRules:
+        """Bind all rules with those of strength, and with what bores take."""
         return rules_of(
             job,
             self.surveys,

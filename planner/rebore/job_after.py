@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from planner.assembly import SEATS, Claim, cuts_thread, screw_grips
+from planner.assembly import SEATS, Claim, head_seats, screw_grips, sinks
 from planner.finding import Vec3
-from planner.job import Cord, Hardware, Job, Nut, Strap
+from planner.job import Cord, Hardware, Job, LeftOpen, Nut, Strap
+from planner.rebore.opening_targets import grown
 from planner.rebore.rebore import Rebored, factors_of
 from planner.rules import in_doubt, pockets_of
 from planner.survey import Survey
@@ -47,24 +48,26 @@ def job_after(
             for part in job.parts
         ),
         size=replace(job.size, percent=100.0, what_if=True, measures=()),
-        hardware=(*_shanks(claims, sizes, held), *_seats(job, surveys, sizes, factors)),
+        hardware=(*_shanks(claims, sizes, held, factors), *_seats(job, surveys, sizes, factors)),
         gaps=gaps,
+        left_open=(*_left_open(job, factors), *_wide_seats(surveys, claims, factors)),
         cords=tuple(cord for old in job.cords for cord in _cords(old, sizes, factors)),
         straps=tuple(strap for old in job.straps for strap in _straps(old, sizes, factors)),
     )
 
 
-def _shanks(claims: Sequence[Claim], sizes: Sizes, held: set[str]) -> list[Hardware]:
+def _shanks(claims: Sequence[Claim], sizes: Sizes, held: set[str], factors: Mapping[str, float]) -> list[Hardware]:
     """Return the hardware that goes through bores: one for each part and new size, which finds its fellows.
 
     Pieces that need the same bore in the same part are one here, by all their names: whose each bore was is settled.
-    So is what holds each: a screw that is ``held`` counts as held by a free nut, as its pocket may be another part's.
+    So is what holds each: a screw that is ``held`` counts as held by a free nut, as its pocket or its pilot may be
+    another part's. A printed pin is as thick as it comes out at this size.
     """
     found: dict[tuple[str, str, float, str, float], list[Claim]] = {}
     for claim in claims:
         size = sizes.get((claim.part, claim.bore.id, claim.hardware.name))
         if size is not None:
-            hardware = claim.hardware
+            hardware = grown(claim.hardware, factors)
             key = (claim.part, hardware.kind, hardware.diameter_mm, claim.fit, round(size, 2))
             found.setdefault(key, []).append(claim)
     shanks = []
@@ -72,10 +75,10 @@ def _shanks(claims: Sequence[Claim], sizes: Sizes, held: set[str]) -> list[Hardw
         first = alike[0]
         size = sizes[first.part, first.bore.id, first.hardware.name]
         name = ", ".join(dict.fromkeys(claim.hardware.name for claim in alike))
-        nut: Nut | None = "plain" if first.hardware.name in held and not cuts_thread(first.hardware) else None
+        nut: Nut | None = "plain" if first.hardware.name in held and first.fit != "pilot" else None
         shanks.append(
             replace(
-                first.hardware,
+                grown(first.hardware, factors),
                 name=name,
                 joins=(first.part,),
                 fit=first.fit,
@@ -98,6 +101,35 @@ def _seats(job: Job, surveys: Mapping[str, Survey], sizes: Sizes, factors: Mappi
             drawn = min(after) if after else _scaled(hardware.bore_mm, factors.get(part))
             found.append(replace(hardware, joins=(part,), bore_mm=drawn))
     return found
+
+
+def _left_open(job: Job, factors: Mapping[str, float]) -> list[LeftOpen]:
+    """Return what stays open, once for each part: it grows with its part, as nothing bought goes through it."""
+    return [
+        replace(
+            one,
+            parts=(part,),
+            bore_mm=_scaled(one.bore_mm, factors.get(part)),
+            slot_mm=_scaled(one.slot_mm, factors.get(part)),
+        )
+        for one in job.left_open
+        for part in one.parts
+    ]
+
+
+def _wide_seats(surveys: Mapping[str, Survey], claims: Sequence[Claim], factors: Mapping[str, float]) -> list[LeftOpen]:
+    """Return the seats of screws' heads that are too wide now to be taken for one: nothing else goes into them."""
+    found: dict[tuple[str, float], LeftOpen] = {}
+    for claim in claims:
+        factor, screw_mm = factors.get(claim.part), claim.hardware.diameter_mm
+        if factor is None or claim.hardware.kind != "machine-screw":
+            continue
+        for seat in head_seats(surveys[claim.part], claim.bore, screw_mm):
+            now_mm = round(seat.drawn_diameter_mm * factor, 2)
+            if now_mm > seat.drawn_diameter_mm and not sinks(now_mm, screw_mm):
+                name = f"seats of heads of {claim.hardware.name} in {claim.part}"
+                found[claim.part, now_mm] = LeftOpen(name=name, parts=(claim.part,), bore_mm=now_mm)
+    return list(found.values())
 
 
 def _cords(cord: Cord, sizes: Sizes, factors: Mapping[str, float]) -> list[Cord]:

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from planner.assembly import SEATS, Claim, ends_of
 from planner.finding import Vec3
-from planner.job import Job
+from planner.job import Hardware, Job
 from planner.rules import pockets_of, seat_size, slots_for, undersize_of, ways_of
 from planner.survey import Bore, Channel, Slot, Survey
 
@@ -34,6 +34,8 @@ class Aim:
         Inscribed sizes that fit as printed; None where the hardware's root is in no table.
     target_mm
         The inscribed size to cut.
+    pin_mm
+        How much of these sizes is a printed pin's thickness, which grows with the device; 0 for what is bought.
     """
 
     part: str
@@ -46,6 +48,7 @@ class Aim:
     least_mm: float | None
     most_mm: float
     target_mm: float
+    pin_mm: float = 0.0
 
     @property
     def fits(self) -> bool:
@@ -57,16 +60,22 @@ def aims_of(
     job: Job, surveys: Mapping[str, Survey], claims: Sequence[Claim], downs: Mapping[str, Vec3], s: Mapping[str, float]
 ) -> list[Aim]:
     """Return the aim of every claimed opening of the parts in ``s``, which gives each part's factor."""
-    aims = [_bore_aim(job, claim, downs[claim.part], s[claim.part]) for claim in claims if claim.part in s]
+    aims = [_bore_aim(job, claim, downs[claim.part], s) for claim in claims if claim.part in s]
     aims += _seat_aims(job, surveys, downs, s)
     taken = {(claim.part, claim.bore.id) for claim in claims} | {(a.part, a.feature) for a in aims if a.kind == "seat"}
     aims += _channel_aims(job, surveys, downs, s, taken)
     return aims + _slot_aims(job, surveys, s)
 
 
-def _bore_aim(job: Job, claim: Claim, down: Vec3, s: float) -> Aim:
+def grown(hardware: Hardware, s: Mapping[str, float]) -> Hardware:
+    """Return a piece as thick as it is at scale: what is bought keeps its size, a printed pin grows with its part."""
+    factor = s.get(hardware.printed)
+    return hardware if factor is None else replace(hardware, diameter_mm=hardware.diameter_mm * factor)
+
+
+def _bore_aim(job: Job, claim: Claim, down: Vec3, factors: Mapping[str, float]) -> Aim:
     """Return the aim of a bore that hardware goes through."""
-    hardware, bore = claim.hardware, claim.bore
+    hardware, bore, s = grown(claim.hardware, factors), claim.bore, factors[claim.part]
     ends = ends_of(hardware, claim.fit, job.limits, job.tables)
     undersize = undersize_of(job, bore.axis, down)[0].value
     low, high = (None, 0.0) if ends is None else (ends[0] + undersize, ends[1] + undersize)
@@ -81,6 +90,7 @@ def _bore_aim(job: Job, claim: Claim, down: Vec3, s: float) -> Aim:
         least_mm=low,
         most_mm=high,
         target_mm=0.0 if low is None else low + SHARE * (high - low),
+        pin_mm=hardware.diameter_mm if hardware.printed in factors else 0.0,
     )
 
 

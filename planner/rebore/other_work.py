@@ -36,17 +36,29 @@ def _turns(aim: Aim, limit_mm: float) -> list[float]:
     """Return the scales at which another thing is done to one opening, whose aim is that at drawn size."""
     if aim.least_mm is None:
         return []
+    pin = aim.pin_mm
     across = across_mm(aim)
-    turns = [aim.least_mm / aim.inside_mm, aim.most_mm / aim.inside_mm, across / aim.before_mm]
+    grows = pin * across / aim.target_mm  # of what is cut, through its corners: a printed pin grows with the device
+    turns = [
+        (end - share) / (size - share)
+        for end, size, share in (
+            (aim.least_mm, aim.inside_mm, pin),
+            (aim.most_mm, aim.inside_mm, pin),
+            (across, aim.before_mm, grows),
+        )
+        if size > share
+    ]
     if not isinstance(aim.opening, Bore) or aim.opening.edge_wall_mm is None:
         return turns
-    web = aim.opening.edge_wall_mm
-    beside = web + aim.opening.drawn_diameter_mm / 2
-    turns += [(left + across / 2) / beside for left in (BREAK_MM, limit_mm)]
+    web, fixed = aim.opening.edge_wall_mm, across - grows
+    beside = web + (aim.opening.drawn_diameter_mm - grows) / 2
+    if beside <= 0.0:
+        return turns
+    turns += [(left + fixed / 2) / beside for left in (BREAK_MM, limit_mm)]
     turns += [limit_mm / web] if web > 0.0 else []
     if aim.kind == "bore":
-        at_mm = max(BREAK_MM, limit_mm - BOSS_MOST_MM) + across / 2
-        while at_mm < limit_mm + across / 2:
+        at_mm = max(BREAK_MM, limit_mm - BOSS_MOST_MM) + fixed / 2
+        while at_mm < limit_mm + fixed / 2:
             turns.append(at_mm / beside)
             at_mm *= BOSS_STEP
     return turns

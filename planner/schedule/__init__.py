@@ -13,7 +13,7 @@ from planner.schedule.calendar.coupon_gate import coupon_gate
 from planner.schedule.calendar.forecast import Forecast, forecast, late_days_of
 from planner.schedule.calendar.job_tasks import JobLoads, PlateLoad, shop_of, tasks_of, wall_of
 from planner.schedule.calendar.schedule_records import MOVES_A_DAY, Answer, PrintRun, Shop, Task, by_key, finish_of
-from planner.schedule.calendar.schedule_terms import Judge, ScheduleTerms
+from planner.schedule.calendar.schedule_terms import AIMS, Aim, Judge, ScheduleTerms
 from planner.schedule.calendar.three_clocks import Clocks
 from planner.schedule.calendar.timetable import Timetable, timetables
 from planner.schedule.calendar.wall_clock import Wall
@@ -37,10 +37,12 @@ from planner.schedule.ways_out.job_changes import Change, Split, changes
 from planner.schedule.ways_out.ways_out import Way, ways_out
 
 __all__ = [
+    "AIMS",
     "DAY_MIN",
     "MOVES_A_DAY",
     "SEED",
     "TIMING_VERSION",
+    "Aim",
     "Answer",
     "Batch",
     "Bench",

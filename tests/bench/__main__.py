@@ -22,7 +22,9 @@ from planner.layers.lines.section import sections_of
 from planner.mesh import Solid, read_solid
 from planner.survey.walls.walls import walls_of
 from tests.bench.cut_shears import STRENGTH_BENCHES
+from tests.bench.growing import GROWING_BENCHES
 from tests.bench.movements import MOVEMENT_BENCHES
+from tests.bench.pages import PAGE_BENCHES
 from tests.bench.plates import PLATE_BENCHES
 from tests.bench.surveys import SURVEY_BENCHES
 from tests.shapes import Manifold, solid_of
@@ -129,6 +131,8 @@ BENCHES: dict[str, Callable[[], Row | list[Row]]] = {
     **SURVEY_BENCHES,
     **MOVEMENT_BENCHES,
     **STRENGTH_BENCHES,
+    **GROWING_BENCHES,
+    **PAGE_BENCHES,
 }
 
 

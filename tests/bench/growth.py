@@ -20,7 +20,7 @@ from tests.shapes import bored_plate, written
 from tests.survey.drawn.curved_meshes import torus
 
 PARTS = (10, 25, 60, 120, 300)
-TRIANGLES = (10_000, 100_000, 500_000, 2_000_000)
+TRIANGLES = (10_000, 100_000, 200_000, 500_000, 2_000_000, 5_000_000)
 HEAD = """[job]
 name = "many simple pieces"
 printer = "bench-220"

@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import date
+from pathlib import Path
 
 import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from planner.job import Spool, read_printer, with_changes
+from planner.finding import Vec3
+from planner.job import Job, Spool, read_printer, with_changes
 from planner.plan import Prepared, prepare, what_widens
-from planner.rules import check
-from planner.size import Interval, Reach, feature_windows, nearest_percent, window
+from planner.rules import Rule, check
+from planner.size import Interval, Reach, feature_windows, nearest_percent, widen, widenings, window
 from tests.conftest import MakeJob
 from tests.shapes import bored_plate, cuboid
 
@@ -49,6 +52,28 @@ def test_the_nearest_never_leaves_the_interval(low: float, width: float, asked: 
 
     assert nearest is not None
     assert low <= nearest <= low + width
+
+
+def test_loads_are_put_on_parts_only_where_all_else_would_gain(
+    make_job: MakeJob, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Rules of load only take away: what gains nothing without them is not bound with them, and steps stay the same."""
+    ready = prepare(make_job(PART, a=cuboid(200, 100, 10)), TODAY)
+    bound: list[tuple[str, bool]] = []
+
+    def steps() -> list[tuple[str, Interval]]:
+        def bind(job: Job, downs: Mapping[str, Vec3], *, of_load: bool = True) -> Sequence[Rule]:
+            bound.append((job.printer.name, of_load))
+            return ready.rules_for(job, downs, of_load=of_load)
+
+        printers = [read_printer(name, Path()) for name in ("large-350", "small-180")]
+        found = widenings(ready.job, ready.bound.every, ready.surveys, ready.downs, 100.0, bind, printers, [])
+        return [(step.what, step.interval) for step in found]
+
+    told = steps()
+    assert bound[-3:] == [("large-350", False), ("large-350", True), ("small-180", False)]
+    monkeypatch.setattr(widen, "_may_gain", lambda *_: True)
+    assert steps() == told
 
 
 def test_a_larger_printer_widens_a_window_that_the_bed_ends(make_job: MakeJob) -> None:

@@ -88,9 +88,11 @@ def bore_answers(group: BoreGroup, job: Job, scene: Scene) -> tuple[Answer, ...]
 
 
 def _fitting(group: BoreGroup, job: Job, scene: Scene) -> list[Answer]:
-    """Return all that fits in bores of one size, and nothing."""
-    found = [*_threads(group, job), *_pins(group, job, scene), *_inserts(group, job)]
+    """Return all that fits in bores of one size, and nothing; in bores with a flat, only what has the same flat."""
     pegs = [scene.pegs.get((name, bore.id)) for name, bore in group.members]
+    if keyed := [peg for peg in pegs if peg and peg.keyed]:
+        return [*peg_answers(keyed), nothing(group)]
+    found = [*_threads(group, job), *_pins(group, job, scene), *_inserts(group, job)]
     pins = {part for part, _ in scene.pins_mm}  # a part that is a pin is an answer of its own
     found += peg_answers([peg for peg in pegs if peg and peg.peg_part not in pins])
     if group.through:

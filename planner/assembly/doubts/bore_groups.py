@@ -201,7 +201,7 @@ def _reached(free: Sequence[Member], limits: Limits) -> list[Member]:
 
 
 def _with_flats(job: Job, surveys: Mapping[str, Survey], spoken: Collection[tuple[str, str]]) -> list[Member]:
-    """Return the bores with a flat, or open at a side, that a peg of another part is drawn in."""
+    """Return the bores with a flat, or open at a side, that a peg of another part is drawn in, or has the same flat."""
     stated = replace(job, left_open=tuple(one for one in job.left_open if not one.guessed))
     found = pegs_in_bores(stated, surveys, spoken)
     return [(name, one.bore) for (name, _), one in found.items() if one.bore in surveys[name].possible_bores]

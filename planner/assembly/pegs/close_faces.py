@@ -6,8 +6,9 @@ from each other, the part lies between them. Round pegs and bores are left out: 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cache, partial
 from itertools import permutations
 
 import numpy as np
@@ -15,6 +16,7 @@ from numpy.typing import NDArray
 from scipy.spatial import cKDTree
 
 from planner.assembly.pegs.close_curves import curved, curved_points, on_round, tightest
+from planner.assembly.pegs.shared_matter import inner_points, lattice_pitch_mm
 from planner.finding import Vec3
 from planner.job import Job
 from planner.mesh import Solid
@@ -102,11 +104,18 @@ def _pairs(names: Sequence[str], solids: Mapping[str, Solid]) -> list[tuple[str,
     boxes = [solids[name].bounds_mm for name in names]
     lows, highs = (np.array([box[k] for box in boxes]).reshape(-1, 3) for k in (0, 1))
     apart: set[frozenset[str]] = set()
+    pitch_mm = lattice_pitch_mm(solids[name] for name in names)
+    points = cache(lambda name: inner_points(solids[name], pitch_mm))
+
+    def surely_mm3(one: str, other: str) -> float:
+        return pitch_mm**3 * points(one).shared_n(points(other))
+
     for k, name in enumerate(names[:-1]):
         sides = np.minimum(highs[k], highs[k + 1 :]) - np.maximum(lows[k], lows[k + 1 :])
         for j in np.flatnonzero((sides >= -ROOM_MOST_MM).all(axis=1)):
             other = names[k + 1 + int(j)]
-            if not _overlap(solids[name], solids[other], float(np.prod(np.maximum(sides[j], 0.0)))):
+            box_mm3 = float(np.prod(np.maximum(sides[j], 0.0)))
+            if not _overlap(solids[name], solids[other], box_mm3, partial(surely_mm3, name, other)):
                 apart.add(frozenset((name, other)))
     return [pair for pair in permutations(names, 2) if frozenset(pair) in apart]
 
@@ -144,12 +153,17 @@ def _inward(near: _Near) -> bool:
     return float(np.einsum("ij,ij->i", near.points - middle, near.normals).mean()) < 0.0
 
 
-def _overlap(one: Solid, other: Solid, boxes_share_mm3: float) -> bool:
-    """Return whether two bodies are drawn over each other, as those about their own origins are."""
+def _overlap(one: Solid, other: Solid, boxes_share_mm3: float, surely_mm3: Callable[[], float]) -> bool:
+    """Return whether two bodies are drawn over each other, as those about their own origins are.
+
+    ``surely_mm3`` is what they share at least.
+    """
     if one.manifold is None or other.manifold is None:
         return True
     most_mm3 = OVERLAP_SHARE * min(float(one.manifold.volume()), float(other.manifold.volume()))
-    return boxes_share_mm3 > most_mm3 and float((one.manifold ^ other.manifold).volume()) > most_mm3
+    if boxes_share_mm3 <= most_mm3:
+        return False
+    return surely_mm3() > most_mm3 or float((one.manifold ^ other.manifold).volume()) > most_mm3
 
 
 def _points(solid: Solid, survey: Survey) -> tuple[Floats, Floats]:

@@ -1,6 +1,6 @@
 """Which printed pegs go into which bores that no hardware claims: as drawn in place, or by their sizes alone.
 
-A bore that is open at one side, or has a flat, takes only what is drawn in it.
+A bore that is open at one side takes only what is drawn in it; one with a flat takes a peg with the same flat, too.
 """
 
 from __future__ import annotations
@@ -47,6 +47,11 @@ class PegInBore:
     tighter_mm: float = 0.0
     """How much less room than round it a peg has across its flat, as drawn; 0 where it has none."""
 
+    @property
+    def keyed(self) -> bool:
+        """Whether the same flat is in both, which tells that they belong together wherever they are drawn."""
+        return _flat_on_flat(self.peg, self.bore)
+
 
 def pegs_in_bores(
     job: Job, surveys: Mapping[str, Survey], taken: Collection[tuple[str, str]]
@@ -66,7 +71,7 @@ def pegs_in_bores(
                 continue
             here = list(_for_bore(job, part, bore, owners, surveys))
             if bore.coverage_deg < WHOLE_DEG:  # a clip, or a bore with a flat
-                here = [one for one in here if one.in_place and bore.coverage_deg > HALF_DEG]
+                here = [one for one in here if bore.coverage_deg > HALF_DEG and (one.in_place or one.keyed)]
             if here:
                 found[part.name, bore.id] = min(here, key=lambda one: (not one.in_place, _room_mm(bore, one.peg)))
     placed = [one for one in found.values() if one.in_place]

@@ -76,7 +76,7 @@ def _printer(table: Table, stem: str) -> Printer:
         about=table.text("about", stem),
         bed=read_bed(table.table("bed")),
         nozzle_mm=table.sourced("nozzle_mm", low=0.05, high=3.0),
-        filament_mm=table.sourced("filament_mm", high=5.0, above=True),
+        filament_mm=table.sourced("filament_mm", low=0.5, high=5.0),
         nozzle_max_c=table.sourced("nozzle_max_c", high=600.0, above=True),
         bed_max_c=table.sourced("bed_max_c", high=300.0),
         enclosed=table.flag("enclosed", default=False),
@@ -246,12 +246,12 @@ def read_settings(name: str, base: Path, changes: Table | None = None) -> Settin
         name=stem,
         contours_n=(own if own.has("contours_n") else table).count("contours_n", 3, low=1, high=100),
         support="none" if support == "none" else "where-needed",
-        nozzle_c=source_of("nozzle_c").sourced_or_none("nozzle_c", high=600.0),
+        nozzle_c=source_of("nozzle_c").sourced_or_none("nozzle_c", low=20.0, high=600.0),
         bed_c=source_of("bed_c").sourced_or_none("bed_c", high=300.0),
         bridge_speed_mm_s=source_of("bridge_speed_mm_s").sourced_or_none("bridge_speed_mm_s", low=0.1, high=5000.0),
         **numbers,
     )
-    table.has("about")
+    table.text("about", "")
     table.done()
     own.done()
     return settings
@@ -271,7 +271,7 @@ def _limits(table: Table, stem: str) -> Limits:
         own=rule_limits(table),
         **{key: (table if table.has(key) else usual).sourced(key) for key in keys},
     )
-    table.has("about")
+    table.text("about", "")
     table.done()
     return limits
 

@@ -114,6 +114,8 @@ class RuleKind:
     of_matter
         Whether it measures how much matter there is: where a mesh does not tell, its no-go is a hold. So says the rule
         about a file that has this flag as well.
+    of_load
+        Whether it judges what a load does to a part: to find that takes longer than all other rules together.
     of_job
         Whether it compares only what a person wrote with limits that have no range.
     doubt
@@ -152,6 +154,7 @@ class RuleKind:
     of_person: bool
     of_file: bool
     of_matter: bool
+    of_load: bool
     of_job: bool
     doubt: str
     dated: bool
@@ -232,6 +235,7 @@ def _kind(name: str, family: str, station: Station, row: Table) -> RuleKind:
         of_person=row.flag("of_person", default=False),
         of_file=row.flag("of_file", default=False),
         of_matter=row.flag("of_matter", default=False),
+        of_load=row.flag("of_load", default=False),
         of_job=row.flag("of_job", default=False),
         doubt=row.text("doubt", ""),
         dated=row.flag("dated", default=False),

@@ -13,28 +13,32 @@ from planner.mechanism.cord_effects.copy_masses import masses_of
 from planner.mechanism.cord_effects.cord_crosses import crosses
 from planner.mechanism.cord_effects.cord_on_joint import Leg, StrungCord, friction_of, ways_of
 from planner.mechanism.cord_effects.elastic_side import shuts_words
+from planner.mechanism.cord_effects.elastics.bands import Band, bands_at, bands_on, of_leg
+from planner.mechanism.cord_effects.elastics.other_places import other_places, whole_ways_mm
 from planner.mechanism.cord_effects.loop_bearings import in_loop, loop_bearings, moving_bodies, pin_mm
 from planner.mechanism.cord_effects.pin_forces import pin_forces
 from planner.mechanism.cord_effects.pull_of_one_table import (
     Pulled,
+    alone_asks,
     each_curve,
     fingers_of,
     hand_curve,
     hold_n,
     kept_grip,
+    locks_words,
     shared_words,
+    tips_of,
+    turned_by,
 )
-from planner.mechanism.cord_effects.pull_of_several_tables import Drawn, at_one_hand, senses_of
+from planner.mechanism.cord_effects.pull_of_several_tables import Drawn, at_one_hand, laden_by_others, senses_of
 from planner.mechanism.force.body_drive import drive_of, has_mm, usual_mm
 from planner.mechanism.force.driven_joint import DrivenJoint, Strung
-from planner.mechanism.force.elastic import elastic_of
 from planner.mechanism.force.friction import levels
 from planner.mechanism.force.pull_range import ReturnRange, pull_over, return_over
 from planner.mechanism.movement.move_records import NO_PULL_N, CordMove, PinForce
 from planner.mesh import Solid
 
-Band = tuple[StrungCord, int]
-"""An elastic on one of its ways, and how many of its table lie there side by side."""
+PINS = "what its pins take while its joints also hold what other cords grip is not worked out"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -56,7 +60,7 @@ def cord_moves(
         Every cord with a path, by its name: strung, or the sentence why it is not.
     """
     loose = [why for cord in job.cords if cord.kind == "elastic" if (why := _loose(cord, strung))]
-    found, pins = list[Drawn](), list[PinForce]()
+    found, pins = list[Drawn](), dict[str, list[PinForce]]()
     for cord in job.cords:
         ways = ways_of(cord, strung)
         lost = [one for one in ways if isinstance(one, str)]
@@ -76,8 +80,20 @@ def cord_moves(
             move = replace(move, pull_n=None, curve_n=(), each_n=(), grip_for_n=None, shared="", pull_unknown=loose[0])
             move, forces = replace(move, return_unknown=loose[0]), []
         found.append(replace(one, move=move))
-        pins += forces
-    return CordMoves(cords=at_one_hand(job.drive, found), pins=tuple(pins))
+        pins[cord.name] = forces
+    return _at_hand(job, found, pins)
+
+
+def _at_hand(job: Job, found: Sequence[Drawn], pins: Mapping[str, Sequence[PinForce]]) -> CordMoves:
+    """Return all cords as the body draws them, with the forces on pins by the cord where they are known."""
+    laden = laden_by_others(found)
+    return CordMoves(
+        cords=tuple(
+            replace(one, pull_unknown=one.pull_unknown or PINS) if one.name in laden else one
+            for one in at_one_hand(job.drive, found)
+        ),
+        pins=tuple(pin for name, each in pins.items() if name not in laden for pin in each),
+    )
 
 
 def _loose(cord: Cord, strung: Mapping[str, StrungCord | str]) -> str:
@@ -87,19 +103,6 @@ def _loose(cord: Cord, strung: Mapping[str, StrungCord | str]) -> str:
         return f"how {cord.name} pulls against it is not known: write the path of {cord.name}"
     lost = [one for one in ways if isinstance(one, str)]
     return f"how {cord.name} pulls against it is not known: {lost[0]}" if lost else ""
-
-
-def bands_on(job: Job, ways: Sequence[StrungCord], strung: Mapping[str, StrungCord | str]) -> list[Band]:
-    """Return the elastics that cross a joint which some cords cross, too."""
-    names = frozenset[str]().union(*(one.crossed for one in ways))
-    elastics = (one for one in strung.values() if isinstance(one, StrungCord) and one.cord.kind == "elastic")
-    return [(band, _strands(job, band, strung)) for band in elastics if names & band.crossed]
-
-
-def _strands(job: Job, band: StrungCord, strung: Mapping[str, StrungCord | str]) -> int:
-    """Return how many elastics of a table lie side by side on one of its ways."""
-    ways = sum(part_of(name) == part_of(band.cord.name) for name in strung)
-    return max(1, band.cord.count // max(fingers_of(job, band), ways))
 
 
 def _one(
@@ -128,11 +131,16 @@ def _one(
     pulled = _pulled(job, solids, list(zip(ways, every, strict=True)), elastics, tip, factor)
     if isinstance(pulled, str):
         return replace(drawn, move=replace(move, pull_unknown=pulled)), []
-    joints, fingers = [each.joint for each in pulled], fingers_of(job, one)
+    joints, fingers, tips = [each.joint for each in pulled], fingers_of(job, one), tips_of(pulled)
     move = _opened(move, [return_over(joint, at) for joint in joints if joint.elastics])
     move = replace(move, shuts=shuts_words(pulled), grip_for_n=kept_grip(job, cord, fingers, joints, at))
     drawn = replace(
-        drawn, grip_for=partial(kept_grip, job, cord, fingers, joints, at), hold_n=partial(hold_n, joints, at)
+        drawn,
+        grip_for=partial(kept_grip, job, cord, fingers, joints, at),
+        hold_n=partial(hold_n, joints, at),
+        holds=tuple((tips[each.way.driven], each.joint.moving) for each in pulled),
+        fingers=fingers,
+        asks=partial(alone_asks, turned_by(pulled), tips, at),
     )
     if grip is None:
         move = replace(move, pull_unknown="how hard it is to grip is not stated: write [use] grip_n")
@@ -141,7 +149,8 @@ def _one(
     curve = hand_curve(cord, fingers, pulled, pulls)
     low, expected, high = (max(point[k] for point in curve) for k in (1, 2, 3))
     move = replace(move, pull_n=(low, expected, high), curve_n=curve, each_n=each_curve(pulled, pulls))
-    move = replace(move, shared=shared_words(cord, fingers, joints, expected, at))
+    told = shared_words(cord, fingers, joints, expected, at), locks_words(joints, at)
+    move = replace(move, shared="; ".join(filter(None, told)))
     forces = pin_forces(pulled, pulls, grip, at[2]) if high < NO_PULL_N else []
     return replace(drawn, move=move), forces
 
@@ -173,13 +182,24 @@ def _pulled(
     tip_mm: Vec3,
     factor: float,
 ) -> list[Pulled] | str:
-    """Return every joint that a table's cords pull, way by way, or what is not known about an elastic."""
+    """Return every joint that a table's cords pull, way by way, or what is not known about an elastic.
+
+    A joint comes more than once where an elastic crosses others that these cords do not move: with those at each end.
+    """
     found: list[Pulled] = []
     for way, runs in ways:
-        joined = driven_joints(job, solids, way, elastics, runs, tip_mm, factor)
-        if isinstance(joined, str):
-            return joined
-        found += [Pulled(way=way, leg=leg, joint=joint) for leg, joint in zip(way.legs, joined, strict=True)]
+        for leg, mine in zip(way.legs, runs, strict=True):
+            crossing = of_leg(elastics, leg)
+            others = other_places(way, leg, crossing)
+            if isinstance(others, str):
+                return others
+            whole = whole_ways_mm(crossing, [leg, *others], factor) if others else {}
+            for at in others or [leg]:
+                bands = bands_at(crossing, at, factor, whole)
+                if isinstance(bands, str):
+                    return bands
+                run = run_of(way.stops, at.motions, factor, way.cord.diameter_mm) if others else mine
+                found.append(Pulled(way=way, leg=at, joint=_driven(job, solids, way, at, run, bands, tip_mm, factor)))
     return found
 
 
@@ -195,7 +215,7 @@ def driven_joints(
     """Return the joints that a cord crosses with all that acts on them, or what is not known about an elastic."""
     joints = []
     for leg, mine in zip(one.legs, runs, strict=True):
-        bands = _bands([band for band in elastics if leg.joint.name in band[0].crossed], leg, factor)
+        bands = bands_at(of_leg(elastics, leg), leg, factor)
         if isinstance(bands, str):
             return bands
         joints.append(_driven(job, solids, one, leg, mine, bands, tip_mm, factor))
@@ -230,18 +250,6 @@ def _not_possible(one: StrungCord, runs: Sequence[CordRun]) -> str:
             at = f"{angle:.0f}{' mm' if run.slides else '°'}"
             return f"at {at} {one.cord.name} passes the axis of {leg.joint.name}: beyond, its pull turns it back"
     return ""
-
-
-def _bands(elastics: Sequence[Band], leg: Leg, factor: float) -> tuple[Strung, ...] | str:
-    """Return elastics over the range of a joint, or what is not known about one of them."""
-    found = []
-    for band, strands in elastics:
-        force = elastic_of(band.cord)
-        if isinstance(force, str):
-            return force
-        run = run_of(band.stops, leg.motions, factor, band.cord.diameter_mm)
-        found.append(Strung(stops=band.stops, run=run, elastic=force, strands=strands, name=band.cord.name))
-    return tuple(found)
 
 
 def _driven(

@@ -171,6 +171,9 @@ def strung_cord(
     pulled = chain_to(mechanism, stops[-1].copy)[::-1]
     if any({one.name, other.name} <= set(loop) for loop in mechanism.loops for one in chain for other in pulled):
         chain = pulled  # in a closed loop the cord turns what it ends on, and that takes along what grips
+    if cord.kind == "elastic":  # it pulls on all that it touches, from jaw to jaw on both
+        touched = (joint for stop in stops for joint in chain_to(mechanism, stop.copy)[::-1])
+        chain = tuple({joint.name: joint for joint in (*chain, *touched)}.values())
     if not chain:
         return f"nothing that moves is known to carry {driven}, which {cord.name} drives"
     ranges: dict[str, Ends] = {}

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from planner.job import Cord, Job, part_of
@@ -11,7 +11,9 @@ from planner.mechanism.cord_effects.cord_on_joint import Leg, StrungCord
 from planner.mechanism.force.chain_pull import chain_grips, chain_pulls, under_one_load
 from planner.mechanism.force.driven_joint import DrivenJoint
 from planner.mechanism.force.equaliser import hand_pull_n, one_stops_words
+from planner.mechanism.force.loop_balance import LoopBalance
 from planner.mechanism.force.pull_range import Levels, PullRange, pull_over
+from planner.mechanism.force.together.asked_alone import Gripping, JointAsk, Turned, asked_alone
 from planner.mechanism.movement.move_records import NO_PULL_N
 
 
@@ -106,7 +108,8 @@ def kept_grip(
 
     The joint of a finger that lets go first decides. With the most friction, as expected, and with the least, where
     stops may hold joints, too; and last the hardest grip of all, with the least friction where it grips most: parts are
-    judged by that. Over a dead point nothing bounds it; there the least stands for it.
+    judged by that. Over a dead point nothing bounds it: of the other places the hardest counts, and :func:`locks_words`
+    says so.
     None where the greatest pull is not measured. ``share`` of the pull goes to these cords: the rest to others that the
     hand draws at once.
     """
@@ -120,17 +123,54 @@ def kept_grip(
     if math.isinf(least_friction):
         return None  # beyond its dead point all along: it holds whatever presses
     loaded = [place for chain in chains for place in chain_grips(under_one_load(chain), each, at)]
-    hardest = max(place[0][1] for place in loaded)
-    return kept, most_friction, expected, least_friction, least_friction if math.isinf(hardest) else hardest
+    hardest = max((place[0][1] for place in loaded if math.isfinite(place[0][1])), default=least_friction)
+    return kept, most_friction, expected, least_friction, max(hardest, least_friction)
+
+
+def locks_words(joints: Sequence[DrivenJoint], at: Levels) -> str:
+    """Say that a joint of a closed loop passes its dead point, where any grip is held; empty where none does."""
+    for joint in joints:
+        for k, angle in enumerate(joint.pull.run.angles_deg if joint.loops else ()):
+            balance = joint.balance(k, at[0])
+            if isinstance(balance, LoopBalance) and balance.smooth.grip_mm <= 0.0:
+                unit = " mm" if joint.pull.run.slides else "°"
+                return f"at {angle:.0f}{unit} it is at or past its dead point, where nothing bounds how hard it presses"
+    return ""
 
 
 def shared_words(cord: Cord, fingers: int, joints: Sequence[DrivenJoint], hand_n: float, at: Levels) -> str:
     """Say what several fingers of a table do where one of them touches first."""
     if fingers < 2 or hand_n >= NO_PULL_N:
         return ""
-    return one_stops_words(cord.equaliser, hand_n, hold_n(joints, at), fingers)
+    return one_stops_words(cord.equaliser, hand_n, [hold_n(joints, at)] * fingers)
 
 
 def hold_n(joints: Sequence[DrivenJoint], at: Levels) -> float:
     """Return the pull that goes on closing without a grip, where that is most, with friction as expected."""
     return max(pull_over(joint, 0.0, at).most_n[1] for joint in joints)
+
+
+def tips_of(pulled: Sequence[Pulled]) -> dict[str, Gripping]:
+    """Return where the cords of a table grip, by the copy that each drives, with what is one body with it."""
+    found = {}
+    for one in pulled:
+        copy, at_mm = one.joint.tip
+        body = next((group for group in one.way.mechanism.groups if copy in group), frozenset({copy}))
+        found[copy] = Gripping(body=body, copy=copy, at_mm=at_mm, way=one.joint.tip_way)
+    return found
+
+
+def turned_by(pulled: Sequence[Pulled]) -> list[Turned]:
+    """Return every joint that the cords of a table turn."""
+    return [Turned(name=one.leg.joint.name, driven=one.way.driven, way=id(one.way), joint=one.joint) for one in pulled]
+
+
+def alone_asks(
+    turned: Sequence[Turned], own: Mapping[str, Gripping], at: Levels, tips: Sequence[Gripping], grip_n: float
+) -> list[JointAsk]:
+    """Return what the cords of a table alone need at every joint, where all tips that hang on it grip."""
+    every: dict[tuple[int, str], JointAsk] = {}
+    for one in turned:
+        key, ask = (one.way, one.name), asked_alone(one, own[one.driven], tips, grip_n, at)
+        every[key] = every[key].harder(ask) if key in every else ask
+    return list(every.values())

@@ -7,18 +7,25 @@ from dataclasses import dataclass, replace
 from itertools import combinations
 
 import networkx as nx
+from scipy.optimize import brentq
 
 from planner.job import Cord, Drive, Equaliser
 from planner.mechanism.cord.cord_run import CordRun
 from planner.mechanism.cord_effects.cord_on_joint import StrungCord
 from planner.mechanism.cord_effects.pull_of_one_table import Kept
 from planner.mechanism.force.equaliser import hand_pull_n, one_stops_words
+from planner.mechanism.force.together.asked_alone import Gripping, JointAsk
+from planner.mechanism.force.together.drawn_together import Asking, together_n
 from planner.mechanism.movement.move_records import NO_PULL_N, CordMove
 from planner.phrases import listed
 
 SAME_MM = 0.5
 """Ways that differ by less are one: a knot is set no better; common practice, no source."""
 LEAST_N = 1e-6
+MOST_GRIP_N = 1000.0
+"""No hand of plastic grips harder: where more is found nothing bounds it; no source."""
+GRIP_N = 1e-3
+EVEN_KINDS = ("pulley", "bar")
 ONE, TWO = 1, 2
 HAND = "hand"
 
@@ -43,6 +50,17 @@ class Drawn:
     grip_for: Callable[[float], Kept | None] | None = None
     hold_n: Callable[[], float] | None = None
     """The pull that goes on closing without a grip, as expected; None where it is not known."""
+    holds: tuple[tuple[Gripping, frozenset[str]], ...] = ()
+    """Of every joint that it turns: the tip of its own cord, and the copies that move; empty where not known."""
+    fingers: int = 1
+    """How many copies its cords drive."""
+    asks: Callable[[Sequence[Gripping], float], Sequence[JointAsk]] | None = None
+    """What its cords alone need at each joint, with other tips that weigh on it, for a grip in newtons."""
+
+    @property
+    def tips(self) -> tuple[Gripping, ...]:
+        """Where its cords grip."""
+        return tuple(dict.fromkeys(tip for tip, _ in self.holds))
 
 
 def body_of(cord: Cord, drive: Drive | None) -> str:
@@ -66,13 +84,14 @@ def at_one_hand(drive: Drive | None, every: Sequence[Drawn]) -> tuple[CordMove, 
         if one.cord.pulls:
             groups.setdefault(body_of(one.cord, drive), []).append(one)
     found = {id(one): one.move for one in every}
+    tips = [tip for one in every if one.cord.pulls for tip in one.tips]
     for body, group in groups.items():
-        if len(group) > ONE:
-            found |= {id(one): move for one, move in zip(group, _together(body, group), strict=True)}
+        if len(group) > ONE or _laden(group, tips):
+            found |= {id(one): move for one, move in zip(group, _together(body, group, tips), strict=True)}
     return tuple(found[id(one)] for one in every)
 
 
-def _together(body: str, group: Sequence[Drawn]) -> list[CordMove]:
+def _together(body: str, group: Sequence[Drawn], tips: Sequence[Gripping]) -> list[CordMove]:
     """Return what one joint of the body draws at once."""
     why = _against(body, group) or _unlike(body, group)
     if why:
@@ -84,25 +103,57 @@ def _together(body: str, group: Sequence[Drawn]) -> list[CordMove]:
         return [one.move if one.move.pull_n is None else _held(one.move, why) for one in group]
     kind = group[0].cord.equaliser if all(one.cord.count == ONE for one in group) else None
     bunches = _bunches(group)
-    asks = [_asks(bunch) for bunch in bunches]
-    pull = tuple(min(hand_pull_n(kind, [each[k] for each in asks]), NO_PULL_N) for k in range(3))
+    asks = [_asks(kind, bunch, tips) for bunch in bunches]
+    whole = [_of_all(kind, bunches, [each[k] for each in asks]) for k in range(3)]
+    pull = whole[0], whole[1], whole[2]
     moves = []
     for bunch, own in zip(bunches, asks, strict=True):
-        share = _share(kind, own[1], pull[1], len(bunches))
+        share = min(_share(kind, own[1], pull[1], len(bunch) / len(group)), 1.0)
         for one in bunch:
-            grip = None if one.grip_for is None else one.grip_for(min(share, 1.0))
-            told = _told(body, kind, group, one, bunch)
-            more = {"pull_n": pull, "grip_for_n": grip, "together": told, "hand_mm": _hand_mm(kind, group)}
-            moves.append((one, replace(one.move, **more)))  # type: ignore[arg-type]
+            grip = _kept(kind, one, bunch, tips, share)
+            told = _told(body, kind, group, one, bunch, tips)
+            move = replace(one.move, pull_n=pull, grip_for_n=grip, together=told, hand_mm=_hand_mm(kind, group))
+            if _laden(bunch, tips):
+                move = replace(move, curve_n=(), each_n=())  # they tell of its own tip alone
+            moves.append((one, move))
     order = {id(one): move for one, move in moves}
     return [order[id(one)] for one in group]
 
 
-def _share(kind: Equaliser | None, own_n: float, whole_n: float, bunches_n: int) -> float:
-    """Return the share of the hand's pull that goes to one bunch: alike over a pulley or bar, else as they ask."""
-    if kind in ("pulley", "bar"):
-        return 1.0 / bunches_n
+def _of_all(kind: Equaliser | None, bunches: Sequence[Sequence[Drawn]], asks_n: Sequence[float]) -> float:
+    """Return the pull at the hand for what each bunch asks: over a pulley or bar all cords pull as the hardest."""
+    if kind in EVEN_KINDS:
+        cords = sum(map(len, bunches))
+        return min(cords * max(own / len(bunch) for own, bunch in zip(asks_n, bunches, strict=True)), NO_PULL_N)
+    return min(hand_pull_n(kind, asks_n), NO_PULL_N)
+
+
+def _share(kind: Equaliser | None, own_n: float, whole_n: float, cords_share: float) -> float:
+    """Return the share of the hand's pull that goes to one bunch: by cords over a pulley or bar, else as it asks."""
+    if kind in EVEN_KINDS:
+        return cords_share
     return own_n / whole_n if whole_n > LEAST_N else 1.0
+
+
+def _kept(
+    kind: Equaliser | None, one: Drawn, bunch: Sequence[Drawn], tips: Sequence[Gripping], share: float
+) -> Kept | None:
+    """Return the grip for the pull that can be kept up: where cords work together, by what all of them ask for it."""
+    alone = None if one.grip_for is None else one.grip_for(share)
+    if alone is None or not (len(bunch) > ONE or _laden(bunch, tips)):
+        return alone
+    most_n = share * alone[0]
+    least, expected, most = (_grip_n(lambda grip, k=k: _asks(kind, bunch, tips, grip)[k], most_n) for k in range(3))  # type: ignore[misc]
+    return alone[0], most, expected, least, max(alone[4], least)
+
+
+def _grip_n(asks_n: Callable[[float], float], most_n: float) -> float:
+    """Return the grip for which so much is asked; at most ``MOST_GRIP_N``."""
+    if asks_n(0.0) >= most_n:
+        return 0.0
+    if asks_n(MOST_GRIP_N) <= most_n:
+        return MOST_GRIP_N
+    return float(brentq(lambda grip_n: asks_n(grip_n) - most_n, 0.0, MOST_GRIP_N, xtol=GRIP_N))
 
 
 def _held(move: CordMove, why: str, *, travels: bool = False) -> CordMove:
@@ -133,34 +184,77 @@ def _unlike(body: str, group: Sequence[Drawn]) -> str:
 
 
 def _bunches(group: Sequence[Drawn]) -> list[list[Drawn]]:
-    """Return cords by what they move: those that cross one joint help each other there."""
+    """Return cords by what they move: those that cross one joint help each other there, or hold each other's tips."""
     graph: nx.Graph[int] = nx.Graph()
     graph.add_nodes_from(range(len(group)))
     for a, b in combinations(range(len(group)), TWO):
-        if set(group[a].senses) & set(group[b].senses):
+        one, other = group[a], group[b]
+        if set(one.senses) & set(other.senses) or _laden([one], other.tips) or _laden([other], one.tips):
             graph.add_edge(a, b)
     return [[group[n] for n in sorted(part)] for part in nx.connected_components(graph)]
 
 
-def _asks(bunch: Sequence[Drawn]) -> tuple[float, float, float]:
-    """Return what cords on one joint ask together: between the easiest alone and the hardest alone."""
+def _laden(bunch: Sequence[Drawn], tips: Sequence[Gripping]) -> bool:
+    """Return whether the joints of some cords also hold what another body grips."""
+    return any(tip.copy in moved and tip.body != own.body for one in bunch for own, moved in one.holds for tip in tips)
+
+
+def laden_by_others(every: Sequence[Drawn]) -> frozenset[str]:
+    """Return the names of cords whose joints also hold what the cords of others grip."""
+    tips = [tip for one in every if one.cord.pulls for tip in one.tips]
+    return frozenset(one.cord.name for one in every if one.cord.pulls and _laden([one], tips))
+
+
+def _asks(
+    kind: Equaliser | None, bunch: Sequence[Drawn], tips: Sequence[Gripping], grip_n: float | None = None
+) -> tuple[float, float, float]:
+    """Return what cords that work together ask: the least of all ways to tie them, then the most."""
     pulls = [one.move.pull_n for one in bunch if one.move.pull_n is not None]
-    lows, expected, highs = zip(*pulls, strict=True)
-    return min(lows), max(expected), max(highs)
+    if len(bunch) == ONE and not _laden(bunch, tips) and grip_n is None:
+        return pulls[0]
+    every = [asking for one in bunch for asking in _asking(one, tips, grip_n)]
+    low, expected, high = together_n(every, len(bunch) if kind in EVEN_KINDS else 0)
+    return min(low, NO_PULL_N), min(expected, NO_PULL_N), min(high, NO_PULL_N)
+
+
+def _asking(one: Drawn, tips: Sequence[Gripping], grip_n: float | None) -> list[Asking]:
+    """Return what a table's cords ask at each joint: those over a pulley or bar as one, those tied each for itself."""
+    if one.asks is None:
+        raise ValueError(f"what {one.cord.name} asks at its joints is not known")
+    asks = one.asks(tips, (one.move.grip_n or 0.0) if grip_n is None else grip_n)
+    driven, even = list(dict.fromkeys(ask.driven for ask in asks)), one.cord.equaliser in EVEN_KINDS
+    found = []
+    for ask in asks:
+        beside = sum(other.driven == ask.driven and other.name == ask.name for other in asks)
+        cords_n = beside * (one.fingers if even else one.fingers / len(driven))
+        name = one.cord.name if even else f"{one.cord.name} {ask.driven}"
+        found.append(Asking(cord=name, cords_n=cords_n, ask=ask))
+    return found
 
 
 def _hand_mm(kind: Equaliser | None, group: Sequence[Drawn]) -> float | None:
     """Return what the body must draw where a pulley or a bar shares it: the mean of the ways; None: each its own."""
     ways = [asks for one in group if (asks := replace(one.move, hand_mm=None).asks_mm) is not None]
-    return sum(ways) / len(ways) if kind in ("pulley", "bar") and len(ways) == len(group) else None
+    return sum(ways) / len(ways) if kind in EVEN_KINDS and len(ways) == len(group) else None
 
 
-def _told(body: str, kind: Equaliser | None, group: Sequence[Drawn], one: Drawn, bunch: Sequence[Drawn]) -> str:
+def _told(
+    body: str,
+    kind: Equaliser | None,
+    group: Sequence[Drawn],
+    one: Drawn,
+    bunch: Sequence[Drawn],
+    tips: Sequence[Gripping],
+) -> str:
     """Say what the body draws at once, and how much slacker this cord is tied than the one with the longest way."""
+    if len(group) == ONE:
+        return "its joints hold what other cords grip, too"
     told = f"the {body} draws {_names(group)} at once"
-    if len(bunch) == len(group):
+    if len(bunch) == len(group) and len({frozenset(each.senses) for each in bunch}) == ONE and not _laden(bunch, tips):
         return f"{told}: they work on one joint, so the pull is that of the harder one"
-    if kind in ("pulley", "bar"):
+    if len(bunch) > ONE:
+        told = f"{told}; {_names(bunch)} share joints, or one holds what another grips"
+    if kind in EVEN_KINDS:
         told = f"{told}, over a {kind}: the pull is what that asks for all of them, the travel the mean of theirs"
         return "; ".join(filter(None, (told, _one_stops(kind, group))))
     told = f"{told}: their pulls add, and each must have its travel"
@@ -181,7 +275,7 @@ def _one_stops(kind: Equaliser, group: Sequence[Drawn]) -> str:
     asks = [one.move.pull_n[1] for one in group if one.move.pull_n is not None]
     if len(holds) < len(group) or len(asks) < len(group):
         return ""
-    return one_stops_words(kind, hand_pull_n(kind, asks), max(holds), len(group))
+    return one_stops_words(kind, hand_pull_n(kind, asks), holds)
 
 
 def _names(group: Sequence[Drawn]) -> str:

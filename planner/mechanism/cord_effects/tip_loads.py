@@ -11,8 +11,9 @@ from planner.mechanism.cord.path.path_stop import PathStop
 from planner.mechanism.cord.small_moves import Motion
 from planner.mechanism.cord.vectors import cross, dot, less, size, times, unit
 from planner.mechanism.cord_effects.chain import beyond_each
-from planner.mechanism.cord_effects.cord_moves import bands_on, driven_joints
+from planner.mechanism.cord_effects.cord_moves import driven_joints
 from planner.mechanism.cord_effects.cord_on_joint import StrungCord, friction_of
+from planner.mechanism.cord_effects.elastics.bands import bands_on
 from planner.mechanism.cord_effects.pull_of_one_table import fingers_of
 from planner.mechanism.force.chain_pull import Ends, chain_pulls, under_one_load
 from planner.mechanism.force.driven_joint import DrivenJoint

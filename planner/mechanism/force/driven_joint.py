@@ -40,6 +40,8 @@ class Strung:
     elastic: Elastic | None = None
     strands: int = 1
     name: str = ""
+    ends_mm: tuple[float, float] | None = None
+    """How short and how long its way gets, where that is more than over the range of this joint."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -212,7 +214,7 @@ class DrivenJoint:
         """Return what an elastic does; where its force has a range, the end that works against the way."""
         assert one.elastic is not None
         run = one.run
-        low, high = one.elastic.force_n(run.length_mm[k], min(run.length_mm), max(run.length_mm))
+        low, high = one.elastic.force_n(run.length_mm[k], *(one.ends_mm or (min(run.length_mm), max(run.length_mm))))
         at_foot = tensions(run.cords[k], run.rubs[k], friction, from_end=way == "closing")
         force = high if way == "closing" else low
         return scaled(cord_loads(one.stops, run.cords[k], _from_foot(at_foot)), force * one.strands)

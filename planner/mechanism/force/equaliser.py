@@ -128,20 +128,23 @@ def when_one_stops(
     return OneStopped(pulls_n=pulls, go_on=False, apart_mm=0.0)
 
 
-def one_stops_words(kind: Equaliser | None, hand_n: float, hold_n: float, fingers_n: int) -> str:
+def one_stops_words(kind: Equaliser | None, hand_n: float, holds_n: Sequence[float]) -> str:
     """Say what happens where one finger touches first, in one sentence.
 
-    ``hand_n`` is the pull at the hand, ``hold_n`` what each finger's cord needs just to go on closing.
+    ``hand_n`` is the pull at the hand, ``holds_n`` what each finger's cord needs just to go on closing. Over a pulley
+    or bar the easiest one moves, and touches, first; of tied ones any may, the hardest leaves most to itself.
     """
-    found = when_one_stops(kind, hand_n, [hold_n] * fingers_n, 0)
+    fingers_n, easiest = len(holds_n), min(range(len(holds_n)), key=holds_n.__getitem__)
+    first = easiest if kind in ("pulley", "bar") else max(range(fingers_n), key=holds_n.__getitem__)
+    found = when_one_stops(kind, hand_n, holds_n, first)
     if found.go_on:
         others = "the other finger goes on closing when one touches; until it touches too, neither cord"
         if fingers_n > len(("one", "other")):
             others = "the other fingers go on closing when one touches; until they touch too, no cord"
-        return f"over the {kind}, {others} is pulled by more than {found.pulls_n[0]:.0f} N"
+        return f"over the {kind}, {others} is pulled by more than {found.pulls_n[first]:.0f} N"
     if kind in ("pulley", "bar"):
         return f"over the {kind}, {hand_n:.0f} N are too little to go on closing when one touches"
     return (
-        f"tied together, all stop when one touches: of {hand_n:.0f} N at the hand, {found.pulls_n[0]:.0f} N "
+        f"tied together, all stop when one touches: of {hand_n:.0f} N at the hand, {found.pulls_n[first]:.0f} N "
         "go to its cord, so set the knots with care"
     )

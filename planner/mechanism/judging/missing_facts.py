@@ -11,6 +11,7 @@ CURES = {
     "cannot go round the pin": "name points of the part along its outside in the path, or draw it round all "
     "the way about its bore, as a pulley is",
     "overlap by": "draw them so that they do not overlap there, or give one of them a [[place]]",
+    "what its pins take": "hang the load on all its tips at once on the bench, before use",
     "the place of": "give it a [[place]]",
     "drawn angle between": "give one of them a [[place]]",
     "nothing else holds": "state with a [[joint]] what it slides or turns on besides; where that is nothing, write "

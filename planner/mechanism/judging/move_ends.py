@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable, Sequence
 
 from planner.mechanism.judging.move_range import MoveEnd
-from planner.mechanism.judging.range_ends import KNOTS, end_over
+from planner.mechanism.judging.range_ends import KNOTS, end_at, end_over
 from planner.mechanism.judging.yielding_stop import gives_way
 from planner.mechanism.movement.move_records import JointMove
 from planner.mechanism.movement.movement import Movement
@@ -23,11 +23,11 @@ CURES = {
 """What helps where no material is in the way."""
 
 
-def move_end(movement: Movement, joint: JointMove, side: int, *, firm: bool = False) -> MoveEnd:
+def move_end(movement: Movement, joint: JointMove, side: int, *, firm: bool = False, drawn: bool = False) -> MoveEnd:
     """Return one end of a joint's range over scale, and what ends it: where it is short of its need, what keeps it.
 
     ``side`` is 0 for the lower end; ``firm``: without what is soft or a guess, which is asked for where such a thing
-    keeps the joint from its need.
+    keeps the joint from its need; ``drawn``: at the drawn size alone, where that alone is told.
     """
     asked = movement.firm_range_at if firm else movement.range_at
 
@@ -35,8 +35,8 @@ def move_end(movement: Movement, joint: JointMove, side: int, *, firm: bool = Fa
         return asked(joint.name, s).free_deg[side]
 
     level = level_of(joint, side)
-    curve = end_over(value, side, level)
-    ends = [(s, end) for s in FROM_DRAWN if (end := value(s)) is not None]
+    curve = end_at(value, 1.0) if drawn else end_over(value, side, level)
+    ends = [(s, end) for s in (FROM_DRAWN[:1] if drawn else FROM_DRAWN) if (end := value(s)) is not None]
     short = _short(ends, level, side)
     at = next((s for s, _ in (*short, *ends)), 1.0)
     stops = asked(joint.name, at).stops
@@ -55,7 +55,7 @@ def move_end(movement: Movement, joint: JointMove, side: int, *, firm: bool = Fa
         leader=joint.follows if any(one.what == "locked" for one in stops) else "",
         cure=cure,
         doubt=_doubt(movement, joint, stop, side if short else None),
-        behind=move_end(movement, joint, side, firm=True) if yields and not firm else None,
+        behind=move_end(movement, joint, side, firm=True, drawn=drawn) if yields and not firm else None,
     )
 
 

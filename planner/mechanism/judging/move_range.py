@@ -16,6 +16,7 @@ from planner.phrases import listed
 SOURCE = "geometry: solids turned until they meet"
 SAME = 0.05
 """Ends that differ by less, in degrees or mm, are one: a stop may be drawn just where it is needed."""
+MORE = " and judge again: more may lie behind it"
 MOST_OFF_MM = 6.0
 """No corner is relieved by more: then the whole part is in the way; common practice, no source."""
 
@@ -143,9 +144,9 @@ class MoveRange(MoveRule):
         away = short * end.reach_mm * s * math.pi / 180.0 if self.unit == "°" else short
         unit = _behind(self.unit)
         why = f"{self.feature}: it stops at {told}{unit}: {end.meets}; {limit}{unit} is needed"
-        off = f"take about {away + self.clear_mm:.2f} mm off where they meet and judge again: more may lie behind it"
+        off = f"take about {away + self.clear_mm:.2f} mm off where they meet{MORE}"
         if away > MOST_OFF_MM:
-            off = f"move what is in the way, which reaches about {away + self.clear_mm:.0f} mm too far"
+            off = f"move what is in the way, which reaches about {away + self.clear_mm:.0f} mm too far{MORE}"
         remedy = f"{end.cure or off}, or ask for less range"
         if end.leader:
             return self.found(

@@ -27,17 +27,17 @@ from planner.phrases import listed
 from planner.rules import Rule, constants
 
 
-def move_rules(job: Job, movement: Movement) -> tuple[Rule, ...]:
-    """Return every rule of movement of a job."""
-    drawn = movement.at(1.0)
+def move_rules(job: Job, movement: Movement, *, drawn: bool = False) -> tuple[Rule, ...]:
+    """Return every rule of movement of a job; ``drawn``: how far joints go is asked for at the drawn size alone."""
+    moved = movement.at(1.0)
     rules: list[Rule] = []
-    for joint in drawn.joints:
-        rules += _range(job, movement, joint)
+    for joint in moved.joints:
+        rules += _range(job, movement, joint, drawn=drawn)
     rules += together_rules(movement)
     rules += peg_rules(movement)
-    for index, cord in enumerate(drawn.cords):
+    for index, cord in enumerate(moved.cords):
         rules += _cord(job, movement, index, cord)
-    rules += _play(job, movement, drawn)
+    rules += _play(job, movement, moved)
     return tuple(rules)
 
 
@@ -47,7 +47,7 @@ def unmoved_rules(job: Job) -> tuple[Rule, ...]:
     return tuple(constants(_unknown("move.travel", cord.part, cord.name, why) for cord in job.cords if cord.pulls))
 
 
-def _range(job: Job, movement: Movement, joint: JointMove) -> Sequence[Rule]:
+def _range(job: Job, movement: Movement, joint: JointMove, *, drawn: bool) -> Sequence[Rule]:
     """Return the rule about a joint's range; a hold where it is not known though somebody asks for it."""
     part = part_of(joint.parts[1])
     if joint.unknown:
@@ -57,7 +57,7 @@ def _range(job: Job, movement: Movement, joint: JointMove) -> Sequence[Rule]:
     free = joint.free_deg == (None, None) and joint.kind != "slides"  # a slide without end runs off its guides
     if joint.kind == "fixed" or (joint.needs_deg is None and (job.guessed or free)):
         return []
-    ends = [move_end(movement, joint, side) for side in (0, 1)]
+    ends = [move_end(movement, joint, side, drawn=drawn) for side in (0, 1)]
     return [
         MoveRange(
             part=part,

@@ -52,6 +52,12 @@ def end_over(value: Value, side: int, level: Callable[[float], float] | None) ->
     return curve if level is None else _closer(curve, level, known)
 
 
+def end_at(value: Value, factor: float) -> Curve | None:
+    """Return the same where one size alone is asked for: right there, and nowhere else."""
+    end = value(factor)
+    return None if end is None else Curve(scales=(factor, 2.0 * factor), values=(end, end))
+
+
 def _stepped(curve: Curve, far: float, known: Callable[[float], float]) -> Curve:
     """Return a curve that leaps to where nothing stops the joint at the first size at which nothing is known to."""
     knots = dict(zip(curve.scales, curve.values, strict=True))

@@ -99,7 +99,8 @@ def _shared(
         except LockedError:
             counts.update(moving_pairs(drawn, mechanism.linkage.moves_at({joint.name: -TRIED_DEG})))
     shared = {pair for pair, n in counts.items() if n > 1}
-    return list(may_meet(bodies, shared, loose_groups(mechanism, leads[0]), fixed=fixed))
+    laid = [body for body in bodies if not body.ends]  # a cord between bodies goes along with either
+    return list(may_meet(laid, shared, loose_groups(mechanism, leads[0]), fixed=fixed))
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)  # no slots: what is the same for all pairs is found once

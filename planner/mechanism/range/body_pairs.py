@@ -85,8 +85,12 @@ def group_boxes(bodies: Sequence[Body]) -> dict[int, Floats]:
 def may_meet(
     bodies: Sequence[Body], apart: Container[frozenset[int]], asides: frozenset[int], *, fixed: bool
 ) -> Iterator[tuple[Body, Body]]:
-    """Yield every two bodies of groups that move on each other: no pin and what it goes through."""
-    for a, b in combinations(bodies, 2):
+    """Yield every two bodies of groups that move on each other: no pin with what it holds.
+
+    A cord between bodies lies as drawn while something else moves; what a cord itself moves goes along with others.
+    """
+    led = any(body.ends in apart for body in bodies if body.ends)
+    for a, b in combinations([body for body in bodies if not (led and body.ends)], 2):
         if frozenset((a.group, b.group)) not in apart or {a.group, b.group} & asides:
             continue
         if a.name in b.through or b.name in a.through or (fixed and not (a.fixed or b.fixed)):

@@ -1,6 +1,7 @@
 """The room that cords take: where both ends of a stretch lie on one body, the cord lies there like a part of it.
 
-A stretch between two bodies that move on each other changes with them, and is no body: see ``cord_crosses``.
+A stretch between two bodies lies as drawn while no cord moves anything: in the way of what moves beside it. Where these
+bodies move on each other it changes with them, and is no body: see ``cord_crosses``.
 """
 
 from __future__ import annotations
@@ -28,7 +29,7 @@ ENDS_N = 2
 
 
 def cord_bodies(ways: Mapping[str, CordWay], mechanism: Mechanism, factor: float) -> tuple[Body, ...]:
-    """Return the stretches of all cords that lie on one body, in the drawn frame for a size: a cord does not grow."""
+    """Return the stretches of all cords, in the drawn frame for a size: a cord does not grow."""
     return tuple(body for cord, way in ways.values() for body in _of_cord(cord, way, mechanism, factor))
 
 
@@ -38,14 +39,23 @@ def _of_cord(cord: Cord, way: Sequence[PathStop] | str, mechanism: Mechanism, fa
     if isinstance(way, str) or any(stop.copy not in number for stop in way):
         return
     laid = settled(way, [mechanism.frames], factor, cord.diameter_mm)
-    for group, stops in groupby(laid, key=lambda stop: number[stop.copy]):
-        mine = list(stops)
+    pieces = [list(stops) for _, stops in groupby(laid, key=lambda stop: number[stop.copy])]
+    between = [[one[-1], other[0]] for one, other in pairwise(pieces)]
+    for mine in (*pieces, *between):
+        ends = frozenset(number[stop.copy] for stop in mine)
         if len(mine) < ENDS_N:
             continue  # a lone channel holds its cord inside the part, a lone point has no length
         line = cord_line(mine, mechanism.frames, factor, cord.diameter_mm)
         shape = tube([_drawn(point, factor) for point in line], cord.diameter_mm / 2 / factor)
         if not shape.is_empty():
-            yield Body(name=f"the cord {cord.name}", group=group, shape=shape, fixed=True, soft=True)
+            yield Body(
+                name=f"the cord {cord.name}",
+                group=number[mine[0].copy],
+                shape=shape,
+                fixed=True,
+                soft=True,
+                ends=ends if len(ends) > 1 else frozenset(),
+            )
 
 
 def _drawn(point: Vec3, factor: float) -> Vec3:

@@ -52,6 +52,8 @@ class Body:
         Whether it keeps its size while the device grows.
     soft
         Whether it is a cord or padding, which gives way a little.
+    ends
+        Of a cord between two bodies, their numbers: it is a body only while these do not move on each other.
     """
 
     name: str
@@ -61,6 +63,7 @@ class Body:
     guessed: bool = False
     fixed: bool = False
     soft: bool = False
+    ends: frozenset[int] = frozenset()
     made: tuple[object, ...] = ()
     """All that its shape was made from; empty: only its corners tell."""
     reaches: dict[bytes, Reach] = field(default_factory=dict)

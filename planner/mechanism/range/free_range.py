@@ -28,7 +28,7 @@ from planner.mesh import Solid
 
 TwoMoves = tuple[list[Frame], list[Frame]]
 """Where all groups are at two values of a joint."""
-RANGE_VERSION = 21
+RANGE_VERSION = 22
 """Raised whenever a range changes, so that kept ones are not trusted."""
 TURN_DEG = 360.0
 
@@ -112,7 +112,7 @@ def _bearings(mechanism: Mechanism) -> list[object]:
 def _told(body: Body) -> tuple[object, ...]:
     """Return all that a range hangs on of a body that keeps its size: a bore that is drilled changes none of it."""
     made = body.made or (body.shape.to_mesh64().vert_properties.tobytes(),)
-    return body.name, body.group, sorted(body.through), body.guessed, body.soft, made
+    return body.name, body.group, sorted(body.through), body.guessed, body.soft, sorted(body.ends), made
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,35 +6,58 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from planner.job import Hardware, Job, JointKind
-from planner.output.words.paper_words import bought, with_count
-from planner.phrases import listed
-from planner.supplies import Built
+from planner.job import Joint as StatedJoint
+from planner.output.bench.piece_words import bought, kind_words, size_words
+from planner.output.tongue import ENGLISH, Tongue
+from planner.output.words.paper_words import with_count
+from planner.supplies import Built, HardwareLine
 
 FIRM, TIED, STRAPPED, LATE, PADDED = range(5)
 """Stages: joints that make a firm group; cords; straps; covers and soft parts, which hide the rest; padding."""
 HOW_STAGE: dict[JointKind, int] = {"tied": TIED, "strapped": STRAPPED}
-STOPS: dict[str, str] = {
-    "turning": "turns through its full range under its own weight, and does not rattle",
-    "sliding": "goes in by hand; tighten until nothing shifts, and stop before the plastic yields",
-    "held": "does not turn or come out by hand",
-    "pilot": "went in straight; there is no white line and no crack",
-    "seat": "sits flush and does not turn",
-    "gap": "moves through its full range and touches nothing",
-    "screwed": "does not shift when pushed firmly; parts that should turn still turn",
-    "pressed": "stays on when pulled by hand",
-    "slid": "slides all the way in without force and does not tilt",
-    "snapped": "stays on when the device is shaken",
-    "glued": "has set for the time stated on the glue and does not move",
-    "tied": "is just taut at rest; the knots hold a firm pull; the ends are 10 mm long and sealed",
-    "strapped": "lies flat and holds a firm pull",
-    "turns": "turns through its full range and touches nothing",
-    "slides": "slides through its full range and does not tilt",
-    "fixed": "does not shift when pushed firmly",
-    "braided": "runs freely in both directions over its whole path",
-    "elastic": "pulls the part all the way back by itself",
-    "padding": "lies flat, covers every edge, and no metal shows",
-}
-"""What must be true before the next step; common practice, no source."""
+
+
+def stop_words(check: str, tongue: Tongue = ENGLISH) -> str:
+    """Return what must be true before the next step, by a joint's check; common practice, no source."""
+    say = tongue.say
+    return {
+        "turning": say("turns through its full range under its own weight, and does not rattle"),
+        "sliding": say("goes in by hand; tighten until nothing shifts, and stop before the plastic yields"),
+        "held": say("does not turn or come out by hand"),
+        "pilot": say("went in straight; there is no white line and no crack"),
+        "seat": say("sits flush and does not turn"),
+        "gap": say("moves through its full range and touches nothing"),
+        "screwed": say("does not shift when pushed firmly; parts that should turn still turn"),
+        "pressed": say("stays on when pulled by hand"),
+        "slid": say("slides all the way in without force and does not tilt"),
+        "snapped": say("stays on when the device is shaken"),
+        "glued": say("has set for the time stated on the glue and does not move"),
+        "tied": say("is just taut at rest; the knots hold a firm pull; the ends are 10 mm long and sealed"),
+        "strapped": say("lies flat and holds a firm pull"),
+        "turns": say("turns through its full range and touches nothing"),
+        "slides": say("slides through its full range and does not tilt"),
+        "fixed": say("does not shift when pushed firmly"),
+        "braided": say("runs freely in both directions over its whole path"),
+        "elastic": say("pulls the part all the way back by itself"),
+        "padding": say("lies flat, covers every edge, and no metal shows"),
+    }[check]
+
+
+def how_words(how: JointKind, tongue: Tongue = ENGLISH) -> str:
+    """Return in a word how two parts are joined."""
+    say = tongue.say
+    return {
+        "screwed": say("screwed"),
+        "pressed": say("pressed"),
+        "slid": say("slid"),
+        "snapped": say("snapped"),
+        "glued": say("glued"),
+        "tied": say("tied"),
+        "strapped": say("strapped"),
+        "turns": say("turns"),
+        "slides": say("slides"),
+        "fixed": say("fixed"),
+    }[how]
 
 
 MOVEMENTS = ("turns", "slides", "fixed")
@@ -43,7 +66,7 @@ MOVEMENTS = ("turns", "slides", "fixed")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Joint:
-    """Something that joins parts. ``check`` is a key of ``STOPS``."""
+    """Something that joins parts. ``check`` is what ``stop_words`` takes."""
 
     name: str
     parts: tuple[str, ...]
@@ -52,23 +75,24 @@ class Joint:
     check: str
 
 
-def names_counted(parts: Iterable[str], counts: Mapping[str, int]) -> list[str]:
-    """Return the names with their counts."""
-    return [with_count(name, counts[name]) for name in parts]
+def names_counted(parts: Iterable[str], counts: Mapping[str, int], tongue: Tongue = ENGLISH) -> str:
+    """Return the names with their counts, as a list in words."""
+    return tongue.listed(tongue.kept(with_count(name, counts[name])) for name in parts)
 
 
-def joints_of(job: Job, device: Built) -> tuple[Joint, ...]:
+def joints_of(job: Job, device: Built, tongue: Tongue = ENGLISH) -> tuple[Joint, ...]:
     """Return every joint that the job names, hardware first, in the job's order; hardware as it is built."""
     guided = {cord.part for cord in job.cords}
     tied = {name for joint in job.joints if joint.how == "tied" for name in joint.between}
     late = {p.name for p in job.parts if p.judged_duty in ("cover", "soft") and p.name not in guided}
     counts = {part.name: part.count for part in job.parts}
+    say, kept = tongue.say, tongue.kept
 
     def stage(parts: tuple[str, ...]) -> int:
         """Return whether a joint waits for the covers."""
         return LATE if set(parts) & late else FIRM
 
-    found = [_hardware(h, device, counts, stage(h.joins)) for h in job.hardware]
+    found = [_hardware(h, device, counts, stage(h.joins), tongue) for h in job.hardware]
     for joint in job.joints:
         one, other = joint.between
         if joint.how in MOVEMENTS and any({one, other} <= set(h.joins) for h in job.hardware):
@@ -78,7 +102,7 @@ def joints_of(job: Job, device: Built) -> tuple[Joint, ...]:
                 name=f"joint: {joint.copies}",
                 parts=joint.between,
                 stage=HOW_STAGE.get(joint.how, stage(joint.between)),
-                what=f"Join {other} to {one} ({joint.how})" + (f": {joint.note}" if joint.note else ""),
+                what=_joined(joint, tongue),
                 check=joint.how,
             )
         )
@@ -88,46 +112,77 @@ def joints_of(job: Job, device: Built) -> tuple[Joint, ...]:
                 name=f"gap: {gap.between}",
                 parts=gap.between,
                 stage=stage(gap.between),
-                what=f"Move {gap.between[1]} slowly against {gap.between[0]}, in both directions",
+                what=say(
+                    "Move {part} slowly against {other}, in both directions",
+                    part=kept(gap.between[1]),
+                    other=kept(gap.between[0]),
+                ),
                 check="gap",
             )
         )
     for cord in job.cords:
-        end = "leave its ends free" if cord.part in tied else "tie it so that it is just taut at rest"
-        what = f"Thread {with_count(cord.name, cord.count)} through {cord.part}; {end}"
+        name, part = kept(with_count(cord.name, cord.count)), kept(cord.part)
+        what = (
+            say("Thread {cord} through {part}; leave its ends free", cord=name, part=part)
+            if cord.part in tied
+            else say("Thread {cord} through {part}; tie it so that it is just taut at rest", cord=name, part=part)
+        )
         found.append(Joint(name=f"cord: {cord.name}", parts=(cord.part,), stage=TIED, what=what, check=cord.kind))
     for strap in job.straps:
-        what = f"Pass {with_count(strap.name, strap.count)} through {with_count(strap.part, counts[strap.part])}"
+        what = say(
+            "Pass {strap} through {part}",
+            strap=kept(with_count(strap.name, strap.count)),
+            part=kept(with_count(strap.part, counts[strap.part])),
+        )
         found.append(
             Joint(name=f"strap: {strap.name}", parts=(strap.part,), stage=STRAPPED, what=what, check="strapped")
         )
     for padding in job.paddings:
-        what = f"Line {padding.part} with its padding, {padding.thickness_mm:g} mm"
+        thick = tongue.amount(f"{padding.thickness_mm:g} mm")
+        what = say("Line {part} with its padding, {thick}", part=kept(padding.part), thick=thick)
         found.append(
             Joint(name=f"padding: {padding.part}", parts=(padding.part,), stage=PADDED, what=what, check="padding")
         )
     return tuple(found)
 
 
-def _hardware(hardware: Hardware, device: Built, counts: Mapping[str, int], stage: int) -> Joint:
-    """Return the joint that a piece of hardware makes."""
+def _joined(joint: StatedJoint, tongue: Tongue) -> str:
+    """Return how two parts are joined, with the job's note as it was written."""
+    one, other = (tongue.kept(name) for name in joint.between)
+    told = tongue.say("Join {part} to {other} ({how})", part=other, other=one, how=how_words(joint.how, tongue))
+    if not joint.note:
+        return told
+    return f"{told}: {joint.note}" if tongue.code == "en" else f"{told}{tongue.in_english(joint.note)}"
+
+
+def _hardware(hardware: Hardware, device: Built, counts: Mapping[str, int], stage: int, tongue: Tongue) -> Joint:
+    """Return the joint that a piece of hardware makes; the work that comes first is a finding's, and stays English."""
     line = device.line(hardware.name)
     seat = hardware.kind in ("nut", "washer", "insert", "bearing")
-    parts = listed(names_counted(hardware.joins, counts))
-    work = f". First: {line.work}" if line.work else ""
-    beside = _beside(device, hardware.name)
     fit = "turning" if hardware.turns else hardware.fit or "sliding"
     threadless = hardware.kind == "dowel-pin" and fit == "sliding"  # nothing to tighten
+    what = _put_in(hardware, line, device, names_counted(hardware.joins, counts, tongue), tongue)
+    if line.work:
+        what += f". First: {line.work}" if tongue.code == "en" else tongue.in_english(f"First: {line.work}")
     return Joint(
         name=f"hardware: {hardware.name}",
         parts=hardware.joins,
         stage=stage,
-        what=f"{with_count(hardware.name, hardware.count)} ({bought(line)}) in {parts}{beside}{work}",
+        what=what,
         check="seat" if seat else "slid" if threadless else fit,
     )
 
 
-def _beside(device: Built, name: str) -> str:
-    """Return what goes on with a piece: its washers, its free nut, its bushes."""
-    beside = [f"{with_count(line.kind, line.count)} {line.size}" for line in device.with_it(name)]
-    return f", with {listed(beside)}" if beside else ""
+def _put_in(hardware: Hardware, line: HardwareLine, device: Built, parts: str, tongue: Tongue) -> str:
+    """Return which piece goes into which parts, with what goes on with it: its washers, its free nut, its bushes."""
+    name, size = tongue.kept(with_count(hardware.name, hardware.count)), bought(line, tongue)
+    beside = tongue.listed(_counted(one, tongue) for one in device.with_it(hardware.name))
+    if not device.with_it(hardware.name):
+        return tongue.say("{piece} ({size}) in {parts}", piece=name, size=size, parts=parts)
+    return tongue.say("{piece} ({size}) in {parts}, with {list}", piece=name, size=size, parts=parts, list=beside)
+
+
+def _counted(line: HardwareLine, tongue: Tongue) -> str:
+    """Return a kind of piece with its count and size; how a bush is bored is told in English, on the list of bags."""
+    kind = with_count(kind_words(line.kind, tongue), line.count)
+    return kind if line.kind == "bush" and tongue.code != "en" else f"{kind} {size_words(line, tongue)}"

@@ -19,7 +19,7 @@ from planner.output.papers.padding import padding_templates
 from planner.output.papers.plate_cards import plate_cards
 from planner.output.record.record_sheet import record_sheet
 from planner.output.record.release import Release
-from planner.output.tongue import tongue_of
+from planner.output.tongue import Tongue, tongue_of
 from planner.plan import Plan
 
 
@@ -30,18 +30,24 @@ def bench_papers(
 
     ``ids`` are those that plates have in a ledger, by number.
     """
-    tongue = tongue_of(plan.job.language)
+    return papers_in(tongue_of(plan.job.language), plan, size, judged, ids)
+
+
+def papers_in(
+    tongue: Tongue, plan: Plan, size: PageSize, judged: Release | None = None, ids: Mapping[int, str] | None = None
+) -> tuple[Sheet, ...]:
+    """Return every paper, in a language as far as it speaks it: a paper without a head of its own is all English."""
     return (
         job_sheet(plan),
         plate_cards(plan, ids),
         labels(plan, size, tongue),
-        finishing(plan),
+        finishing(plan, tongue),
         drill_list(plan),
-        *([cut_sheet(plan)] if plan.cuts else []),
+        *([cut_sheet(plan, tongue)] if plan.cuts else []),
         *([padding_templates(plan, size)] if plan.job.paddings else []),
-        bag_list(plan),
-        assembly_sheet(plan),
-        function_test(plan),
+        bag_list(plan, tongue),
+        assembly_sheet(plan, tongue),
+        function_test(plan, tongue),
         record_sheet(plan, judged, size.name),
         hand_over(plan, judged, tongue),
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import reduce
 
 import networkx as nx
 
@@ -13,15 +14,15 @@ from planner.output.bench.assembly_joints import (
     FIRM,
     LATE,
     PADDED,
-    STOPS,
     STRAPPED,
     TIED,
     Joint,
     joints_of,
     names_counted,
+    stop_words,
 )
 from planner.output.bench.driver_access import blocked, there, ways_to, with_free_access
-from planner.phrases import listed
+from planner.output.tongue import ENGLISH, Tongue
 from planner.plan import Plan
 
 
@@ -52,13 +53,11 @@ class Group:
     steps: tuple[Step, ...]
 
 
-TITLES = {TIED: "Cords", STRAPPED: "Straps", LATE: "Covers and soft parts", PADDED: "Padding"}
-"""The stages after the firm groups, in their order."""
 Run = tuple[str, list[Joint]]
 """A title, and the joints that are made one after the other."""
 
 
-def order_of(plan: Plan) -> tuple[Group, ...]:
+def order_of(plan: Plan, tongue: Tongue = ENGLISH) -> tuple[Group, ...]:
     """Return all steps in an order in which every step joins something to what is there.
 
     Firm groups are the connected parts of the graph of firm joints; within one, parts come in breadth-first
@@ -66,10 +65,10 @@ def order_of(plan: Plan) -> tuple[Group, ...]:
     Where parts are drawn in place, a screw comes before what would cover it; where no order does that, a step says so.
     """
     ways = ways_of_plan(plan)
-    joints = _tied_last(joints_of(plan.job, plan.built))
-    runs = _firm_runs(plan.job, joints, ways)
+    joints = _tied_last(joints_of(plan.job, plan.built, tongue))
+    runs = _firm_runs(plan.job, joints, ways, tongue)
     done = {joint.name for _, mine in runs for joint in mine}
-    runs += _later_runs([joint for joint in joints if joint.name not in done])
+    runs += _later_runs([joint for joint in joints if joint.name not in done], tongue)
     every = [joint for _, mine in runs for joint in mine]
     stuck = blocked(every, ways)
     covers = _covers(every, stuck)
@@ -79,7 +78,7 @@ def order_of(plan: Plan) -> tuple[Group, ...]:
             title=title,
             steps=tuple(
                 replace(
-                    _step(j, ways, stuck.get(j.name, frozenset()), covers.get(j.name, ())),
+                    _step(j, ways, stuck.get(j.name, frozenset()), covers.get(j.name, ()), tongue),
                     name=j.name,
                     parts=j.parts,
                     there=joined[j.name],
@@ -91,7 +90,7 @@ def order_of(plan: Plan) -> tuple[Group, ...]:
     )
 
 
-def _firm_runs(job: Job, joints: Sequence[Joint], ways: Mapping[str, Ways]) -> list[Run]:
+def _firm_runs(job: Job, joints: Sequence[Joint], ways: Mapping[str, Ways], tongue: Tongue) -> list[Run]:
     """Return the firm groups, largest first, each from its base part outward."""
     names, counts = [part.name for part in job.parts], {part.name: part.count for part in job.parts}
     firm: nx.Graph[str] = nx.Graph()
@@ -108,15 +107,23 @@ def _firm_runs(job: Job, joints: Sequence[Joint], ways: Mapping[str, Ways]) -> l
         base = max(sorted(parts, key=names.index), key=lambda name: touches[name])
         ordered = list(nx.bfs_tree(firm, base, sort_neighbors=lambda found: sorted(found, key=names.index)))
         mine.sort(key=lambda j: _turn(j, firm, ordered))
-        title = f"Group {_letters(len(runs))}: {listed(names_counted(ordered, counts))}"
+        parts_told = names_counted(ordered, counts, tongue)
+        title = tongue.say("Group {letter}: {parts}", letter=tongue.kept(_letters(len(runs))), parts=parts_told)
         runs.append((title, with_free_access(mine, ways)))
     return runs
 
 
-def _later_runs(joints: Sequence[Joint]) -> list[Run]:
+def _later_runs(joints: Sequence[Joint], tongue: Tongue) -> list[Run]:
     """Return cords, straps, covers and padding, as far as there are any."""
     runs: list[Run] = []
-    for stage, title in TITLES.items():
+    say = tongue.say
+    titles = {
+        TIED: say("Cords"),
+        STRAPPED: say("Straps"),
+        LATE: say("Covers and soft parts"),
+        PADDED: say("Padding"),
+    }
+    for stage, title in titles.items():
         mine = [joint for joint in joints if joint.stage == stage]
         mine = sorted(_by_turn(mine) if stage == LATE else mine, key=_threaded_first)
         if mine:
@@ -176,21 +183,34 @@ def _covers(
 
 
 def _step(
-    joint: Joint, ways: Mapping[str, Ways], barred: frozenset[str], covered: Sequence[tuple[str, frozenset[str]]]
+    joint: Joint,
+    ways: Mapping[str, Ways],
+    barred: frozenset[str],
+    covered: Sequence[tuple[str, frozenset[str]]],
+    tongue: Tongue,
 ) -> Step:
-    """Return a joint as a step."""
-    warnings = [
-        f"{listed(sorted(parts))} will block straight access to {screw}, and no order of these joints avoids that: "
-        "check first that a short or angled driver gets there"
-        for screw, parts in covered
-    ]
+    """Return a joint as a step; what must be true, and what must be checked before, with its English below."""
+
+    def warned(one: Tongue) -> str:
+        """Return in one language what a step will cover."""
+        told = [
+            one.say(
+                "{parts} will block straight access to {screw}, and no order of these joints avoids that: check first "
+                "that a short or angled driver gets there",
+                parts=one.listed(one.kept(part) for part in sorted(parts)),
+                screw=one.kept(screw),
+            )
+            for screw, parts in covered
+        ]
+        return reduce(lambda first, second: one.say("{first}; {second}", first=first, second=second), told)
+
     way = ways_to(joint, ways)
     return Step(
         what=joint.what,
-        stop=STOPS[joint.check],
+        stop=tongue.beside(lambda t: stop_words(joint.check, t)),
         screws=way.hardware if way else "",
-        barred=listed(sorted(barred)) if barred else "",
-        covers="; ".join(warnings),
+        barred=tongue.listed(tongue.kept(part) for part in sorted(barred)) if barred else "",
+        covers=tongue.beside(warned) if covered else "",
     )
 
 

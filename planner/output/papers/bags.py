@@ -3,18 +3,29 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 import networkx as nx
 
 from planner.assembly import mating_graph
 from planner.job import Job
+from planner.output.bench.piece_words import (
+    bought,
+    cut_name,
+    cut_size,
+    kind_words,
+    line_name,
+    padded_part,
+    size_words,
+)
+from planner.output.bench.translated import findings_stay, own_head, unsigned
 from planner.output.paper_files.sheet import BOX, Block, Card, Heading, Rows, Sheet, Ticks, Words
+from planner.output.tongue import ENGLISH, ENGLISH_BELOW, Tongue
 from planner.output.words import wording
-from planner.output.words.paper_words import bought, percent, with_count
-from planner.phrases import capital, listed
+from planner.output.words.paper_words import copies, grams, percent, with_count
 from planner.plan import Plan
-from planner.supplies import Cut, HardwareLine
+from planner.supplies import HardwareLine
 
 STEPS_PERCENT = (-10.0, -5.0, 0.0, 5.0, 10.0)
 
@@ -63,95 +74,111 @@ def bags_of(job: Job) -> tuple[Bag, ...]:
     )
 
 
-def bag_list(plan: Plan) -> Sheet:
+def bag_list(plan: Plan, tongue: Tongue = ENGLISH) -> Sheet:
     """Return the list to fill bags by, and the hardware at other sizes."""
-    blocks: list[Block] = [Words(text="Fill one bag for each heading. Write the code and the letter on every bag.")]
-    for bag in bags_of(plan.job):
-        blocks += [Heading(text=f"{capital(bag.name)}: {listed(bag.parts)}"), _bag(plan, bag)]
-    missing = [f"{line.name}: {line.why}" for line in plan.hardware if line.length_mm is None and "stack" in line.why]
+    say = tongue.say
+    blocks: list[Block] = [
+        *unsigned(tongue),
+        *findings_stay(tongue),
+        Words(text=say("Fill one bag for each heading. Write the code and the letter on every bag.")),
+    ]
+    for number, bag in enumerate(bags_of(plan.job), 1):
+        parts = tongue.listed(tongue.kept(part) for part in bag.parts)
+        blocks += [Heading(text=say("Bag {n}: {parts}", n=str(number), parts=parts)), _bag(plan, bag, tongue)]
+    missing = [line for line in plan.hardware if line.length_mm is None and "stack" in line.why]
     if missing:
-        blocks += [Heading(text="Not known yet"), Ticks(steps=tuple(missing))]
-    card = Card(title="Bags", blocks=tuple(blocks))
-    return Sheet(name="bags", title="Bags and hardware", cards=(card, *((_by_scale(plan),) if plan.hardware else ())))
+        blocks += [Heading(text=say("Not known yet")), Ticks(steps=_reasons(missing, tongue))]
+    cards = [Card(title=say("Bags"), blocks=tuple(blocks)), *([_by_scale(plan, tongue)] if plan.hardware else [])]
+    return Sheet(name="bags", title=say("Bags and hardware"), cards=tuple(cards), head=own_head(plan, tongue))
 
 
-def _bag(plan: Plan, bag: Bag) -> Rows:
+def _reasons(lines: Iterable[HardwareLine], tongue: Tongue) -> tuple[str, ...]:
+    """Return pieces with the reason for their length, in English: it is what the plan found."""
+    return tuple(tongue.in_english(f"{line.name}: {line.why}.") for line in lines)
+
+
+def _bag(plan: Plan, bag: Bag, tongue: Tongue) -> Rows:
     """Return what goes into one bag."""
-    rows = []
+    rows, say = list[tuple[str, ...]](), tongue.say
     for part in plan.parts:
         if part.part.name in bag.parts:
-            turned = " (mirrored)" if part.mirrored else ""
-            size = wording.size(part.posed.size_mm)
-            rows.append((part.part.name + turned, str(part.part.count), size, wording.grams(part.mass_g), BOX))
+            size = tongue.amount(wording.size(part.posed.size_mm))
+            count = str(part.part.count)
+            rows.append((copies(part, 1, tongue), count, size, grams(part.mass_g, tongue), BOX))
     for line in plan.hardware:
         if line.printed:
             continue  # it is among the parts
         if line.name in bag.hardware or line.goes_with in bag.hardware:
-            spare = f" + {line.spares_n} spare" if line.spares_n else ""
-            rows.append((line.name, f"{line.count}{spare}", bought(line), "", BOX))
+            count = str(line.count)
+            if line.spares_n:
+                count = say("{count} + {spares} spare", count=count, spares=str(line.spares_n))
+            rows.append((line_name(line, tongue), count, bought(line, tongue), "", BOX))
     for cut in plan.cuts:
         if cut.name in bag.cuts:
-            rows.append((cut.name, str(cut.count), cut_size(cut), "", BOX))
+            name = cut_name(cut, padded_part(cut), tongue)
+            rows.append((name, str(cut.count), cut_size(cut, tongue), "", BOX))
     return Rows(
-        head=("item", "count", "size", "mass of one", "in"),
+        head=(say("item"), say("count"), say("size"), say("mass of one"), say("done")),
         rows=tuple(rows),
-        shares=(3, 0.9, 3.4, 1.3, 0.6),
+        shares=(2.8, 1.2, 3.2, 1.3, 0.8),
         right=(1, 3),
     )
 
 
-def cut_size(cut: Cut) -> str:
-    """Return the size of something cut."""
-    if cut.kind == "padding":
-        area = f"{cut.area_mm2 / 100:.0f} cm², " if cut.area_mm2 else ""
-        return f"{area}{cut.width_mm:g} mm thick"
-    long = f"{cut.length_mm:.0f} mm" if cut.length_mm else "length not known"
-    return f"{cut.kind} {cut.width_mm:g} mm, {long}"
-
-
-def _by_scale(plan: Plan) -> Card:
+def _by_scale(plan: Plan, tongue: Tongue) -> Card:
     """Return lengths of hardware at this size and at sizes beside it."""
-    scales = [plan.scale_percent + step for step in STEPS_PERCENT]
+    say, scales = tongue.say, [plan.scale_percent + step for step in STEPS_PERCENT]
     others = [plan.built_at(scale).hardware for scale in scales]
     names = dict.fromkeys(line.name for lines in (plan.hardware, *others) for line in lines if not line.printed)
     rows = []
     for name in names:
         at_sizes = [next((line for line in lines if line.name == name), None) for lines in others]
         first = next(line for lines in (plan.hardware, *others) for line in lines if line.name == name)
-        rows.append((with_count(name, first.count), first.kind, *(_at_size(line) for line in at_sizes)))
-    reasons = tuple(f"{line.name}: {line.why}." for line in plan.hardware)
+        counted = _counted(first, tongue)
+        rows.append((counted, kind_words(first.kind, tongue), *(_at_size(line, tongue) for line in at_sizes)))
     return Card(
-        title="Hardware by size",
+        title=say("Hardware by size"),
         blocks=(
             Words(
-                text="Lengths follow the stack. Where a bore grows too wide, a larger size or a bush is taken. "
-                "The middle column is this device."
+                text=say(
+                    "Lengths follow the stack. Where a bore grows too wide, a larger size or a bush is taken. "
+                    "The middle column is this device."
+                )
             ),
             Rows(
-                head=("hardware", "kind", *(percent(scale) for scale in scales)),
-                rows=(("the device works", "", *(_works(plan, scale) for scale in scales)), *rows),
-                shares=(2.4, 1.5, 1.5, 1.5, 1.5, 1.5, 1.5),
+                head=(say("hardware"), say("kind"), *(tongue.amount(percent(scale)) for scale in scales)),
+                rows=((say("the device works"), "", *(_works(plan, scale, tongue) for scale in scales)), *rows),
+                shares=(2.0, 1.9, 1.5, 1.5, 1.5, 1.5, 1.5),
                 right=(2, 3, 4, 5, 6),
             ),
-            Heading(text="Where each length comes from"),
-            *(Words(text=reason, tone="small") for reason in reasons),
+            Heading(text=say("Where each length comes from")),
+            *(Words(text=reason, tone="small") for reason in _reasons(plan.hardware, tongue)),
         ),
     )
 
 
-def _works(plan: Plan, percent: float) -> str:
+def _counted(line: HardwareLine, tongue: Tongue) -> str:
+    """Return the name of a piece with its count; what stands in English below stays below."""
+    name, *below = line_name(line, tongue).split(ENGLISH_BELOW)
+    return ENGLISH_BELOW.join((with_count(name, line.count), *below))
+
+
+def _works(plan: Plan, percent: float, tongue: Tongue) -> str:
     """Return in a word whether the device works at a size."""
-    asked = ((plan.window.go, "yes"), (plan.window.workable, "with work"))
+    say = tongue.say
+    asked = ((plan.window.go, say("yes")), (plan.window.workable, say("with work")))
     for reach, told in asked:
         if any((i.low_percent or 0.0) <= percent <= (i.high_percent or math.inf) for i in reach.intervals):
             return told
-    return "not known" if plan.window.workable.until else "no"
+    return say("not known") if plan.window.workable.until else say("no")
 
 
-def _at_size(line: HardwareLine | None) -> str:
+def _at_size(line: HardwareLine | None, tongue: Tongue) -> str:
     """Return a piece of hardware as it is built at one size; a dash where that size needs none."""
     if line is None:
         return "–"
+    size = size_words(line, tongue)
     if line.length_mm is not None:
-        return f"{line.size} × {line.length_mm:g} mm"
-    return line.size if "stack_mm" not in line.why and "path_mm" not in line.why else f"{line.size}, measure"
+        return tongue.say("{piece} × {long}", piece=size, long=tongue.amount(f"{line.length_mm:g} mm"))
+    asked = "stack_mm" in line.why or "path_mm" in line.why
+    return tongue.say("{size}, measure", size=size) if asked else size

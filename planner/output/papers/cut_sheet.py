@@ -4,44 +4,68 @@ from __future__ import annotations
 
 from collections import defaultdict
 
+from planner.output.bench.piece_words import cut_name, cut_size, padded_part
+from planner.output.bench.translated import findings_stay, own_head, unsigned
 from planner.output.paper_files.sheet import BOX, Block, Card, Heading, Lines, Rows, Sheet, Ticks, Words
-from planner.output.papers.bags import cut_size
+from planner.output.tongue import ENGLISH, Tongue
 from planner.output.words.paper_words import percent
 from planner.plan import Plan
 
 
-def cut_sheet(plan: Plan) -> Sheet:
-    """Return the list, and how much material it takes in all."""
-    if not plan.cuts:
-        blocks: list[Block] = [Words(text="The job has no cord, strap or padding: nothing to cut.", tone="strong")]
-        return Sheet(name="cut", title="Cut list", cards=(Card(title="Cut list", blocks=tuple(blocks)),))
-    rows = tuple((cut.name, str(cut.count), cut_size(cut), cut.why, BOX) for cut in plan.cuts)
-    blocks = [
+def cut_sheet(plan: Plan, tongue: Tongue = ENGLISH) -> Sheet:
+    """Return the list, and how much material it takes in all; why a piece is so long stays English."""
+    say = tongue.say
+    blocks: list[Block] = [*unsigned(tongue), *findings_stay(tongue)]
+    if plan.cuts:
+        blocks += _list(plan, tongue)
+    else:
+        blocks.append(Words(text=say("The job has no cord, strap or padding: nothing to cut."), tone="strong"))
+    card = Card(title=say("Cut list"), blocks=tuple(blocks))
+    return Sheet(name="cut", title=say("Cut list"), cards=(card,), head=own_head(plan, tongue))
+
+
+def _list(plan: Plan, tongue: Tongue) -> list[Block]:
+    """Return what to cut, what it takes in all, and the care that it asks for."""
+    say = tongue.say
+    rows = tuple(
+        (
+            cut_name(cut, padded_part(cut), tongue),
+            str(cut.count),
+            cut_size(cut, tongue),
+            tongue.in_english(cut.why),
+            BOX,
+        )
+        for cut in plan.cuts
+    )
+    factor = tongue.number(f"{plan.scale_percent / 100:.3f}")
+    size = tongue.amount(percent(plan.scale_percent))
+    return [
         Rows(
-            head=("piece", "count", "cut to", "why", "cut"),
+            head=(say("piece"), say("count"), say("cut to"), say("why"), say("done")),
             rows=rows,
             shares=(2, 0.9, 2.6, 3.6, 0.7),
             right=(1,),
         ),
-        Words(
-            text=f"× {plan.scale_percent / 100:.3f} is for this device's size, {percent(plan.scale_percent)}.",
-            tone="small",
-        ),
-        Heading(text="Needed in all"),
-        Ticks(steps=_sums(plan)),
-        Heading(text="Care"),
+        Words(text=say("× {factor} is for this device's size, {size}.", factor=factor, size=size), tone="small"),
+        Heading(text=say("Needed in all")),
+        Ticks(steps=_sums(plan, tongue)),
+        Heading(text=say("Care")),
         Ticks(
             steps=(
-                "Cut cord and webbing square. Seal the ends with heat, away from the part, in a ventilated room.",
-                "Cut one piece, try it on the device, then cut the others of its kind.",
+                tongue.beside(
+                    lambda t: t.say(
+                        "Cut cord and webbing square. Seal the ends with heat, away from the part, in a ventilated "
+                        "room."
+                    )
+                ),
+                say("Cut one piece, try it on the device, then cut the others of its kind."),
             )
         ),
-        Lines(labels=("cut by (role)", "date")),
+        Lines(labels=(say("cut by (role)"), say("date"))),
     ]
-    return Sheet(name="cut", title="Cut list", cards=(Card(title="Cut list", blocks=tuple(blocks)),))
 
 
-def _sums(plan: Plan) -> tuple[str, ...]:
+def _sums(plan: Plan, tongue: Tongue) -> tuple[str, ...]:
     """Return what all pieces of a kind take together."""
     long: dict[tuple[str, float], float] = defaultdict(float)
     unknown: dict[tuple[str, float], bool] = defaultdict(bool)
@@ -53,10 +77,16 @@ def _sums(plan: Plan) -> tuple[str, ...]:
         else:
             long[key] += (cut.length_mm or 0.0) * cut.count
             unknown[key] |= cut.length_mm is None
-    names = {"braided": "braided cord", "elastic": "elastic cord", "webbing": "webbing"}
-    phrase = [
-        f"{names[kind]}, {width:g} mm: {length / 1000:.2f} m" + (", plus unknown lengths" if more else "")
-        for (kind, width), length in long.items()
-        for more in [unknown[kind, width]]
-    ]
-    return (*phrase, *(f"padding, {thick:g} mm thick: {mm2 / 100:.0f} cm²" for thick, mm2 in area.items()))
+    say, amount = tongue.say, tongue.amount
+    names = {"braided": say("braided cord"), "elastic": say("elastic cord"), "webbing": say("webbing")}
+    found = []
+    for (kind, width), length in long.items():
+        what, wide, metres = names[kind], amount(f"{width:g} mm"), amount(f"{length / 1000:.2f} m")
+        if unknown[kind, width]:
+            found.append(say("{what}, {wide}: {long}, plus unknown lengths", what=what, wide=wide, long=metres))
+        else:
+            found.append(say("{what}, {wide}: {long}", what=what, wide=wide, long=metres))
+    for thick, mm2 in area.items():
+        cm2 = amount(f"{mm2 / 100:.0f} cm²")
+        found.append(say("padding, {thick} thick: {area}", thick=amount(f"{thick:g} mm"), area=cm2))
+    return tuple(found)

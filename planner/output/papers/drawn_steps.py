@@ -8,13 +8,8 @@ from planner.output.drawing.shapes import Drawing
 from planner.output.line_drawing.copies_standing import Standing
 from planner.output.line_drawing.step_pictures import Shown, step_pictures
 from planner.output.papers.assembly_order import Step, order_of
-from planner.phrases import listed
+from planner.output.tongue import ENGLISH, Tongue
 from planner.plan import Plan
-
-KEY = (
-    "Dark: what the step adds, or the parts it works on. Arrows: a straight way in that is free. Dashed: behind "
-    "something. Heads and nuts are drawn simply; straps, padding, and nuts in pockets are not drawn."
-)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,11 +29,13 @@ class DrawnGroup:
     steps: tuple[DrawnStep, ...]
 
 
-def drawn_steps(plan: Plan, standing: Standing) -> tuple[tuple[DrawnGroup, ...], str]:
+def drawn_steps(plan: Plan, standing: Standing, tongue: Tongue = ENGLISH) -> tuple[tuple[DrawnGroup, ...], str]:
     """Return all groups, and in words how to read the drawings, or why there are none."""
-    groups = order_of(plan)
+    groups = order_of(plan, tongue)
     every = [step for group in groups for step in group.steps]
-    drawings = iter(step_pictures(plan, standing, [_shown(number, step) for number, step in enumerate(every, 1)]))
+    drawings = iter(
+        step_pictures(plan, standing, [_shown(number, step, tongue) for number, step in enumerate(every, 1)])
+    )
     number = 0
     found = []
     for group in groups:
@@ -47,18 +44,25 @@ def drawn_steps(plan: Plan, standing: Standing) -> tuple[tuple[DrawnGroup, ...],
             number += 1
             steps.append(DrawnStep(number=number, step=step, drawing=next(drawings)))
         found.append(DrawnGroup(title=group.title, steps=tuple(steps)))
-    return tuple(found), _said(standing) if every else ""
+    return tuple(found), _said(standing, tongue) if every else ""
 
 
-def _shown(number: int, step: Step) -> Shown:
+def _shown(number: int, step: Step, tongue: Tongue) -> Shown:
     """Return what a step needs to be drawn."""
-    about = f"step {number}: {listed(step.parts)}"
+    about = tongue.say("step {n}: {parts}", n=str(number), parts=tongue.listed(step.parts))
     return Shown(name=step.name, parts=step.parts, there=step.there, about=about)
 
 
-def _said(standing: Standing) -> str:
+def _said(standing: Standing, tongue: Tongue) -> str:
     """Return how to read the drawings, and what is missing from them."""
     if standing.why:
-        return f"No drawings. {standing.why}"
-    lost = listed([copy for copy, _ in standing.missing])
-    return KEY + (f" Not drawn, because nothing says where they stand: {lost}." if lost else "")
+        none = tongue.say("No drawings.")
+        return f"{none} {standing.why}" if tongue.code == "en" else f"{none}{tongue.in_english(standing.why)}"
+    key = tongue.say(
+        "Dark: what the step adds, or the parts it works on. Arrows: a straight way in that is free. Dashed: behind "
+        "something. Heads and nuts are drawn simply; straps, padding, and nuts in pockets are not drawn."
+    )
+    if not standing.missing:
+        return key
+    lost = tongue.listed(tongue.kept(copy) for copy, _ in standing.missing)
+    return f"{key} {tongue.say('Not drawn, because nothing says where they stand: {parts}.', parts=lost)}"

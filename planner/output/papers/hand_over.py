@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from planner.output.bench.translated import own_head, unsigned
 from planner.output.bench.wear_in import MARKS_MIN, asked_again, wear_in
 from planner.output.paper_files.sheet import Block, Card, Facts, Heading, Lines, Sheet, Stamp, Ticks, Words
 from planner.output.record.release import Release
@@ -19,7 +20,7 @@ DAYS_A_MONTH = 30.44
 def hand_over(plan: Plan, judged: Release | None, tongue: Tongue = ENGLISH) -> Sheet:
     """Return the sheet; without a release it says NOT RELEASED."""
     say = tongue.say
-    blocks: list[Block] = [_stamp(judged, tongue), *_unsigned(tongue), *_open(judged, tongue)]
+    blocks: list[Block] = [_stamp(judged, tongue), *unsigned(tongue), *_open(judged, tongue)]
     blocks += [
         Facts(rows=_facts(plan, judged, tongue)),
         Words(text=say("Read this together. Tick what was shown and understood.")),
@@ -43,8 +44,7 @@ def hand_over(plan: Plan, judged: Release | None, tongue: Tongue = ENGLISH) -> S
     ]
     title = say("Hand-over")
     card = Card(title=title, blocks=tuple(blocks))
-    head = None if tongue.code == "en" else head_of(plan, tongue)
-    return Sheet(name="hand-over", title=title, cards=(card,), head=head)
+    return Sheet(name="hand-over", title=title, cards=(card,), head=own_head(plan, tongue))
 
 
 def _limits(tongue: Tongue) -> str:
@@ -53,20 +53,6 @@ def _limits(tongue: Tongue) -> str:
         "Volunteers made this device and checked its size and its joints. Nobody here judged how strong it is in use, "
         "how it fits your body, or anything medical. Your prosthetist or therapist and the rules where you live decide."
     )
-
-
-def _unsigned(tongue: Tongue) -> list[Block]:
-    """Return the line that says who translated the sheet, where no speaker has signed for it."""
-    if not tongue.keeps_english:
-        return []
-
-    def said(one: Tongue) -> str:
-        return one.say(
-            "A machine translated this sheet, and no speaker has read it yet. English stands below what your safety "
-            "hangs on; where the two differ, the English counts."
-        )
-
-    return [Words(text=tongue.beside(said), tone="small")]
 
 
 def _stamp(judged: Release | None, tongue: Tongue) -> Stamp:

@@ -42,8 +42,11 @@ def painted(corners_mm: Floats, values_percent: Callable[[Floats], Floats]) -> P
     """Return faces (n, 3, 3) with the values that a function gives at the middles of their pieces."""
     side_mm = float(np.linalg.norm(np.ptp(corners_mm.reshape(-1, 3), axis=0))) / FINEST
     levels = _cut_up(corners_mm, side_mm)
-    while sum(int(one.cut.sum()) for one in levels) > PIECES_MOST_N:
-        side_mm *= COARSER
+    # No half is longer than its whole, so that a coarser side cuts just those pieces that are longer than it.
+    long_mm = np.concatenate([one.long_mm[one.cut] for one in levels])
+    if len(long_mm) > PIECES_MOST_N:
+        while (long_mm > side_mm).sum() > PIECES_MOST_N:
+            side_mm *= COARSER
         levels = _cut_up(corners_mm, side_mm)
     middles = [one.corners_mm[~one.cut].mean(axis=1) for one in levels]
     values = values_percent(np.concatenate(middles))

@@ -61,8 +61,16 @@ class Tongue:
 
     def amount(self, text: str) -> str:
         """Return a number with its unit, kept from left to right."""
+        return self.kept(self.number(text))
+
+    def kept(self, name: str) -> str:
+        """Return a name of a part, a file or a standard, kept from left to right as it was written."""
         mark = KEPT_LEFT_TO_RIGHT if self.leftward else ""
-        return f"{mark}{self.number(text)}{mark}"
+        return f"{mark}{name}{mark}"
+
+    def in_english(self, text: str) -> str:
+        """Return a text that no catalogue holds, such as what a rule found: under another language in English type."""
+        return text if self.code == "en" or not text else f"{ENGLISH_BELOW}{text}"
 
     def day(self, value: date) -> str:
         """Return a day: by ISO 8601 in English, for people in words elsewhere."""

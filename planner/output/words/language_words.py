@@ -5,6 +5,10 @@ from __future__ import annotations
 from babel import Locale
 
 from planner.output.tongue import tongue_of
+from planner.phrases import listed
+
+SPEAKING = ("labels", "finishing", "cut", "bags", "assembly", "test", "hand-over")
+"""The papers that speak the family's language, by the stems of their files; a test holds them to it."""
 
 
 def language_words(code: str) -> str:
@@ -19,4 +23,5 @@ def language_words(code: str) -> str:
         return ""
     tongue, name = tongue_of(code), Locale(code).get_language_name("en")
     by = ", translated by a machine; safety texts keep their English" if tongue.keeps_english else ""
-    return f"in {name}: hand-over.html and labels.html{by}. Other papers: English"
+    papers = listed(f"{paper}.html" for paper in SPEAKING)
+    return f"in {name}: {papers}{by}. Other papers: English"

@@ -10,9 +10,9 @@ from planner import __version__
 from planner.finding import Verdict
 from planner.output.paper_files.sheet import Head
 from planner.output.tongue import ENGLISH, Tongue
+from planner.output.words import wording
 from planner.phrases import listed
 from planner.plan import Plan, PlannedPart
-from planner.supplies import HardwareLine
 
 PRACTICE = "common practice, no source"
 BAR_SHARE, ASKEW_SHARE = 0.9, 0.9
@@ -76,15 +76,6 @@ def with_count(name: str, count: int) -> str:
     return f"{name} × {count}" if count > 1 else name
 
 
-def bought(line: HardwareLine) -> str:
-    """Return the size and length of a piece of hardware."""
-    if line.printed:
-        return f"printed as {line.printed}, nothing is bought"
-    long = f" × {line.length_mm:g} mm" if line.length_mm else ""
-    instead = f", not {line.instead_of}" if line.instead_of else ""
-    return f"{line.kind} {line.size}{long}{instead}"
-
-
 def caliper(part: PlannedPart) -> tuple[str, float]:
     """Return the dimension to check with a caliper, and its value in mm: the longest side as printed.
 
@@ -99,10 +90,22 @@ def caliper(part: PlannedPart) -> tuple[str, float]:
     return ("high", z) if z > long else ("long", long)
 
 
-def reads(part: PlannedPart) -> str:
+def reads(part: PlannedPart, tongue: Tongue = ENGLISH) -> str:
     """Return what a caliper must read; parts are turned on the plate, so the sides have no fixed names."""
     way, value = caliper(part)
-    return f"{value:.1f} mm {way}"
+    mm = tongue.amount(f"{value:.1f} mm")
+    return tongue.say("{mm} high", mm=mm) if way == "high" else tongue.say("{mm} long", mm=mm)
+
+
+def copies(part: PlannedPart, count: int, tongue: Tongue = ENGLISH) -> str:
+    """Return a part's name with its count, and that it is mirrored where it is."""
+    name = tongue.kept(with_count(part.part.name, count))
+    return tongue.say("{part} (mirrored)", part=name) if part.mirrored else name
+
+
+def grams(mass_g: float | None, tongue: Tongue = ENGLISH) -> str:
+    """Return grams, or that they are withheld."""
+    return tongue.say("withheld") if mass_g is None else tongue.amount(wording.grams(mass_g))
 
 
 def mirrored(plan: Plan) -> tuple[str, str]:

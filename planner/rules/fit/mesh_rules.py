@@ -82,6 +82,6 @@ def _same_shape(one: Survey, other: Survey) -> float | None:
     if one.triangles_n != other.triangles_n:
         return None
     ratio = (abs(other.volume_mm3) / max(abs(one.volume_mm3), 1e-9)) ** (1 / 3)
-    facts = [np.sort(one.size_mm) * ratio, np.sort(other.size_mm)]
-    same = np.allclose(facts[0], facts[1], rtol=ALIKE) and abs(other.area_mm2 / one.area_mm2 / ratio**2 - 1) < ALIKE
-    return float(ratio) if same else None
+    if abs(other.area_mm2 / one.area_mm2 / ratio**2 - 1) >= ALIKE:
+        return None
+    return float(ratio) if np.allclose(np.sort(one.size_mm) * ratio, np.sort(other.size_mm), rtol=ALIKE) else None

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from planner.assembly import Claim
 from planner.finding import Finding, Verdict
-from planner.job import Job
+from planner.job import Hardware, Job
 from planner.phrases import listed
 from planner.rules.rule import Rule, positive
 from planner.scale import Scale
 from planner.sourced import Sourced
+from planner.survey import Survey, pin_shafts_mm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,17 +62,24 @@ class ScaleApart:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PrintedGrows:
-    """``size.apart``: a hold where a part that is printed as a pin grows with the device: its bores do not know it."""
+    """``size.apart``: a hold where a part that is printed as a pin is not as thick as its bores are judged for.
+
+    ``thick_mm`` is its thickness as drawn, ``own_factor`` the factor of a part with a scale of its own: one without
+    grows with the device, which its bores do not know.
+    """
 
     part: str
     feature: str
     diameter_mm: float
+    thick_mm: float
     most_percent: Sourced
+    own_factor: float | None = None
     rule: str = "size.apart"
 
     def at(self, s: float) -> Finding:
         """Judge how far the pin's diameter is from the one that its bores are judged for."""
-        apart = 100.0 * (max(s, 1.0 / s) - 1.0)
+        thick_mm = self.thick_mm * (s if self.own_factor is None else self.own_factor)
+        apart = 100.0 * (max(thick_mm / self.diameter_mm, self.diameter_mm / thick_mm) - 1.0)
         fits = apart <= self.most_percent.value + 1e-9
         return Finding(
             rule=self.rule,
@@ -81,28 +89,48 @@ class PrintedGrows:
             measured=apart,
             limit=self.most_percent.value,
             unit="%",
-            why=f"{self.feature} is printed as {self.part}, which comes out {self.diameter_mm * s:.2f} mm thick at "
+            why=f"{self.feature} is printed as {self.part}, which comes out {thick_mm:.2f} mm thick at "
             f"this size; its bores are judged for {self.diameter_mm:g} mm",
             remedy="" if fits else self._remedy(),
             source=self.most_percent.source,
-            question="" if fits else f"Is {self.part} meant to grow with the device?",
+            question="" if fits else self._question(),
         )
 
     def _remedy(self) -> str:
-        """Say both ways: it stays as it is, or its bores grow with it."""
+        """Say both ways: it stays as it is, or its bores grow with it; what was mistaken is put right first."""
+        if not self._as_stated():
+            return f"state diameter_mm = {self.thick_mm * (self.own_factor or 1.0):.4g}, as thick as it is drawn"
         return (
             f"take its [[hardware]] out and state how {self.part} joins each part in a [[joint]], turns or pressed: "
             f"its bores are judged as they grow with it then; or give {self.part} scale = 100.0, so that it keeps "
             "its size as a bought one does"
         )
 
+    def _question(self) -> str:
+        """Ask what it is meant to do, or how thick it is."""
+        return f"Is {self.part} meant to grow with the device?" if self._as_stated() else f"How thick is {self.part}?"
+
+    def _as_stated(self) -> bool:
+        """Return whether it is drawn as thick as stated, so that only the scale parts them."""
+        near = 1.0 + self.most_percent.value / 100.0
+        return self.own_factor is None and self.diameter_mm / near <= self.thick_mm <= self.diameter_mm * near
+
     def turns(self) -> tuple[float, ...]:
         """Return the scales between which it is as thick as stated."""
-        near = 1.0 + self.most_percent.value / 100.0
-        return positive(1.0 / near, near)
+        if self.own_factor is not None:
+            return ()
+        near, drawn = 1.0 + self.most_percent.value / 100.0, self.diameter_mm / self.thick_mm
+        return positive(drawn / near, drawn * near)
 
 
-def scale_rules(job: Job, claims: Sequence[Claim]) -> list[Rule]:
+def _thick_mm(hardware: Hardware, survey: Survey) -> float:
+    """Return how thick a printed pin is drawn: its round matter nearest to what is stated, else what is stated."""
+    wanted = hardware.diameter_mm
+    seen = (*pin_shafts_mm(survey), *(peg.diameter_mm for peg in survey.pegs))
+    return min(seen, key=lambda mm: abs(mm - wanted), default=wanted)
+
+
+def scale_rules(job: Job, claims: Sequence[Claim], surveys: Mapping[str, Survey]) -> list[Rule]:
     """Bind the rules to running gaps, to hardware in two bores or more of several parts, and to printed pins."""
     own = {part.name: Scale(part.scale_percent).factor for part in job.parts if isinstance(part.scale_percent, float)}
     meets: list[tuple[str, tuple[str, ...]]] = [
@@ -118,10 +146,12 @@ def scale_rules(job: Job, claims: Sequence[Claim]) -> list[Rule]:
             part=hardware.printed,
             feature=hardware.name,
             diameter_mm=hardware.diameter_mm,
+            thick_mm=_thick_mm(hardware, surveys[hardware.printed]),
             most_percent=job.limits.oval_percent,
+            own_factor=own.get(hardware.printed),
         )
         for hardware in job.hardware
-        if hardware.printed and job.part(hardware.printed).scale_percent is None
+        if hardware.printed and not isinstance(job.part(hardware.printed).scale_percent, tuple)
     ]
     return grown + [
         ScaleApart(

@@ -242,7 +242,7 @@ def _bound(
     rules += [*sizes, *small_hardware(job)]
     rules = _judgeable(job, rules, in_doubt(job, surveys))
     scaled = [scaled_rule for rule in rules for scaled_rule in at_own_scale(job, rule, surveys)]
-    scaled = one_size(scaled, goes_with(job)) + scale_rules(job, claims.claims)
+    scaled = one_size(scaled, goes_with(job)) + scale_rules(job, claims.claims, surveys)
     scaled = unsure(job, scaled, surveys)
     of_openings = (claims, seats, channels, slots, gaps)
     guesses = (*job.notes, *(guess for each in of_openings for guess in each.guesses), *marked_guesses(job))

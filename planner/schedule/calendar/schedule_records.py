@@ -131,7 +131,8 @@ class PrintRun:
 class Answer:
     """A calendar: the last end, each with what failures cost there, and a bound that no calendar beats.
 
-    The bound holds for calendars that are no more days late in any job, with the same first articles. ``moved_n``
+    The bound holds for calendars that are no more days late in any job, whose devices are ready as early together, with
+    the same first articles. ``moved_n``
     plates of a plan that is changed left their place in the last one, so that jobs are ``won_days`` less late together.
     """
 

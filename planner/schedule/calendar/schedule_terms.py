@@ -5,15 +5,21 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
+from typing import Literal, get_args
 
+from planner.schedule.calendar.ready_pieces import ReadyPiece, ready_min_of, ready_pieces
 from planner.schedule.calendar.schedule_records import Key, PrintRun, Shop, Task, finish_of, on_one_printer
 from planner.schedule.calendar.wall_clock import Wall
 from planner.schedule.calendar.weekly_spans import HORIZON_MIN
-from planner.schedule.hands.hand_steps import Step, placed_steps
+from planner.schedule.hands.hand_steps import Step
 
-Score = tuple[int, int, int, int]
-"""Days late of all jobs; the last end with failures; the weighted sum of the minutes at which devices are ready; the
-sum of all ends."""
+Aim = Literal["late", "ready", "finish", "ends"]
+"""What a person wants of a calendar, what counts most first: few days late of all jobs together; devices ready early,
+by the weighted sum of their minutes; printers free early, by the last end with failures; early ends of all plates."""
+AIMS: tuple[Aim, ...] = get_args(Aim)
+"""The one order of aims: calendars are ranked by it, and every engine searches by it."""
+Score = tuple[int, ...]
+"""A calendar's worth by each of ``AIMS``; the smaller, the better."""
 READY_WEIGHT = 100
 """Of the job that is due last; each job due before it weighs 1 more, so that it goes first if all else is equal."""
 
@@ -52,10 +58,12 @@ class Judge:
     def ready_min(self, job: int, free_min: int) -> int:
         """Return when a device is ready whose last bed is cleared at a minute; beyond the horizon where never."""
         if (job, free_min) not in self._ready:
-            runs = placed_steps(self.terms_of(job).steps, self.shop.attended, free_min)
-            ready_min = 2 * HORIZON_MIN if runs is None else runs[-1].end_min if runs else free_min
-            self._ready[job, free_min] = ready_min
+            self._ready[job, free_min] = ready_min_of(self.terms_of(job).steps, self.shop.attended, free_min)
         return self._ready[job, free_min]
+
+    def ready_pieces(self, job: int, high_min: int) -> list[ReadyPiece]:
+        """Return by when its last bed is cleared, up to a minute, when a device is ready."""
+        return ready_pieces(self.terms_of(job).steps, self.shop.attended, 0, high_min)
 
     def late_days(self, job: int, free_min: int) -> int:
         """Return how many days late a job is whose last bed is cleared at a minute."""
@@ -79,14 +87,19 @@ class Judge:
         return {job: self.late_days(job, free_min) for job, free_min in last_free_min(placed).items()}
 
     def score(self, placed: Sequence[PrintRun], known: Mapping[Key, Task]) -> Score:
-        """Return what calendars are compared by: the smaller, the better."""
+        """Return what calendars are compared by, in the order of ``AIMS``: the smaller, the better."""
+        worth = self.worth(placed, known)
+        return tuple(worth[aim] for aim in AIMS)
+
+    def worth(self, placed: Sequence[PrintRun], known: Mapping[Key, Task]) -> dict[Aim, int]:
+        """Return a calendar's worth by every aim: days, weighted minutes, minutes, minutes."""
         free = last_free_min(placed)
-        return (
-            sum(self.late_days(job, free_min) for job, free_min in free.items()),
-            finish_of(placed, known),
-            sum(self.weight(job) * self.ready_min(job, free_min) for job, free_min in free.items()),
-            sum(run.end_min for run in placed),
-        )
+        return {
+            "late": sum(self.late_days(job, free_min) for job, free_min in free.items()),
+            "ready": sum(self.weight(job) * self.ready_min(job, free_min) for job, free_min in free.items()),
+            "finish": finish_of(placed, known),
+            "ends": sum(run.end_min for run in placed),
+        }
 
 
 def last_free_min(placed: Sequence[PrintRun]) -> dict[int, int]:

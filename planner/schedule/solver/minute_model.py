@@ -6,19 +6,19 @@ import math
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from itertools import pairwise
-from typing import Any, Literal
+from typing import Any
 
 from planner.schedule.calendar.allowed_starts import clears_of, windows_of
+from planner.schedule.calendar.ready_pieces import ReadyPiece
 from planner.schedule.calendar.schedule_records import Key, PrintRun, Task, on_one_printer
-from planner.schedule.calendar.schedule_terms import Judge
+from planner.schedule.calendar.schedule_terms import Aim, Judge
 from planner.schedule.calendar.weekly_spans import Span, first_from
 from planner.schedule.solver.span_model import Spread
 
-Aim = Literal["late", "finish", "ready", "ends"]
-"""What is made least: days late, the last end, the sum over jobs of their last cleared bed, the sum of all ends."""
 LATE_DAYS_N = 60
 """So many days more than it has to be, a job may be late at most in what is searched."""
-LONGEST_GAP_MIN = 14 * 24 * 60
+DAY_MIN = 24 * 60
+LONGEST_GAP_MIN = 14 * DAY_MIN
 """Beds may wait this long to be cleared beyond the last end, a holiday without anybody there."""
 
 
@@ -47,6 +47,7 @@ class MinuteModel:
         self.ends: dict[Key, Any] = {}
         self.clears: dict[Key, Any] = {}
         self.frees: dict[Key, Any] = {}
+        self.lasts: dict[int, Any] = {}
         self.finish = self.model.new_int_var(0, limit, "finish")
         for task in tasks:
             self._add(task)
@@ -181,8 +182,45 @@ class MinuteModel:
             days_of += [days * literal for days, literal in so_late.items()]
         return sum(days_of)
 
+    def _ready(self, lasts: Mapping[int, Any]) -> Any:
+        """Return the weighted sum of the minutes at which devices are ready, hands' work and their hours counted."""
+        return sum(self.judge.weight(job) * self._ready_of(job, last) for job, last in lasts.items())
+
+    def _ready_of(self, job: int, last: Any) -> Any:
+        """Return a variable that is at least the minute at which a device is ready."""
+        if not self.judge.terms_of(job).steps:
+            return last
+        usual = self.limit + sum(self.shop.change_min.values()) * len(self.tasks) + DAY_MIN
+        pieces = self.judge.ready_pieces(job, usual)
+        most = self.judge.ready_min(job, 2 * self.clear_most)
+        pieces.append(ReadyPiece(low_min=usual + 1, high_min=2 * self.clear_most, ready_min=most, rises=False))
+        ready, on = self.model.new_int_var(0, most, f"ready{job}"), []
+        for piece in pieces:
+            inside = self.model.new_bool_var(f"ready{job}from{piece.low_min}")
+            self.model.add(last <= piece.high_min).only_enforce_if(inside)
+            self.model.add(last >= piece.low_min).only_enforce_if(inside)
+            later = last - piece.low_min if piece.rises else 0
+            self.model.add(ready >= piece.ready_min + later).only_enforce_if(inside)
+            on.append(inside)
+        self.model.add_exactly_one(on)
+        return ready
+
+    def sum_of(self, aim: Aim, most_days: int = 0) -> Any:
+        """Return what an aim makes least, as ``Judge.worth`` counts it; days late are weighed up to a number."""
+        if aim == "ends":
+            return sum(self.ends.values())
+        if aim == "finish":
+            return self.finish
+        self.lasts = self.lasts or self._lasts()
+        return self._late_days(self.lasts, most_days) if aim == "late" else self._ready(self.lasts)
+
+    def hold(self, worth: Mapping[Aim, int]) -> None:
+        """Let a calendar be no worse than another by some aims."""
+        for aim, most in worth.items():
+            self.model.add(self.sum_of(aim, most) <= most)
+
     def tidied(self, placed: Sequence[PrintRun], effort: float, seed: int) -> tuple[PrintRun, ...]:
-        """Return a calendar with every bed cleared as soon as hands allow; starts stay."""
+        """Return a calendar with every bed cleared as soon as hands allow; starts stay, and what was held."""
         for run in placed:
             self.model.add(self.starts[run.key] == run.start_min)
             self.model.add(self.on[run.key, run.printer] == 1)
@@ -194,17 +232,17 @@ class MinuteModel:
     ) -> tuple[tuple[PrintRun, ...], int]:
         """Return the best calendar found by an aim (empty: none), and the bound; days late are weighed up to a number.
 
-        What is aimed at outweighs everything else; of days late and of jobs' ends the next aim breaks ties.
+        What is aimed at outweighs everything else. Of days late, beds cleared early break ties, a light form of the
+        next aim that leads the search well; of devices ready, the last end does.
         """
-        ends, lasts = sum(self.ends.values()), self._lasts() if aim in ("late", "ready") else {}
+        least = self.sum_of(aim, most_days)
         if aim == "late":
-            heavy = 2 * self.clear_most * (len(lasts) + 1)
-            self.model.minimize(heavy * self._late_days(lasts, most_days) + sum(lasts.values()) + self.finish)
+            heavy = 2 * self.clear_most * (len(self.lasts) + 1)
+            self.model.minimize(heavy * least + sum(self.lasts.values()) + self.finish)
         elif aim == "ready":
-            weighted = sum(self.judge.weight(job) * last for job, last in lasts.items())
-            self.model.minimize(len(self.tasks) * weighted + ends)
+            self.model.minimize((self.limit + 1) * least + self.finish)
         else:
-            self.model.minimize(ends if aim == "ends" else self.finish)
+            self.model.minimize(least)
         return self._searched(effort, seed, hint)
 
     def _searched(self, effort: float, seed: int, hint: Sequence[PrintRun]) -> tuple[tuple[PrintRun, ...], int]:

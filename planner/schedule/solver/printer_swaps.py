@@ -20,9 +20,9 @@ def with_fewer_losses(placed: Sequence[PrintRun], tasks: Sequence[Task], judge: 
     """
     known, best = by_key(tasks), tuple(placed)
     while True:
-        now, days = _worth(best, known), sum(judge.by_job(best).values())
+        now, score = _worth(best, known), judge.score(best, known)
         better = (each for each in _exchanged(best, known, judge) if _worth(each, known) < now)
-        held = (each for each in better if sum(judge.by_job(each).values()) <= days)
+        held = (each for each in better if judge.score(each, known) <= score)
         other = next((each for each in held if not proved(each, tasks, judge.shop, judge.terms)), None)
         if other is None:
             return best

@@ -1,8 +1,9 @@
-"""Solve: as few days late as can be found, then the earliest finish, then every device and every plate early.
+"""Solve: as few days late as can be found, then every device ready early, then an early finish, then early ends.
 
-Few plates go to the exact model at once. Many are first spread over attended spans: limits on the finish are halved
-between what is proved impossible and what was found, and the minutes are found for each spread. OR-Tools' CP-SAT runs
-with one worker, a seed and limits in its own deterministic time, so that the same jobs get the same calendar.
+That order stands in ``schedule_terms.AIMS``. Few plates go to the exact model at once, aim by aim. Many are first
+spread over attended spans: limits on the finish are halved between what is proved impossible and what was found, and
+the minutes are found for each spread. OR-Tools' CP-SAT runs with one worker, a seed and limits in its own deterministic
+time, so that the same jobs get the same calendar.
 """
 
 from __future__ import annotations
@@ -19,21 +20,21 @@ from planner.schedule.solver.calendar_proof import proved
 from planner.schedule.solver.covering import Covering
 from planner.schedule.solver.dispatch import TRIES_N, first_calendar, in_order
 from planner.schedule.solver.made_room import lateness, moved_n
-from planner.schedule.solver.minute_model import Aim, MinuteModel
-from planner.schedule.solver.neighbourhoods import improved
+from planner.schedule.solver.minute_model import MinuteModel
+from planner.schedule.solver.neighbourhoods import aim_by_aim, cleared_by, improved, no_later
 from planner.schedule.solver.printer_swaps import in_preferred_order, with_fewer_losses
 from planner.schedule.solver.reordered import AGAIN_N, of_many
 from planner.schedule.solver.span_model import Spread, SpreadModel
 from planner.schedule.solver.stays import as_it_stood
 
-TIMING_VERSION = 16
+TIMING_VERSION = 17
 """Raised whenever calendars change, so that kept ones are not trusted."""
 SEED = 20
 EXACT_N = 8
 """Up to so many plates the exact model is asked at once."""
-EXACT_EFFORT, ENDS_EFFORT, PROBE_EFFORT, MINUTES_EFFORT, EARLY_EFFORT, PROOF_EFFORT = 8.0, 2.0, 1.0, 0.4, 1.0, 1.5
+PROBE_EFFORT, MINUTES_EFFORT, EARLY_EFFORT, PROOF_EFFORT = 1.0, 0.4, 1.0, 1.5
 """Limits of single searches in the solver's deterministic time, about a second each on a desk computer."""
-PATIENT_N, PATIENT_EFFORT = 24, 5.0
+PATIENT_N, PATIENT_EFFORT, HELD_EFFORT = 24, 5.0, 2.0
 """Up to so many plates the exact model is asked where spreading leaves a wide gap, and its limit."""
 CLOSE_SHARE = 0.005
 """Limits are halved until what was found is within this share of what is proved impossible."""
@@ -101,14 +102,17 @@ def _solved(asked: Sequence[Task], judge: Judge) -> Answer:
             moved_n=moved_n(asked, best) if stays else 0,
             won_days=lateness(stays, judge)[0] - lateness(best, judge)[0] if stays else 0,
         )
-    exact = len(asked) <= EXACT_N
-    tasks = asked if exact else with_first_articles(asked, judge, best)
-    best = _less_late(tasks, judge, best)
-    tasks = _no_later(tasks, judge, best)
-    best, bound = (_exact if exact else _spread)(tasks, judge, best)
-    if not exact and len({task.job for task in tasks}) > 1:
-        best = improved(tasks, judge, best, "ready", READY_ROUNDS_N, SEED)
-    best = MinuteModel(tasks, judge, finish_of(best, known)).tidied(best, MINUTES_EFFORT, SEED)
+    if len(asked) <= EXACT_N:
+        tasks = asked
+        best, bound = aim_by_aim(tasks, judge, best, SEED)
+        bound = max(bound, _least(tasks, judge.shop))
+    else:
+        tasks = with_first_articles(asked, judge, best)
+        best = _less_late(tasks, judge, best)
+        tasks = no_later(tasks, judge, best)
+        best, bound = _spread(tasks, judge, best)
+    tidy = MinuteModel(tasks, judge, finish_of(best, known)).tidied(best, MINUTES_EFFORT, SEED)
+    best = min((tidy, best), key=lambda placed: judge.score(placed, known))
     best = with_fewer_losses(best, with_first_articles(asked, judge, best), judge)
     best = in_preferred_order(best, asked, judge)
     best = tuple(sorted(best, key=lambda run: (run.start_min, run.key)))
@@ -121,37 +125,17 @@ def _less_late(tasks: Sequence[Task], judge: Judge, best: tuple[PrintRun, ...]) 
     if not judge.score(best, known)[0]:
         return best
     if len(tasks) > EXACT_N:
-        in_time = _cleared_by(tasks, {job: judge.latest_free_min(job, 0) for job in judge.by_job(best)})
+        in_time = cleared_by(tasks, {job: judge.latest_free_min(job, 0) for job in judge.by_job(best)})
         if all(any(windows_of(task, p, judge.shop) for p in task.takes_min) for task in in_time):
             placed, _ = _by(in_time, judge, finish_of(best, known), quick=False)
             best = min((each for each in (placed, best) if each), key=lambda each: judge.score(each, known))
     return improved(tasks, judge, best, "late", LATE_ROUNDS_N, SEED)
 
 
-def _no_later(tasks: Sequence[Task], judge: Judge, best: Sequence[PrintRun]) -> list[Task]:
-    """Return tasks that have to be cleared so soon that no job is later than a calendar has it."""
-    return _cleared_by(tasks, {job: judge.latest_free_min(job, days) for job, days in judge.by_job(best).items()})
-
-
-def _cleared_by(tasks: Sequence[Task], minutes: Mapping[int, int | None]) -> list[Task]:
-    """Return tasks whose beds have to be cleared by a minute of their job."""
-    return [replace(task, cleared_by_min=minutes[task.job]) for task in tasks]
-
-
-def _exact(tasks: Sequence[Task], judge: Judge, best: tuple[PrintRun, ...]) -> tuple[tuple[PrintRun, ...], int]:
-    """Solve twice: for the finish, and with it held, for devices and plates early."""
-    known = by_key(tasks)
-    found, bound = MinuteModel(tasks, judge, finish_of(best, known)).found(EXACT_EFFORT, SEED, best)
-    best = found or best
-    aim: Aim = "ready" if len({task.job for task in tasks}) > 1 else "ends"
-    found, _ = MinuteModel(tasks, judge, finish_of(best, known)).found(ENDS_EFFORT, SEED, best, aim)
-    return found or best, max(bound, _least(tasks, judge.shop))
-
-
 def _spread(tasks: Sequence[Task], judge: Judge, best: tuple[PrintRun, ...]) -> tuple[tuple[PrintRun, ...], int]:
-    """Look for early ends, halve the limit on the finish between the bound and the best, and look for early ends."""
+    """Halve the limit on the finish between the bound and the best; of what was found and known, better the best."""
     known = by_key(tasks)
-    best = _early(tasks, judge, best)
+    first = best = _early(tasks, judge, best)
     finish = finish_of(best, known)
     bound = _halved(tasks, judge, _least(tasks, judge.shop), finish)
     covered = Covering(tasks, judge.shop, finish).known
@@ -174,6 +158,18 @@ def _spread(tasks: Sequence[Task], judge: Judge, best: tuple[PrintRun, ...]) -> 
         best = improved(tasks, judge, best, "finish", FINISH_ROUNDS_N, SEED)
     if not _good(best, known, bound) and not covered:
         bound = _lifted(tasks, judge, bound, finish_of(best, known))
+    soonest = finish_of(best, known)
+    best = min((best, first), key=lambda placed: judge.score(placed, known))
+    if len({task.job for task in tasks}) > 1:
+        best = improved(tasks, judge, best, "ready", READY_ROUNDS_N, SEED)
+    many = len(tasks) > PATIENT_N
+    if (
+        not many and finish_of(best, known) > soonest and not _good(best, known, bound)
+    ):  # for what counts more: prove it
+        model = MinuteModel(tasks, judge, finish_of(best, known))
+        model.hold({"ready": judge.worth(best, known)["ready"]})
+        found, least = model.found(HELD_EFFORT, SEED, best)
+        best, bound = found or best, max(bound, least)
     return _early(tasks, judge, best), bound
 
 

@@ -8,6 +8,7 @@ import pytest
 from manifold3d import Manifold
 
 from planner.assembly import pegs_in_bores
+from planner.assembly.doubts.bore_doubts import answered
 from planner.assembly.doubts.mates.peg_answers import peg_answers
 from planner.job import Job, Joint, LeftOpen
 from planner.survey import Survey, survey
@@ -79,3 +80,21 @@ def test_a_shaft_with_a_flat_in_a_bore_with_one(make_job: MakeJob, flat_mm: floa
 
     assert (found.part, found.in_place, found.fast) == ("b", True, True)
     assert found.tighter_mm == pytest.approx(tighter_mm, abs=0.03)
+
+
+@pytest.mark.parametrize(("flat_mm", "offered"), [(2.05, ["a-peg-fixed", "nothing"]), (None, [])])
+def test_a_shaft_with_a_flat_finds_its_bore_wherever_it_is_drawn(
+    make_job: MakeJob, flat_mm: float | None, offered: list[str]
+) -> None:
+    """A D shaft and a D bore, both saved in print pose, belong together; a round shaft is not for the D bore."""
+    cut = Manifold.cube((20, 20, 90), True)
+    knob = cylinder(25.0, 8.0, 64) - (cylinder(6.1, 30.0, 64) - cut.translate((12.05, 0, 0)))
+    shaft = cylinder(6.0, 30.0, 64).translate((60, 0, 0))
+    solids = {
+        "a": solid_of(shaft if flat_mm is None else shaft - cut.translate((70.0 + flat_mm, 0, 0)), "a"),
+        "b": solid_of(knob, "b"),
+    }
+    job, surveys = make_job(TEXT, **solids), {name: survey(solid) for name, solid in solids.items()}
+    asked = [answers for group, answers in answered(job, surveys) if group.parts == ("b",)]
+
+    assert [[answer.name for answer in answers] for answers in asked] == ([offered] if offered else [])

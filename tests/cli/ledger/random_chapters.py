@@ -31,7 +31,7 @@ from planner.plan import Plan, make_plan, on_one_calendar, prepare
 from planner.plan.chapter import chapter
 from planner.plan.dates import timed_plan
 from planner.schedule.calendar import timetable
-from planner.schedule.solver import reordered, solve
+from planner.schedule.solver import neighbourhoods, reordered, solve
 from planner.schedule.solver.dispatch import first_calendar
 from tests.cli.ledger.chapter_checker import Truth, faults
 from tests.shapes import bored_plate, cuboid, written
@@ -246,7 +246,7 @@ def with_job(plan: Plan, job: Any) -> Plan:
 @contextmanager
 def less_effort() -> Iterator[None]:
     """Search calendars shorter, and ask for no way out: what holds of any calendar holds of a worse one too."""
-    efforts = ("EXACT", "ENDS", "PROBE", "MINUTES", "EARLY", "PROOF", "PATIENT")
+    efforts = ("PROBE", "MINUTES", "EARLY", "PROOF", "PATIENT", "HELD")
     with ExitStack() as patches:
 
         def put(module: ModuleType, name: str, value: object) -> None:
@@ -254,6 +254,7 @@ def less_effort() -> Iterator[None]:
 
         for effort in efforts:
             put(solve, f"{effort}_EFFORT", getattr(solve, f"{effort}_EFFORT") / 10.0)
+        put(neighbourhoods, "AIM_EFFORT", {aim: each / 10.0 for aim, each in neighbourhoods.AIM_EFFORT.items()})
         for rounds in ("LATE", "FINISH", "READY"):
             put(solve, f"{rounds}_ROUNDS_N", 2)
         put(solve, "TIMING_VERSION", -1)  # nobody else is given what was found so

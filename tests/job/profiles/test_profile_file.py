@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import csv
+import re
+from collections.abc import Callable
 from dataclasses import fields
 from pathlib import Path
 
@@ -205,3 +207,22 @@ def test_a_bed_that_cannot_be_is_refused_in_one_sentence(tmp_path: Path, bed: st
     """No polygon, a box that starts elsewhere, nothing left of it: each is named."""
     with pytest.raises(ProfileError, match=told):
         _with_bed(tmp_path, bed)
+
+
+@pytest.mark.parametrize(
+    ("folder", "read"),
+    [
+        ("printers", lambda path: read_printer(path.name, path.parent)),
+        ("materials", lambda path: read_material(path.name, path.parent)),
+        ("settings", lambda path: read_settings(path.name, path.parent)),
+        ("limits", lambda path: read_limits(path.name, path.parent)),
+    ],
+)
+def test_what_a_profile_is_for_is_told_in_words(folder: str, read: Callable[[Path], object], tmp_path: Path) -> None:
+    """A list under ``about`` is refused in every kind of profile, though nothing is computed from it."""
+    shipped = next((ROOT / "profiles" / folder).glob("*.toml"))
+    text = re.sub(r"(?m)^about = .*\n", "", shipped.read_text(encoding="utf-8"))
+    path = tmp_path / "mine.toml"
+    path.write_text(f"about = []\n{text}", encoding="utf-8")
+    with pytest.raises(ProfileError, match="about: a text is needed"):
+        read(path)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 from pathlib import Path
 from types import SimpleNamespace
@@ -9,6 +10,7 @@ from typing import Any
 
 import pytest
 
+from planner.mechanism.cord_effects import pull_of_one_table
 from planner.mechanism.cord_effects.cord_moves import cord_moves
 from planner.mechanism.cord_effects.pull_of_one_table import hand_curve
 from planner.mechanism.force.pull_range import PullRange
@@ -70,3 +72,18 @@ def test_the_hardest_grip_is_that_of_the_pull_that_the_easiest_angle_needs(tmp_p
     assert kept.grip_for_n is not None
     assert kept.grip_for_n[-1] == pytest.approx(10.0, abs=1e-6)
     assert kept.grip_for_n[3] < 10.0
+
+
+def test_over_a_dead_point_the_hardest_grip_is_that_of_the_other_places(monkeypatch: pytest.MonkeyPatch) -> None:
+    """12 and 90 N before a dead point: 90, by which parts are judged; it was told as 12, the least of all."""
+    ends = [(grip, grip) for grip in (12.0, 90.0, math.inf)]
+    places = [(end, end, end) for end in ends]
+    monkeypatch.setattr(pull_of_one_table, "chain_grips", lambda *_: places)
+    job: Any = SimpleNamespace(
+        use=SimpleNamespace(pull_n=100.0), limits=SimpleNamespace(cord_share=SimpleNamespace(value=0.2))
+    )
+    joints: Any = [SimpleNamespace(tip="jaw")]
+
+    kept = pull_of_one_table.kept_grip(job, SimpleNamespace(equaliser=None), 1, joints, (None, None, None))  # type: ignore[arg-type]
+
+    assert kept == (20.0, 12.0, 12.0, 12.0, 90.0)

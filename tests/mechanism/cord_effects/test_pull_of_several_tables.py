@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import Path
 from typing import Any
 
 import pytest
 
 from planner.job import Cord, Drive, Equaliser
+from planner.mechanism.cord_effects.cord_moves import PINS
 from planner.mechanism.cord_effects.pull_of_one_table import Kept
 from planner.mechanism.cord_effects.pull_of_several_tables import Drawn, at_one_hand, body_of
+from planner.mechanism.force.together.asked_alone import JointAsk
 from planner.mechanism.movement.move_records import CordMove
+from tests.mechanism.force.together.straight_finger import Line, finger_moves
 
 WRIST = Drive(joint="wrist", arm_mm=30.0, range_deg=(-10.0, 35.0))
 
@@ -26,7 +30,10 @@ def _drawn(name: str, pull: float, travel: float = 9.0, senses: dict[str, int] |
     move = CordMove(
         name=name, part="palm", joint=f"to {name}", travel_mm=travel, has_mm=23.6, pull_n=(pull - 1, pull, pull + 1)
     )
-    return Drawn(cord=cord, move=move, senses=senses or {f"to {name}": 1}, grip_for=_share)
+    crossed = senses or {f"to {name}": 1}
+    pulls = tuple((each, each) for each in (pull - 1, pull, pull + 1))
+    asks = [JointAsk(name=joint, driven=cord.drives, shares=(0.0, 1.0), pulls_n=pulls) for joint in crossed]
+    return Drawn(cord=cord, move=move, senses=crossed, grip_for=_share, asks=lambda *_: asks)
 
 
 def test_one_wrist_draws_two_cords_and_their_pulls_add() -> None:
@@ -116,3 +123,91 @@ def test_what_cannot_be_known_of_one_hand_is_asked() -> None:
     assert one.pull_n is None
     assert "the pull of B is not known: no tip is stated" in one.pull_unknown
     assert two.pull_unknown == "no tip is stated"
+
+
+def _pulls(folder: Path, *lines: Line, use: str = "grip_n = 10.0\n") -> tuple[float, float]:
+    """Return the least and the greatest pull of all cords, without any friction."""
+    moves = finger_moves(folder, lines, use)
+    assert not any(move.unknown for move in moves)
+    assert {move.pull_unknown for move in moves} <= {"", PINS}
+    (pull,) = {move.pull_n for move in moves}
+    assert pull is not None
+    assert pull[1] == pytest.approx(pull[2], rel=1e-3)
+    return pull[0], pull[1]
+
+
+def test_cords_that_share_one_of_their_joints_each_hold_what_no_other_does(tmp_path: Path) -> None:
+    """One on A and B (8 mm), one on B and C (12 mm), each to its own tip: A alone holds both, so 181.25 + 25 N.
+
+    Moments of 10 N at 55 and at 90 mm (lever, textbook): A 1,450 N mm, all of it the first's: 181.25 N, which is more
+    than B's 850 asks; C 300, all of it the second's: 25 N. The larger of the cords alone would be 68.75 N.
+    """
+    near = Line(levers_mm={0: 8.0, 1: 8.0}, drives="two", grip_x_mm=55.0)
+    far = Line(levers_mm={1: 12.0, 2: 12.0}, drives="three", grip_x_mm=90.0)
+
+    least, most = _pulls(tmp_path, near, far)
+
+    assert (least, most) == pytest.approx((206.25, 206.25), rel=1e-3)
+    one, two = finger_moves(tmp_path, [near, far])
+    assert "share joints" in one.together
+    assert not one.curve_n + two.curve_n  # the curve of one tip alone would show too little
+
+
+def test_what_cords_of_one_tip_pull_at_a_shared_joint_lies_between_the_ways_to_tie_them(tmp_path: Path) -> None:
+    """A 900, B 600, C 300 N mm of one tip; levers 20 and 4, 6 and 12 mm: 45 + 70 N, or 112.5 + 25 N; 2 x 60 over a pulley.
+
+    B: 4 x + 6 y = 600 from x = 45 (A) to y = 25 (C); over a pulley both are 600 / (4 + 6).
+    """
+    near, far = {0: 20.0, 1: 4.0}, {1: 6.0, 2: 12.0}
+    for more, pulls in (("", (115.0, 137.5)), ('equaliser = "pulley"\n', (120.0, 120.0))):
+        lines = [Line(levers_mm=way, drives="three", grip_x_mm=90.0, more=more) for way in (near, far)]
+        assert _pulls(tmp_path, *lines) == pytest.approx(pulls, rel=1e-3)
+
+
+def test_a_joint_holds_the_tip_of_a_cord_that_does_not_cross_it(tmp_path: Path) -> None:
+    """The first turns A alone, the second B and C beyond it: A holds 10 N at 25 and at 90 mm, 1,150 N mm over 8 mm.
+
+    143.75 N, and 600 / 12 = 50 N: together 193.75; each drawn by a joint of the body of its own, 143.75 and 50.
+    """
+    near = Line(levers_mm={0: 8.0}, drives="one", grip_x_mm=25.0)
+    far = Line(levers_mm={1: 12.0, 2: 12.0}, drives="three", grip_x_mm=90.0)
+
+    assert _pulls(tmp_path, near, far) == pytest.approx((193.75, 193.75), rel=1e-3)
+
+    one, two = finger_moves(tmp_path, [replace(near, more='from = "elbow"\n'), replace(far, more='from = "wrist"\n')])
+    assert one.pull_n == pytest.approx([143.75] * 3, rel=1e-3)
+    assert two.pull_n == pytest.approx([50.0] * 3, rel=1e-3)
+    assert "hold what other cords grip" in one.together
+    assert not two.together
+
+
+def test_an_elastic_over_a_shared_joint_counts_once(tmp_path: Path) -> None:
+    """5 N at 10 mm over B, whose cords have 4 and 6 mm: 850 + 50 N mm, so (900 - 6 x 25) / 4 + 25 N where tied worst."""
+    near = Line(levers_mm={0: 50.0, 1: 4.0}, drives="two", grip_x_mm=55.0)
+    far = Line(levers_mm={1: 6.0, 2: 12.0}, drives="three", grip_x_mm=90.0)
+    band = Line(levers_mm={1: -10.0}, more='kind = "elastic"\nforce_n = 5.0\nrate_n_per_mm = 0.001\n')
+
+    least, most = _pulls(tmp_path, near, far, band)
+
+    assert most == pytest.approx(212.5, rel=1e-3)
+    assert least == pytest.approx(29.0 + (900.0 - 4.0 * 29.0) / 6.0, rel=1e-3)
+
+
+def test_the_grip_of_a_kept_up_pull_counts_all_that_share_it(tmp_path: Path) -> None:
+    """What 206.25 N grip with 10 N, half of them, as can be kept up, grip with 5: all moments are of the grip."""
+    near = Line(levers_mm={0: 8.0, 1: 8.0}, drives="two", grip_x_mm=55.0)
+    far = Line(levers_mm={1: 12.0, 2: 12.0}, drives="three", grip_x_mm=90.0)
+    for move in finger_moves(tmp_path, [near, far], "grip_n = 10.0\npull_n = 206.25\n"):
+        assert move.grip_for_n is not None
+        kept = move.grip_for_n[0]
+        assert move.grip_for_n[1:4] == pytest.approx([10.0 * kept / 206.25] * 3, rel=2e-3)
+
+
+def test_pins_under_the_tips_of_several_cords_are_asked_for(tmp_path: Path) -> None:
+    """A holds two tips: what its pin takes is a hold; of the far cord, whose joints hold its own tip alone, none."""
+    near = Line(levers_mm={0: 8.0}, drives="one", grip_x_mm=25.0)
+    far = Line(levers_mm={1: 12.0, 2: 12.0}, drives="three", grip_x_mm=90.0)
+    one, two = finger_moves(tmp_path, [near, far])
+
+    assert (one.pull_unknown, two.pull_unknown) == (PINS, "")
+    assert one.pull_n is not None

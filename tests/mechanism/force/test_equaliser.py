@@ -71,10 +71,18 @@ def test_a_bar_goes_on_until_it_has_leaned_as_far_as_it_can() -> None:
 
 def test_the_sentence_names_what_shares_and_what_each_gets() -> None:
     """A bar lets the other go on, a knot does not, and a weak hand neither."""
-    assert one_stops_words("bar", 40.0, 6.0, 2) == (
+    assert one_stops_words("bar", 40.0, [6.0, 6.0]) == (
         "over the bar, the other finger goes on closing when one touches; until it touches too, neither cord is pulled "
         "by more than 6 N"
     )
-    assert "of 40 N at the hand, 34 N go to its cord" in one_stops_words("knot", 40.0, 6.0, 2)
-    assert "tied together" in one_stops_words(None, 40.0, 6.0, 2)
-    assert "too little" in one_stops_words("pulley", 8.0, 6.0, 2)
+    assert "of 40 N at the hand, 34 N go to its cord" in one_stops_words("knot", 40.0, [6.0, 6.0])
+    assert "tied together" in one_stops_words(None, 40.0, [6.0, 6.0])
+    assert "too little" in one_stops_words("pulley", 8.0, [6.0, 6.0])
+
+
+def test_over_a_pulley_the_easier_finger_touches_first_whichever_is_named_first() -> None:
+    """Of holds of 4 and 10 N one tension moves the first at 4 N; once it touches the other takes 10 N to move (statics)."""
+    for holds in ([4.0, 10.0], [10.0, 4.0]):
+        assert "neither cord is pulled by more than 10 N" in one_stops_words("pulley", 60.0, holds)
+        assert "too little" in one_stops_words("pulley", 19.0, holds)
+        assert "56 N go to its cord" in one_stops_words("knot", 60.0, holds)

@@ -63,7 +63,8 @@ def test_no_corner_is_relieved_by_more_than_a_part_is_thick() -> None:
     """A degree at 1000 mm from the axis is 17.45 mm: too much to take off, so what is in the way is to be moved."""
     rule = _rule()
     remedy = replace(rule, high=replace(rule.high, reach_mm=1000.0)).at(1.0).remedy
-    assert remedy == "move what is in the way, which reaches about 18 mm too far, or ask for less range"
+    told = "move what is in the way, which reaches about 18 mm too far and judge again: more may lie behind it"
+    assert remedy == f"{told}, or ask for less range"
 
 
 def test_a_guessed_stop_is_a_hold_and_no_no_go() -> None:

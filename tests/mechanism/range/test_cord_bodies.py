@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 
@@ -43,16 +44,41 @@ def test_an_arm_stops_at_a_cord_that_lies_beside_it(make_job: MakeJob, factor: f
     assert (stop.parts, stop.soft, stop.guessed) == (("the cord pull", "arm"), True, False)
 
 
-def test_a_stretch_between_bodies_and_a_way_not_known_are_no_bodies() -> None:
-    """From base to arm the cord goes along with both; a cord without a way has no place; what lies on the arm moves."""
+def test_a_stretch_between_bodies_goes_along_and_a_way_not_known_is_no_body(make_job: MakeJob) -> None:
+    """From base to arm the cord stops neither; a cord without a way has no place; what lies on the arm moves."""
     mechanism = DEVICE.mechanism()
     across, lost = points(("base", 5.0), ("arm", 45.0)), "its way is not known"
     on_arm = points(("base", 5.0), ("arm", 20.0), ("arm", 30.0))
 
-    assert cord_bodies({"a": (CORD, across), "b": (CORD, lost)}, mechanism, 1.0) == ()
-    (body,) = cord_bodies({"a": (CORD, on_arm)}, mechanism, 1.0)
+    (between,) = cord_bodies({"a": (CORD, across), "b": (CORD, lost)}, mechanism, 1.0)
+    assert len(between.ends) == 2
+    free = ranges_of(make_job(DEVICE.job_text, **DEVICE.solids), DEVICE.solids, mechanism, soft=[between])
+    assert free.of("base to arm").free_deg == (None, None)
+    body, _ = cord_bodies({"a": (CORD, on_arm)}, mechanism, 1.0)
+    assert not body.ends
     assert mechanism.groups[body.group] == {"arm"}
     assert body.shape.bounding_box()[0::3] == pytest.approx((20.0, 30.0), abs=0.01)
+
+
+@pytest.mark.parametrize("led", [False, True])
+def test_a_lever_that_no_cord_moves_stops_at_a_cord_between_others(make_job: MakeJob, led: bool) -> None:
+    """The cord from base to a pulley crosses the way of the arm: 40 sin t + 4 cos t = 14 - 1; led by a cord it goes by.
+
+    What cords move goes along with others that they move: none of them stands as drawn.
+    """
+    solids = {**DEVICE.solids, "pulley": solid_of(bar(6.0, 6.0, 0, (60.0, Y)))}
+    device = replace(DEVICE, solids=solids, joints=(*DEVICE.joints, turns("base", "pulley", 60.0, Y)))
+    mechanism = device.mechanism()
+    ways = {"pull": (CORD, points(("base", 5.0), ("pulley", 55.0)))}
+    if led:
+        own = PointStop(copy="base", at_mm=(-5.0, -30.0, 2.5)), PointStop(copy="arm", at_mm=(10.0, -3.0, 2.5))
+        ways["own"] = (CORD, own)
+    soft = cord_bodies(ways, mechanism, 1.0)
+
+    found = ranges_of(make_job(device.job_text, **solids), solids, mechanism, soft=soft).of("base to arm")
+
+    meets = math.degrees(math.asin((Y - 1.0) / math.hypot(LONG, WIDE / 2)) - math.atan2(WIDE / 2, LONG))
+    assert found.free_deg[1] == (None if led else pytest.approx(meets, abs=0.2))
 
 
 def test_a_tube_is_as_large_as_its_cylinders() -> None:

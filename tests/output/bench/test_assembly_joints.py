@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from planner.job import HardwareKind
-from planner.output.bench.assembly_joints import LATE, MOVEMENTS, PADDED, STOPS, STRAPPED, TIED, joints_of
+from planner.output.bench.assembly_joints import LATE, MOVEMENTS, PADDED, STRAPPED, TIED, joints_of, stop_words
 from planner.plan import Plan
 
 
@@ -18,7 +18,7 @@ def test_everything_that_joins_is_a_joint(plan: Plan) -> None:
     held = [j for j in job.joints if j not in moves]  # what turns on hardware is a step with that hardware
     assert len(joints) == sum(map(len, (job.hardware, held, job.gaps, job.cords, job.straps, job.paddings)))
     assert len({joint.name for joint in joints}) == len(joints)
-    assert all(joint.check in STOPS for joint in joints)
+    assert all(stop_words(joint.check) for joint in joints)
 
 
 def test_what_hides_the_rest_comes_late(plan: Plan) -> None:
@@ -37,4 +37,4 @@ def test_only_what_has_a_thread_is_tightened(plan: Plan) -> None:
     kinds: list[tuple[HardwareKind, bool]] = [("dowel-pin", False), ("machine-screw", True)]
     for kind, tightened in kinds:
         job = replace(plan.job, hardware=(replace(screw, kind=kind, fit="sliding"),))
-        assert ("tighten" in STOPS[joints_of(job, plan.built)[0].check]) is tightened
+        assert ("tighten" in stop_words(joints_of(job, plan.built)[0].check)) is tightened

@@ -23,8 +23,9 @@ from planner.finding import Verdict
 from planner.job import Job, read_job, with_changes
 from planner.mesh import Solid
 from planner.output import SIZES, bench_papers, html, page, plan_json, show_plan
+from planner.output.bench.piece_words import bought
 from planner.output.paper_files.paper_pdf import pdf
-from planner.output.words.paper_words import bought, head_of
+from planner.output.words.paper_words import head_of
 from planner.plan import Plan, make_plan, prepare
 from tests.conftest import TODAY
 from tests.output.pages import pages_of

@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 import io
-import re
 import unicodedata
 from dataclasses import replace
-from gettext import NullTranslations
 
 import pdfplumber
 import pytest
@@ -18,11 +16,12 @@ from planner.output.paper_files.sheet import Picture
 from planner.output.paper_files.type_face import REGULAR
 from planner.output.papers.hand_over import hand_over
 from planner.output.papers.labels import COLUMNS_N, labels
-from planner.output.tongue import ENGLISH_BELOW, Tongue, tongue_of
+from planner.output.tongue import ENGLISH_BELOW, tongue_of
 from planner.output.words.block_texts import texts_of
 from planner.plan import Plan
 from tests.output.conftest import MakePlan
 from tests.output.pages import pages_of
+from tests.output.pseudo import PSEUDO
 from tests.output.said import said
 
 
@@ -35,26 +34,6 @@ def test_the_hand_over_sheet_names_what_is_there(sheets: dict[str, Sheet], make_
 
 
 LANGUAGES_N = 7
-OURS = re.compile(r"«[^«»]*»")
-
-
-def test_no_line_of_the_familys_papers_goes_untranslated(plan: Plan) -> None:
-    """A language that puts every message in brackets leaves nothing outside them but names, codes, numbers and signs."""
-    names = {plan.job.name, plan.job.recipient, plan.material.name, *(part.part.name for part in plan.parts)}
-    names |= {measure.name for measure in plan.job.size.measures}
-    for sheet in (hand_over(plan, None, PSEUDO), labels(plan, SIZES["a4"], PSEUDO)):
-        assert sheet.head is not None
-        texts = [sheet.head.side, sheet.head.maker, sheet.head.paged, sheet.head.box, sheet.head.together, sheet.title]
-        for card in sheet.cards:
-            texts += [card.title, " ".join(texts_of(card.blocks))]  # a label's words run over lines
-        for text in texts:
-            while OURS.search(text):
-                text = OURS.sub("", text)  # noqa: PLW2901  the innermost first
-            for name in sorted(names, key=len, reverse=True):
-                text = text.replace(name, "")  # noqa: PLW2901
-            assert not re.search(r"[a-z]{2,}", re.sub(r"\d (min|mm|g|°C)\b|\bund\b", "", text)), (
-                text
-            )  # und: CLDR's list
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter"])
@@ -119,21 +98,6 @@ WARNINGS = (
     "gone after 20 min",
     "the emergency number where you live",
 )
-
-
-class _Bracketed(NullTranslations):
-    """Every message in brackets, and a third longer."""
-
-    def gettext(self, message: str) -> str:
-        """Return a message in brackets."""
-        return f"«{message}{' ~' * (len(message) // 6)}»"
-
-    def ngettext(self, one: str, more: str, n: int) -> str:
-        """Return one of two forms in brackets."""
-        return self.gettext(one if n == 1 else more)
-
-
-PSEUDO = Tongue(code="de", words=_Bracketed(), signed_by="nobody, this is no language")
 
 
 def _bare(text: str) -> str:

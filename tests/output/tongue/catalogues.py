@@ -46,7 +46,7 @@ def header(code: str, old: str) -> str:
     signed = next((line for line in old.splitlines() if line.startswith('"X-Signed-By:')), '"X-Signed-By: \\n"')
     forms = Catalog(locale=code)
     return (
-        f"# {forms.locale.get_language_name('en') if forms.locale else code}: what the hand-over sheet and the labels say.\n"
+        f"# {forms.locale.get_language_name('en') if forms.locale else code}: what papers for the bench and for the family say.\n"
         "# Machine-made, not yet read by a speaker. Who has read it writes a role, never a name, behind X-Signed-By:\n"
         "# from then on safety texts stand without the English below them.\n"
         'msgid ""\nmsgstr ""\n'

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import time
 
 import pytest
 import shapely
@@ -45,14 +44,3 @@ def test_the_same_effort_gives_the_same_plates_under_any_load() -> None:
         assert case.wrong(found[-1]) == ()
         assert case.search.worth(found[-1]) <= case.search.worth(case.search.first())
     assert found[0] == found[1]
-
-
-def test_a_search_takes_about_the_time_that_its_effort_tells() -> None:
-    """Effort is told in seconds: on two threads, no more than six of processor time for one, however busy a machine."""
-    case = Case(104, 24)
-    plates, begin = case.search.first(), time.process_time()
-    case.search.better(plates, Effort(0.1))  # compiled, or read from where that is kept
-    begin = time.process_time()
-    case.search.better(plates, Effort(1.0))
-
-    assert 0.3 < time.process_time() - begin < 6.0

@@ -6,7 +6,7 @@ from datetime import date, datetime
 
 import pytest
 
-from planner.schedule import Judge, PrintRun, ScheduleTerms, Shop, Step, Task, Wall, by_key
+from planner.schedule import AIMS, Judge, PrintRun, ScheduleTerms, Shop, Step, Task, Wall, by_key
 
 START = datetime(2026, 12, 1, 17, 30)
 EVENINGS = tuple((day * 1440, day * 1440 + 300) for day in range(60))
@@ -44,7 +44,18 @@ def test_a_device_is_ready_when_the_hands_are_done() -> None:
     assert judge.ready_min(0, 60) == 120 + 1440 + 10
 
 
-def test_scores_put_days_late_first_then_the_last_end_then_devices_ready() -> None:
+def test_the_order_of_aims_is_what_a_person_wants() -> None:
+    """Days late, devices ready early, printers free early, plates early: one definition that scores are made by."""
+    judge, task = Judge([_terms(date(2026, 12, 1))], SHOP), Task(plate=1, takes_min={"a": 60}, lost_min={"a": 6})
+    run = PrintRun(plate=1, printer="a", start_min=240, end_min=300, clear_min=1440, free_min=1455)
+    worth = judge.worth([run], by_key([task]))
+
+    assert AIMS == ("late", "ready", "finish", "ends")
+    assert worth == {"late": 2, "ready": 100 * (2 * 1440 + 75 + 10), "finish": 306, "ends": 300}
+    assert judge.score([run], by_key([task])) == tuple(worth[aim] for aim in AIMS)
+
+
+def test_scores_put_days_late_first_and_a_short_device_before_a_long_one() -> None:
     """Two jobs of one plate each: the same last end, and the short job first is better; late is worse than anything."""
     tasks = [Task(job=job, plate=1, takes_min={"a": n}) for job, n in enumerate((100, 30))]
     judge = Judge([_terms(date(2026, 12, 20), ()), _terms(date(2026, 12, 1), ())], SHOP)
@@ -60,7 +71,8 @@ def test_scores_put_days_late_first_then_the_last_end_then_devices_ready() -> No
         return judge.score(runs, by_key(tasks))
 
     assert score(1) < score(0)
-    assert score(1)[:2] == score(0)[:2] == (0, 145)
+    assert score(1)[0] == score(0)[0] == 0
+    assert score(1)[2] == score(0)[2] == 145
     assert score(1, 1440)[0] == 1
 
 
@@ -87,6 +99,6 @@ def test_devices_ready_early_count_before_plates_that_end_early() -> None:
 
     single, pair = score((1, 1), (0, 1), (0, 2)), score((0, 1), (0, 2), (1, 1))
 
-    assert (single[1], single[3]) == (170, 345)
-    assert (pair[1], pair[3]) == (170, 305)
+    assert single[2:] == (170, 345)
+    assert pair[2:] == (170, 305)
     assert single < pair

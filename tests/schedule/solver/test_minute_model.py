@@ -7,10 +7,10 @@ from datetime import date, datetime
 
 import pytest
 
-from planner.schedule import Judge, PrintRun, ScheduleTerms, Shop, Task, Wall
+from planner.schedule import Aim, Judge, PrintRun, ScheduleTerms, Shop, Task, Wall
 from planner.schedule.calendar.schedule_terms import last_free_min
 from planner.schedule.solver.calendar_proof import proved
-from planner.schedule.solver.minute_model import Aim, MinuteModel
+from planner.schedule.solver.minute_model import MinuteModel
 
 SHOP = Shop(change_min={"a": 10}, attended=((0, 5000),))
 PAIR = Shop(change_min={"a": 1, "b": 1}, attended=((0, 5000),), people_n=2)

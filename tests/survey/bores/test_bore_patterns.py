@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import math
-import time
+from collections.abc import Callable
 from dataclasses import replace
 
 import numpy as np
@@ -12,7 +12,7 @@ import pytest
 
 from planner.mesh import Solid, read_solid
 from planner.rebore.recut import drawn_mm, plug, round_cut
-from planner.survey import Bore, Channel
+from planner.survey import Bore
 from planner.survey.bores.bores import bores_of
 from planner.survey.bores.facets import facets_of
 from planner.survey.openings.channels import channels_of
@@ -134,18 +134,10 @@ def test_what_rebore_cuts_is_surveyed_again(kind: object, share: float) -> None:
 
 
 @pytest.mark.parametrize("mesh", [torus, wavy_shell, scanned_limb], ids=lambda mesh: str(mesh.__name__))
-def test_curved_meshes_take_time_as_they_grow(mesh: object) -> None:
-    """From 15,000 to 120,000 triangles the search for bores and channels grows by an exponent of at most 1.2."""
-    assert callable(mesh)
-    took = []
-    for triangles_n in (15_000, 120_000):
-        solid: Solid = mesh(triangles_n)
-        begun = time.process_time()
-        facets = facets_of(solid)
-        found: tuple[tuple[Bore, ...], tuple[Bore, ...]] = bores_of(solid, facets)
-        tubes: tuple[Channel, ...] = channels_of(solid, facets)
-        took.append(time.process_time() - begun)
+def test_curved_meshes_of_many_triangles_have_no_bore(mesh: Callable[[int], Solid]) -> None:
+    """Of 60,000 triangles; how the time for it grows, ``tests.bench`` tells."""
+    solid = mesh(60_000)
+    facets = facets_of(solid)
 
-        assert (found, len(tubes) <= 1) == (((), ()), True)
-
-    assert math.log(took[1] / max(took[0], 0.2)) / math.log(8.0) < 1.2, took
+    assert bores_of(solid, facets) == ((), ())
+    assert len(channels_of(solid, facets)) <= 1

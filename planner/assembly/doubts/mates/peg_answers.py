@@ -9,7 +9,7 @@ from planner.assembly.pegs.pegs_in_bores import PegInBore
 from planner.job import Joint, JointKind
 
 IN_PLACE_WEIGHT, BY_SIZE_WEIGHT = 6.0, 0.25
-"""How well a peg that is drawn in a bore speaks for itself, and one that only has its size, beside other answers."""
+"""How well a peg that is drawn in a bore, or has the same flat, speaks for itself, and one that only has its size."""
 ALONE_SHARE, FORMED_SHARE = 0.6, 0.3
 """How often one peg in one bore turns, and how often several do between two parts; common practice, no source."""
 GUIDED_LEAST, SLIDING_SHARE = 1.5, 0.3
@@ -34,7 +34,7 @@ def peg_answers(pegs: Sequence[PegInBore]) -> list[Answer]:
     owner = max(dict.fromkeys(owners), key=owners.count)
     mine = [peg for peg in pegs if peg.peg_part == owner]
     fast = {peg.part: peg.fast for peg in mine}
-    weight = IN_PLACE_WEIGHT if any(peg.in_place for peg in mine) else BY_SIZE_WEIGHT
+    weight = IN_PLACE_WEIGHT if any(peg.in_place or peg.keyed for peg in mine) else BY_SIZE_WEIGHT
     slides = SLIDING_SHARE if all(_guided(peg) for peg in mine) else 0.0
     turns = (ALONE_SHARE if len(mine) == len(fast) else FORMED_SHARE) * (1.0 - slides)
     shares = {"turns": turns, "fixed": 1.0 - slides - turns, "slides": slides}

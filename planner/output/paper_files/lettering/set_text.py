@@ -43,7 +43,9 @@ class SetText(Flowable):  # type: ignore[misc]  # the library ships no types
     def wrap(self, wide: float, high: float) -> tuple[float, float]:  # noqa: ARG002  the library's own signature
         """Lay the lines out for a width, and return the room they take, in points."""
         own, *english = self.text.split(ENGLISH_BELOW)
-        self.lines = self._laid_out(own, wide, self.style.fontSize, leftward=self.leftward, grey_share=0.0)
+        alone = not own and bool(english)  # what no catalogue holds stands in English only
+        lines = [] if alone else self._laid_out(own, wide, self.style.fontSize, leftward=self.leftward, grey_share=0.0)
+        self.lines = lines
         small_pt = max(ENGLISH_LEAST_PT, min(ENGLISH_SHARE * self.style.fontSize, 9.0))
         for one in english:
             self.lines += self._laid_out(one, wide, small_pt, leftward=False, grey_share=ENGLISH_GREY_SHARE)

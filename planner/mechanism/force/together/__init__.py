@@ -1,0 +1,1 @@
+"""Cords that share joints, or hold each other's tips: what they ask for together."""

@@ -28,7 +28,7 @@ INNER = -0.5
 LEAST_SHARE = 0.05
 """A skin without its core has at least so much of the whole constant; no source."""
 CORE_PIECES_N = (48, 96)
-"""The edge of a core is in so many pieces, from and to: within 0.1 % where it is not thin, and what is thin has hardly any."""
+"""The edge of a core is in so many pieces, from and to: its constant within 0.1 %, but where it is thin."""
 KEPT_N = 1024
 """So many sections are kept: each is asked again at every scale and under every load."""
 

@@ -99,7 +99,7 @@ def beam_ways(solid: Solid, case: LoadCase, stuff: BeamStuff, factor: float) -> 
 
 def _ways(solid: Solid, case: LoadCase, stuff: BeamStuff, factor: float) -> Iterator[BeamWay]:
     """Yield every way that two cuts or more go across."""
-    for way, _, cuts in cuts_of_all_ways(solid, [case]):
+    for way, _, cuts, _ in cuts_of_all_ways(solid, [case]):
         start = np.array(way[0])
         along, rows, stripped, axes = [], [], [], np.eye(3)
         edges, of_strips = list[Floats](), list[Floats]()

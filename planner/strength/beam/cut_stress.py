@@ -27,7 +27,8 @@ SHEAR_MOST = 6.0
 UNSHEARED = 0.3
 """Shear at the centroid that surely takes less than this share of what the worst corner takes adds under 5 % to it."""
 UNTWISTED = 0.05
-"""The same where torsion adds to it straight."""
+"""The same where torsion adds to it straight; and torsion that surely takes less than this share adds no more to it, as
+roots of the index add up to no more than their sum."""
 NOWHERE = np.zeros((0, 2))
 
 
@@ -41,6 +42,11 @@ class CutStress:
     """(n, 3, 3)."""
 
 
+def shear_strength_mpa(stuff: BeamStuff) -> float:
+    """Return the shear that a material bears whichever way it lies."""
+    return min(stuff.strengths.shear_mpa, stuff.strengths.along_mpa / 3.0**0.5)
+
+
 def shear_most_mpa(zones: Zones, force_n: Floats) -> float:
     """Return what the shear of a force across a cut surely is not over."""
     return SHEAR_MOST * float(np.linalg.norm(force_n[:2])) / zones.moments.area_mm2
@@ -52,13 +58,14 @@ def stress_in(
     moment_n_mm: Floats,
     *,
     bound_mpa: float = 0.0,
+    twists: bool = True,
     curve: Curve | None = None,
     portal: Portal | None = None,
 ) -> CutStress:
     """Return stresses at all corners and at the centroid.
 
     Where shear at the centroid is surely under ``bound_mpa``, it is left at that of torsion and pull: to find the shear
-    of a force across takes as long as all else.
+    of a force across takes as long as all else. ``twists`` is whether torsion counts.
 
     Corners take pull and unsymmetrical bending (Navier, textbook; where a limb is curved, Winkler and Bach), and so do
     places all along the edge with the shear of torsion there, which is none at an outer corner. The centroid takes pull
@@ -71,7 +78,7 @@ def stress_in(
     corners = zones.corners_mm
     bends = np.array([-moment_n_mm[1], moment_n_mm[0]])  # sum of s x and of s y over the section
     share = 1.0 if portal is None else portal.twist_share
-    turns = abs(moment_n_mm[2]) > LEAST_N
+    turns = twists and abs(moment_n_mm[2]) > LEAST_N
     edge = share * moment_n_mm[2] * zones.torsion.edge_mpa_per_n_mm if turns else NOWHERE
     places = np.vstack([corners, zones.torsion.places_mm if turns else NOWHERE, centre])
     tensors = np.zeros((len(places), 3, 3))
@@ -124,13 +131,18 @@ def judged_zones(
     """
     about = cut.at_mm + zones.moments.centre_mm @ cut.axes[:2]
     force, moment = summed(cut, loads, about)
-    shear_mpa = min(stuff.strengths.shear_mpa, stuff.strengths.along_mpa / 3.0**0.5)
-    bound_mpa = math.inf
+    shear_mpa = shear_strength_mpa(stuff)
+    bound_mpa, turns = math.inf, abs(moment[2]) > LEAST_N
+    twists = turns and portal is not None
     while True:
-        stress = stress_in(zones, force, moment, bound_mpa=bound_mpa, curve=curve, portal=portal)
+        stress = stress_in(zones, force, moment, bound_mpa=bound_mpa, twists=twists, curve=curve, portal=portal)
         tensors = cut.axes.T @ stress.tensors_mpa @ cut.axes
         found = index(tensors, np.array(stuff.normal), stuff.strengths)
-        counts_mpa = (UNTWISTED if abs(moment[2]) > LEAST_N else UNSHEARED) * float(found.max()) ** 0.5 * shear_mpa
+        root_mpa = float(found.max()) ** 0.5 * shear_mpa
+        if turns and not twists and abs(moment[2]) * zones.twist_most_mpa > UNTWISTED * root_mpa:
+            twists = True
+            continue
+        counts_mpa = (UNTWISTED if twists else UNSHEARED) * root_mpa
         if bound_mpa < math.inf or shear_most_mpa(zones, force) <= counts_mpa:
             break
         bound_mpa = counts_mpa
@@ -139,7 +151,8 @@ def judged_zones(
     for strip in strips:
         if id(strip.loads) not in sides:  # the strips of one side share its loads
             sides[id(strip.loads)] = linear(zones, cut, strip.loads)
-        carried = in_strip(strip, zones, cut, sides[id(strip.loads)])
+        least_mpa = UNTWISTED * most.index_ratio**0.5 * shear_mpa
+        carried = in_strip(strip, zones, cut, sides[id(strip.loads)], least_mpa)
         if carried is None:
             continue
         stressed, own = carried

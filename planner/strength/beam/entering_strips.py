@@ -104,36 +104,36 @@ class Linear:
 
 
 def linear(zones: Zones, cut: Cut, loads: Sequence[PartLoad]) -> tuple[Linear, float]:
-    """Return the stress of loads in a section by Navier's formula, and the moment in N mm that twists it."""
+    """Return the pull and bending of loads in a section by Navier's formula, and the moment in N mm that twists it."""
     moments = zones.moments
     force, moment = summed(cut, loads, cut.at_mm + moments.centre_mm @ cut.axes[:2])
     rise = np.linalg.solve(moments.about_centre_mm4, np.array([-moment[1], moment[0]]))
-    twist = float(moment[2]) * zones.torsion.shear_mpa_per_n_mm if abs(moment[2]) > LEAST_N else 0.0
     return Linear(
         centre_mm=moments.centre_mm,
         pull_mpa=float(force[2] / moments.area_mm2),
         rise_mpa_per_mm=rise,
-        twist_mpa=twist,
+        twist_mpa=0.0,
     ), float(moment[2])
 
 
 def in_strip(
-    strip: Strip, whole: Zones, cut: Cut, side: tuple[Linear, float] | None = None
+    strip: Strip, whole: Zones, cut: Cut, side: tuple[Linear, float] | None = None, least_mpa: float = 0.0
 ) -> tuple[Linear, Zones] | None:
     """Return the stress in a strip: its own load on it alone, the others on the whole section; None if it is empty.
 
     ``side`` is what all loads on its side do to the whole section, where that is known: many strips have one side.
+    Torsion is left out where it surely shears by less than ``least_mpa``.
     """
     zones = strip.zones(whole)
     if zones.moments.area_mm2 <= 0.0 or not len(zones.corners_mm):
         return None
-    own, _ = linear(zones, cut, strip.part)
+    own, own_twist = linear(zones, cut, strip.part)
     every, all_twist = side or linear(whole, cut, strip.loads)
     less, its_twist = linear(whole, cut, strip.part)
     # Two loads far off a cut's middle may twist it against each other: signs count.
-    twist = own.twist_mpa
-    if abs(all_twist - its_twist) > LEAST_TWIST:
-        twist += (all_twist - its_twist) * whole.torsion.shear_mpa_per_n_mm
+    others = all_twist - its_twist if abs(all_twist - its_twist) > LEAST_TWIST else 0.0
+    own_twist = own_twist if abs(own_twist) > LEAST_N else 0.0
+    twist = zones.twist_mpa(own_twist, least_mpa / 2.0) + whole.twist_mpa(others, least_mpa / 2.0)
     rise = own.rise_mpa_per_mm + every.rise_mpa_per_mm - less.rise_mpa_per_mm
     # Both stresses of the whole rise from one centroid: there they differ by their pulls alone.
     off = own.centre_mm - every.centre_mm

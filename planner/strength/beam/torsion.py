@@ -27,6 +27,8 @@ INNER = -0.5
 """Sine of the turn of an edge from which it is an inner corner: 30 degrees; smaller ones go round a bore."""
 LEAST_SHARE = 0.05
 """A skin without its core has at least so much of the whole constant; no source."""
+SLOPE_MOST = 2.0
+"""What twists a section shears it by no more than so many times its thin side over its constant."""
 CORE_PIECES_N = (48, 96)
 """The edge of a core is in so many pieces, from and to: its constant within 0.1 %, but where it is thin."""
 KEPT_N = 1024
@@ -106,6 +108,30 @@ def _widest_mpa(polygon: shapely.Polygon, found: EdgeShear) -> float:
     wide = 2.0 * shapely.maximum_inscribed_circle(polygon, tolerance=touch_mm).length
     slender = math.pi**2 * wide**4 / (16.0 * polygon.area**2)
     return float(wide / (1.0 + slender) * (1.0 + 0.15 * slender) / found.constant_mm4)
+
+
+def twist_most_mpa(whole: shapely.Geometry, core: shapely.Geometry, thin_mm: float) -> float:
+    """Return the shear that 1 N mm surely is not over; ``thin_mm`` is the thin side of the box about the whole.
+
+    A constant is no less than a third of the cube of the area over the square of the edge (Pólya 1960, Journal of the
+    Indian Mathematical Society 24, from memory), a hole slit open to the outside. So is that of the skin alone, or half
+    of Bredt's for a closed one about its core; so is Bredt's for as much of a wall as is nowhere thinner than to the
+    next hole. No slope of Prandtl's function is over the thickness of a strip, which
+    is its greatest; a small hole doubles it (Timoshenko and Goodier, from memory).
+    """
+    polygons, cores = polygons_of(whole), polygons_of(core)
+    skin_mm2 = whole.area - core.area
+    slits_n = len(cores) + sum(len(one.interiors) for one in polygons)
+    round_mm = whole.length + core.length
+    constant = skin_mm2**3 / (3.0 * (round_mm + 2.0 * slits_n * thin_mm) ** 2)
+    if len(polygons) == len(cores) == 1:
+        constant = max(constant, 2.0 * core.area**2 * skin_mm2 / (round_mm / 2.0) ** 2)
+    elif len(polygons) == 1 and polygons[0].interiors:
+        outside, holes = polygons[0].exterior, polygons[0].interiors
+        wall_mm = min(outside.distance(hole) for hole in holes)
+        within_mm2 = shapely.Polygon(outside).area - min(outside.length * wall_mm, polygons[0].area)
+        constant = max(constant, 0.0 if cores else 4.0 * within_mm2**2 * wall_mm / outside.length)
+    return SLOPE_MOST * thin_mm / constant if constant > 0.0 else math.inf
 
 
 def together(whole: shapely.Geometry, core: shapely.Geometry, core_share: float) -> Torsion:

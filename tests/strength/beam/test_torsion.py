@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 import shapely
 
+from planner.strength.beam.skin_and_core import zones_of
 from planner.strength.beam.torsion import solid_torsion, together
 
 
@@ -71,3 +72,25 @@ def test_a_round_skin_without_a_core_is_a_tube() -> None:
     whole, core = (shapely.Point(0, 0).buffer(r, quad_segs=64) for r in (5, 4))
 
     assert together(whole, core, 0.0).constant_mm4 == pytest.approx(math.pi / 2 * (625 - 256), rel=0.01)
+
+
+@pytest.mark.parametrize("skin_mm", [0.8, 50.0])
+@pytest.mark.parametrize(
+    "shape",
+    [
+        shapely.box(0, 0, 10, 10),
+        shapely.box(0, 0, 30, 4),
+        shapely.Point(0, 0).buffer(8.0).difference(shapely.Point(3, 0).buffer(3.0)),
+        shapely.box(0, 0, 20, 10).difference(shapely.box(3, 3, 17, 10)),
+        shapely.box(0, 0, 20, 10).difference(shapely.Point(5, 5).buffer(3)).difference(shapely.Point(15, 4).buffer(2)),
+        shapely.union_all([shapely.box(0, 0, 4, 9), shapely.box(12, 0, 19, 9)]),
+    ],
+    ids=["square", "plate", "off-middle bore", "channel", "two bores", "two legs"],
+)
+def test_no_torsion_is_over_what_its_bound_says(shape: shapely.Geometry, skin_mm: float) -> None:
+    """Against what is solved along the edge: by it torsion is left out, so it must hold."""
+    zones = zones_of(shape, skin_mm, 0.15)
+    solved = zones.torsion.shear_mpa_per_n_mm
+    assert solved <= zones.twist_most_mpa
+    assert zones.twist_mpa(1.0, 0.9 * solved) == solved
+    assert zones.twist_mpa(1.0, 1.01 * zones.twist_most_mpa) == 0.0

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 
 from planner.mesh import Solid
+from planner.strength.beam.cut_forces import LEAST_N
 from planner.strength.beam.cut_shapes import printed_zones
+from planner.strength.beam.cut_stress import UNTWISTED, shear_strength_mpa
 from planner.strength.beam.entering_strips import linear
 from planner.strength.beam.material_as_printed import BeamStuff
 from planner.strength.beam.ways.notches import RATIO_MOST, Notch, notches_of
@@ -53,7 +56,9 @@ def _at_root(one: Judged, notch: Notch, stuff: BeamStuff, pin_n: float) -> float
     What a pin in a bore pulls with, in N, is raised by more than what goes past the bore.
     """
     zones = printed_zones(one.shape, one.cut, stuff, 1.0)
-    told, _ = linear(zones, one.cut, one.loads)
+    told, twist_n_mm = linear(zones, one.cut, one.loads)
+    least_mpa = UNTWISTED * one.index_ratio**0.5 * shear_strength_mpa(stuff)
+    told = replace(told, twist_mpa=zones.twist_mpa(twist_n_mm if abs(twist_n_mm) > LEAST_N else 0.0, least_mpa))
     places = np.vstack([zones.corners_mm, notch.places_mm])
     tensors = one.cut.axes.T @ told.tensors_mpa(places) @ one.cut.axes
     roots = np.sqrt(index(tensors, np.array(stuff.normal), stuff.strengths))

@@ -44,7 +44,7 @@ class CutStress:
 
 def shear_strength_mpa(stuff: BeamStuff) -> float:
     """Return the shear that a material bears whichever way it lies."""
-    return min(stuff.strengths.shear_mpa, stuff.strengths.along_mpa / 3.0**0.5)
+    return float(min(stuff.strengths.shear_mpa, stuff.strengths.along_mpa / 3.0**0.5))
 
 
 def shear_most_mpa(zones: Zones, force_n: Floats) -> float:

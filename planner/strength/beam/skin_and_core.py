@@ -67,6 +67,7 @@ class Zones:
     _bare: dict[Band, Zones] = field(default_factory=dict, init=False, repr=False)
     _offs_mm: dict[bytes, float] = field(default_factory=dict, init=False, repr=False)
     """Many load cases press one section, at the same places: what it has there is found once."""
+    _reaches_mm: dict[bytes, tuple[float, float]] = field(default_factory=dict, init=False, repr=False)
 
     def within(self, band: Band) -> Zones:
         """Return what of it lies in a band."""
@@ -84,8 +85,11 @@ class Zones:
 
     def reach_mm(self, way: Floats) -> tuple[float, float]:
         """Return how far it reaches along a vector of the plane, from and to."""
-        along = self.points_mm @ way
-        return float(along.min()), float(along.max())
+        key = way.tobytes()
+        if key not in self._reaches_mm:
+            along = self.points_mm @ way
+            self._reaches_mm[key] = float(along.min()), float(along.max())
+        return self._reaches_mm[key]
 
     def off_mm(self, at_mm: Floats, way: Floats) -> float:
         """Return how far it lies from the line through a place along a unit vector; 0 where that goes through it."""

@@ -13,8 +13,8 @@ from planner.strength.beam.cut_shapes import printed_zones
 from planner.strength.beam.cut_stress import UNTWISTED, shear_strength_mpa
 from planner.strength.beam.entering_strips import linear
 from planner.strength.beam.material_as_printed import BeamStuff
-from planner.strength.beam.ways.notches import RATIO_MOST, Notch, notches_of
-from planner.strength.beam.ways.pressed_notch import blunted, pin_ratio, pins_pull_n
+from planner.strength.beam.ways.notches import RATIO_MOST, Notch, inner_edges, notches_of
+from planner.strength.beam.ways.pressed_notch import NEAR_SHARE, blunted, off_mm, pin_ratio, pins_pull_n
 from planner.strength.beam.ways.worst_of_way import Judged, Loads
 from planner.strength.criterion import index
 
@@ -35,11 +35,14 @@ def notched_share(
     Cuts that not even the sharpest notch could make the worst are not looked at, so that few are.
     """
     most, known = 0.0, dict[int, list[Notch]]()
-    pinned = any(load.over for case in cases for load in case)
-    ratio_most = pin_ratio(THINNEST_PIN) if pinned else RATIO_MOST
+    reach_mm = NEAR_SHARE * float(inner_edges(solid).radius_mm.max(initial=0.0))
     for one in sorted(found, key=lambda each: -each.index_ratio):
-        if one.index_ratio**0.5 * ratio_most <= most * (1.0 + ROOM):
+        if one.index_ratio**0.5 * pin_ratio(THINNEST_PIN) <= most * (1.0 + ROOM):
             break
+        pinned = any(load.over and abs(off_mm(one.cut, load)) < reach_mm for load in cases[one.case_k])
+        ratio_most = pin_ratio(THINNEST_PIN) if pinned else RATIO_MOST
+        if one.index_ratio**0.5 * ratio_most <= most * (1.0 + ROOM):
+            continue
         key = id(one.shape)
         if key not in known:
             known[key] = notches_of(solid, one.cut, one.shape, SPACING_SHARE * apart_mm, curved=one.curve is not None)

@@ -32,6 +32,11 @@ def pin_ratio(share: float) -> float:
     return found * (q / (1.0 - q)) * (1.0 - share) / share if share < LEAST_SHARE else found
 
 
+def off_mm(cut: Cut, load: PartLoad) -> float:
+    """Return how far a load lies off a cut; on the bore of a notch only if by less than that is near its axis."""
+    return float((np.array(load.at_mm) - cut.at_mm) @ cut.axes[2])
+
+
 def pins_pull_n(cut: Cut, notch: Notch, loads: Sequence[PartLoad]) -> float:
     """Return how much of the loads on a bore goes across a cut; 0 of a notch that is none, or that nothing presses."""
     if notch.radius_mm <= 0.0:

@@ -21,6 +21,7 @@ from planner.remedy.ways.other_print import other_material, other_pose, other_pr
 from planner.remedy.ways.other_settings import other_settings
 from planner.remedy.ways.other_size import other_size
 from planner.remedy.ways.other_webbing import other_webbing
+from planner.remedy.ways.own_size import kept_as_drawn
 from planner.remedy.ways.recut_mesh import in_two, rebored_part
 
 WAYS: dict[CureKind, Way] = {
@@ -38,6 +39,7 @@ WAYS: dict[CureKind, Way] = {
     "printer": other_printer,
     "nozzle": other_nozzle,
     "size": other_size,
+    "keep": kept_as_drawn,
     "split": in_two,
     "needs": less_needed,
 }

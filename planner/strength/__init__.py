@@ -17,7 +17,8 @@ from planner.strength.field.loaded_field import LoadedField, loaded_field
 from planner.strength.field.weakest_section import weakest_section
 from planner.strength.held.odd_loads import ABSURD_PERCENT
 from planner.strength.judging.beam_share import BeamShare, own_factor
-from planner.strength.judging.otherwise_printed import lying_otherwise, printed_otherwise, stress_of
+from planner.strength.judging.judged_otherwise import judged_otherwise
+from planner.strength.judging.otherwise_printed import lying_otherwise, stress_of
 from planner.strength.judging.strength_rules import strength_rules
 from planner.strength.loads.part_load import LoadCase, PartLoad, Support
 from planner.strength.pressed_bores import pressed_bores
@@ -40,13 +41,13 @@ __all__ = [
     "Unscreened",
     "Weakest",
     "index",
+    "judged_otherwise",
     "load_of",
     "loaded_field",
     "lying_otherwise",
     "off_axis_strength_mpa",
     "own_factor",
     "pressed_bores",
-    "printed_otherwise",
     "screened",
     "share_percent",
     "strength_rules",

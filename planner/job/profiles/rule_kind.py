@@ -53,6 +53,7 @@ CureKind = Literal[
     "printer",
     "nozzle",
     "size",
+    "keep",
     "split",
     "needs",
 ]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from planner.finding import Finding
+from planner.finding import Finding, Vec3
 from planner.job import Edit, Job, Settings, part_of, with_edits
 from planner.layers import rough_estimate
 from planner.mesh import posed
@@ -15,7 +15,7 @@ from planner.remedy.group import Group
 from planner.remedy.remedy import Costs
 from planner.remedy.rule_answers import Stand
 from planner.scale import Scale
-from planner.strength import Screened, lying_otherwise, printed_otherwise
+from planner.strength import Screened, judged_otherwise, lying_otherwise
 
 LESS = 0.97
 """Another pose is tried where it takes less than this share of what the part takes now."""
@@ -34,7 +34,17 @@ def laid_stronger(stand: Stand, group: Group) -> Iterator[Candidate]:
         return
     poses = lying_otherwise(one, finding.measured)
     less = [(share, down) for share, down in poses if share < LESS * finding.measured]
-    if not less:
+    unseen = finding.measured <= 100.0 * finding_limit(finding)
+    if unseen:  # a face that holds it, a notch or slender legs: less on its cuts does not tell
+        less = [(share, down) for share, down in poses if not _still(stand, one, stand.job, finding, down)]
+    if not less and unseen:
+        yield Candidate(
+            kind="pose",
+            text=f"lay {group.part} another way",
+            part=group.part,
+            why_not=f"in none of its {len(poses)} resting poses what cuts do not see is go",
+        )
+    elif not less:
         yield Candidate(
             kind="pose",
             text=f"lay {group.part} another way",
@@ -137,12 +147,15 @@ def _screened(stand: Stand, group: Group) -> Screened | None:
     return next((one for one in stand.screens if one.part == group.part and one.known), None)
 
 
-def _still(stand: Stand, one: Screened, changed: Job, finding: Finding) -> str:
-    """Return what a part still takes with a changed job, where that is over what is go; else nothing."""
-    found = printed_otherwise(changed, one, stand.solids[one.part], Scale(stand.percent).factor)
-    if found is None or found[0] <= 100.0 * finding_limit(finding):
+def _still(stand: Stand, one: Screened, changed: Job, finding: Finding, down: Vec3 | None = None) -> str:
+    """Return what a part still takes with a changed job, or laid another way, where that is no go; else nothing."""
+    now = judged_otherwise(changed, one, stand.solids[one.part], Scale(stand.percent).factor, down)
+    if now is None or now.verdict.passes or now.measured is None:
         return ""
-    return f"{one.part} still takes {found[1]:.1f} MPa, {found[0]:.0f} % of the low strength"
+    if now.measured <= 100.0 * finding_limit(finding):
+        return f"it is no go for what cuts do not see: {now.why}"
+    stress = now.why.partition(" takes ")[2].partition(",")[0]
+    return f"{one.part} still takes {stress}, {now.measured:.0f} % of the low strength"
 
 
 def _with_costs(stand: Stand, candidate: Candidate, changed: Job) -> Candidate:

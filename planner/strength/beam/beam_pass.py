@@ -18,19 +18,21 @@ from planner.strength.beam.end_to_end import end_to_end, leaves
 from planner.strength.beam.legs.portal import joined_legs
 from planner.strength.beam.material_as_printed import BeamStuff
 from planner.strength.beam.necks import necks_of
+from planner.strength.beam.ways.leaning_limbs import along_limbs, of_one_limb
 from planner.strength.beam.ways.notched import notched_share
 from planner.strength.beam.ways.worst_of_way import Cuts, Loads, Way, WayWorst, along, worst_of
 from planner.strength.criterion import torn
 from planner.strength.loads.part_load import LoadCase, as_vec
 
 Floats = NDArray[np.float64]
-BEAM_VERSION = 26
+BEAM_VERSION = 30
 """Raised whenever a result changes, so that kept ones are not trusted."""
 KNOTS = (0.4, 0.6, 0.8, 1.0, 1.25, 1.6, 2.0, 2.5)
 """Scales at which the skin is laid again; between them its part in the section goes straight."""
 CUTS_N = 24
+LIMB_CUTS_N = 8
 CLOSER_N = 6
-"""Cuts along each way, and between the neighbours of the worst of all."""
+"""Cuts along each way, along a quarter of it that leans, and between the neighbours of the worst of all."""
 END = 0.002
 """How far from the ends of a way the first and last cut lie, as a share of it."""
 KEPT_N = 256
@@ -127,7 +129,7 @@ def _weakest(solid: Solid, cases: Sequence[LoadCase], stuff: BeamStuff, downs: t
         return None
     at, told = max(ways, key=lambda each: each[1].worse)
     (worst,) = along(solid, at.cuts, at.way, at.loads, stuff, only=told.number)
-    step = (1.0 - 2.0 * END) / (CUTS_N - 1)
+    step = (1.0 - 2.0 * END) / (at.cuts_n - 1)
     between = np.linspace(worst.share - step, worst.share + step, CLOSER_N + 2)[1:-1]
     nearer = tuple(float(x) for x in between if END <= x <= 1.0 - END)
     cuts = cuts_of_way(solid, at.way, nearer)
@@ -183,11 +185,15 @@ class WayAsked:
     stuff: BeamStuff
     downs: tuple[Vec3, ...]
     cuts: Cuts
+    cuts_n: int
+    """So many places along it were cut."""
 
     @property
     def key(self) -> str:
         """All that what is found along it hangs on."""
-        return key_of(BEAM_VERSION, "way", self.way, CUTS_N, self.loads, self.stuff, self.downs, *_solid(self.solid))
+        return key_of(
+            BEAM_VERSION, "way", self.way, self.cuts_n, self.loads, self.stuff, self.downs, *_solid(self.solid)
+        )
 
     @property
     def worst(self) -> WayWorst | None:
@@ -201,8 +207,8 @@ class WayAsked:
         found = worst_of(judged, len(self.loads), self.stuff, self.downs)
         if found is None:
             return None
-        apart_mm = float(np.linalg.norm(np.subtract(*self.way))) / (CUTS_N - 1)
-        return replace(found[0], notched_share=notched_share(self.solid, judged, self.stuff, apart_mm))
+        apart_mm = float(np.linalg.norm(np.subtract(*self.way))) / (self.cuts_n - 1)
+        return replace(found[0], notched_share=notched_share(self.solid, judged, self.loads, self.stuff, apart_mm))
 
 
 def ways_asked(
@@ -210,7 +216,7 @@ def ways_asked(
 ) -> Iterator[WayAsked]:
     """Yield all ways that a part is cut along under its cases."""
     loads = [tuple(case.balanced) for case in cases]
-    for way, asked, cuts in cuts_of_all_ways(solid, cases):
+    for way, asked, cuts, cuts_n in cuts_of_all_ways(solid, cases):
         yield WayAsked(
             solid=solid,
             way=way,
@@ -219,15 +225,16 @@ def ways_asked(
             stuff=stuff,
             downs=downs,
             cuts=cuts,
+            cuts_n=cuts_n,
         )
 
 
-def cuts_of_all_ways(solid: Solid, cases: Sequence[LoadCase]) -> Iterator[tuple[Way, list[int], Cuts]]:
-    """Yield all ways that cases are cut along, each with the cases that ask for it and its cuts.
+def cuts_of_all_ways(solid: Solid, cases: Sequence[LoadCase]) -> Iterator[tuple[Way, list[int], Cuts, int]]:
+    """Yield all ways that cases are cut along, with the cases that ask for each, its cuts, and how many were tried.
 
     The part's own three axes come last, for those cases whose ways leave it.
     """
-    shares = tuple(float(x) for x in np.linspace(END, 1.0 - END, CUTS_N))
+    shares, of_limb = (tuple(float(x) for x in np.linspace(END, 1.0 - END, n)) for n in (CUTS_N, LIMB_CUTS_N))
     ways, left = dict[Way, list[int]](), set[int]()
     for number, case in enumerate(cases):
         for way in case.ways:
@@ -236,6 +243,10 @@ def cuts_of_all_ways(solid: Solid, cases: Sequence[LoadCase]) -> Iterator[tuple[
         necks = necks_of(solid, way, shares)
         cuts = cuts_of_way(solid, way, shares, necks)
         left |= set(asked) if leaves(cuts, CUTS_N + len(necks)) else set()
-        yield way, asked, cuts
+        sections, chords = along_limbs(cuts, way)
+        yield way, asked, sections, CUTS_N
+        for chord in chords:
+            cuts = cuts_of_way(solid, chord, of_limb, necks_of(solid, chord, of_limb))
+            yield chord, asked, of_one_limb(cuts), LIMB_CUTS_N
     for way in end_to_end(solid) if left else ():
-        yield way, sorted(left), cuts_of_way(solid, way, shares, necks_of(solid, way, shares))
+        yield way, sorted(left), cuts_of_way(solid, way, shares, necks_of(solid, way, shares)), CUTS_N

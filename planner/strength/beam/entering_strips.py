@@ -90,27 +90,39 @@ class Linear:
         tensors[:, :2, 2] = tensors[:, 2, :2]
         return tensors
 
+    def all_over(self, zones: Zones) -> tuple[Floats, Floats]:
+        """Return places of a section and the stresses there (n, 3, 3): corners, and the edge if it is twisted."""
+        if not self.twist_mpa:
+            return zones.corners_mm, self.tensors_mpa(zones.corners_mm)
+        torsion = zones.torsion
+        places = np.vstack([zones.corners_mm, torsion.places_mm])
+        tensors = replace(self, twist_mpa=0.0).tensors_mpa(places)
+        edge = self.twist_mpa / torsion.shear_mpa_per_n_mm * torsion.edge_mpa_per_n_mm
+        tensors[len(zones.corners_mm) :, 2, :2] = edge
+        tensors[:, :2, 2] = tensors[:, 2, :2]
+        return places, tensors
+
 
 def linear(zones: Zones, cut: Cut, loads: Sequence[PartLoad]) -> tuple[Linear, float]:
-    """Return the stress of loads in a section by Navier's formula, and the moment in N mm that twists it."""
+    """Return the pull and bending of loads in a section by Navier's formula, and the moment in N mm that twists it."""
     moments = zones.moments
     force, moment = summed(cut, loads, cut.at_mm + moments.centre_mm @ cut.axes[:2])
     rise = np.linalg.solve(moments.about_centre_mm4, np.array([-moment[1], moment[0]]))
-    twist = abs(moment[2]) * zones.torsion.shear_mpa_per_n_mm if abs(moment[2]) > LEAST_N else 0.0
     return Linear(
         centre_mm=moments.centre_mm,
         pull_mpa=float(force[2] / moments.area_mm2),
         rise_mpa_per_mm=rise,
-        twist_mpa=float(twist),
+        twist_mpa=0.0,
     ), float(moment[2])
 
 
 def in_strip(
-    strip: Strip, whole: Zones, cut: Cut, side: tuple[Linear, float] | None = None
+    strip: Strip, whole: Zones, cut: Cut, side: tuple[Linear, float] | None = None, least_mpa: float = 0.0
 ) -> tuple[Linear, Zones] | None:
     """Return the stress in a strip: its own load on it alone, the others on the whole section; None if it is empty.
 
     ``side`` is what all loads on its side do to the whole section, where that is known: many strips have one side.
+    Torsion is left out where it surely shears by less than ``least_mpa``.
     """
     zones = strip.zones(whole)
     if zones.moments.area_mm2 <= 0.0 or not len(zones.corners_mm):
@@ -119,9 +131,9 @@ def in_strip(
     every, all_twist = side or linear(whole, cut, strip.loads)
     less, its_twist = linear(whole, cut, strip.part)
     # Two loads far off a cut's middle may twist it against each other: signs count.
-    twist = math.copysign(own.twist_mpa, own_twist)
-    if abs(all_twist - its_twist) > LEAST_TWIST:
-        twist += (all_twist - its_twist) * whole.torsion.shear_mpa_per_n_mm
+    others = all_twist - its_twist if abs(all_twist - its_twist) > LEAST_TWIST else 0.0
+    own_twist = own_twist if abs(own_twist) > LEAST_N else 0.0
+    twist = zones.twist_mpa(own_twist, least_mpa / 2.0) + whole.twist_mpa(others, least_mpa / 2.0)
     rise = own.rise_mpa_per_mm + every.rise_mpa_per_mm - less.rise_mpa_per_mm
     # Both stresses of the whole rise from one centroid: there they differ by their pulls alone.
     off = own.centre_mm - every.centre_mm
@@ -130,7 +142,7 @@ def in_strip(
         centre_mm=own.centre_mm,
         pull_mpa=own.pull_mpa + at_centre,
         rise_mpa_per_mm=rise,
-        twist_mpa=abs(twist),
+        twist_mpa=twist,
     ), zones
 
 

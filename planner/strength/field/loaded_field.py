@@ -24,7 +24,7 @@ from planner.strength.screened import Screened
 from planner.survey import Survey
 
 Floats = NDArray[np.float64]
-FIELD_VERSION = 4
+FIELD_VERSION = 5
 """Raised whenever a result changes, so that kept ones are not trusted."""
 
 

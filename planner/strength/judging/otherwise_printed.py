@@ -1,34 +1,11 @@
-"""The share that a screened part would take under the same loads, printed in another way."""
+"""The share that a screened part takes, and would take under the same loads with another side down."""
 
 from __future__ import annotations
 
 from planner.finding import Vec3
 from planner.job import Job
-from planner.mesh import Solid
-from planner.rules import chosen_material
-from planner.strength.beam.beam_pass import weakest
-from planner.strength.beam.material_as_printed import stuff_of
 from planner.strength.judging.beam_share import own_factor, share_at
 from planner.strength.screened import Screened
-
-
-def printed_otherwise(job: Job, one: Screened, solid: Solid, factor: float) -> tuple[float, float] | None:
-    """Return the share of the low strength in percent, and the stress in MPa, with a job's settings and material.
-
-    Loads and pose are those that the part was screened with, and notches count for as much as they do now. None where
-    the part has no figure, or the job no material.
-    """
-    material = chosen_material(job)
-    if one.weakest is None or one.stuff is None or material is None:
-        return None
-    x, y, z = one.stuff.normal
-    stuff = stuff_of(material, job.settings_at(job.own_height_mm(one.part)), (-x, -y, -z))
-    found = weakest(solid, one.cases, stuff)
-    if found is None:
-        return None
-    beam_percent = share_at(found.share_percent, own_factor(job, one.part) or factor)
-    ratio = 1.0 if one.elements is None else one.elements.ratio
-    return ratio * beam_percent, ratio * found.stress_at_mpa(beam_percent)
 
 
 def stress_of(job: Job, one: Screened, factor: float) -> tuple[float, float]:

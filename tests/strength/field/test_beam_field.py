@@ -84,3 +84,19 @@ def test_the_inside_of_a_bend_shows_what_the_beam_pass_found_there() -> None:
 
     assert inside == pytest.approx(most.share_percent[KNOTS.index(1.0)], rel=0.05)
     assert outside < 0.6 * inside
+
+
+def test_a_twisted_bar_shows_what_the_beam_pass_found_and_its_corners_nothing() -> None:
+    """At the middle of a wide or a narrow face, within 5 %; at an outer corner nothing shears it (textbook)."""
+    bar = cuboid(80.0, 24.0, 6.0)
+    twist = PartLoad(at_mm=(80.0, 12.0, 3.0), force_n=(0.0, 0.0, 0.0), couple_n_mm=(500.0, 0.0, 0.0))
+    case = known_case([twist], [Support(at_mm=(0.0, 12.0, 3.0))], "twisted")
+    most = weakest(bar, (case,), SOLID)
+    assert most is not None
+    middle, side, corner = beam_shares(
+        beam_ways(bar, case, SOLID, 1.0), SOLID, np.array([[40.0, 12.0, 6.0], [40.0, 0.0, 3.0], [40.0, 0.0, 6.0]])
+    )
+    told = most.share_percent[KNOTS.index(1.0)]
+
+    assert max(middle, side) == pytest.approx(told, rel=0.05)
+    assert corner < 0.3 * told

@@ -1,4 +1,4 @@
-"""The share of a part under the same loads with other settings, in another material, or laid another way."""
+"""The share of a part under the same loads, laid another way."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from planner.job import Material, read_job
-from planner.strength import Screened, lying_otherwise, printed_otherwise, stress_of
+from planner.strength import Screened, lying_otherwise, stress_of
 from planner.strength.beam.beam_pass import weakest
 from planner.strength.beam.material_as_printed import stuff_of
 from planner.strength.loads.load_cases import known_case
@@ -21,20 +21,16 @@ CASE = known_case(
 )
 
 
-def test_more_contours_and_another_pose_are_worked_under_the_same_load(heron: Path, petg: Material) -> None:
+def test_another_pose_is_worked_under_the_same_load(heron: Path, petg: Material) -> None:
     """By hand: solid, 20 N at 72 mm on 10 by 8 is 13.5 MPa; on end 25 MPa break it and not 40, 1.6 times the share."""
     job = replace(read_job(heron), material=petg)
     stuff = stuff_of(petg, job.settings, (0.0, 0.0, -1.0))
     weak = weakest(BAR, (CASE,), stuff, ((0.0, 0.0, -1.0), (-1.0, 0.0, 0.0)))
     one = Screened(part="jaw", known=True, stuff=stuff, material=petg, case=CASE, cases=(CASE,), weakest=weak)
-    solid = printed_otherwise(replace(job, settings=replace(job.settings, contours_n=12)), one, BAR, 1.0)
     share_percent, stress_mpa = stress_of(job, one, 1.0)
     flat, on_end = lying_otherwise(one, share_percent)
 
-    assert solid is not None
-    assert solid[1] == pytest.approx(13.5, rel=0.05)
-    assert stress_mpa > solid[1]
+    assert stress_mpa > 13.5
     assert flat[0] == pytest.approx(share_percent)
     assert on_end[0] / flat[0] == pytest.approx(1.6, rel=0.02)
-    assert printed_otherwise(job, replace(one, weakest=None), BAR, 1.0) is None
     assert stress_of(job, replace(one, weakest=None), 1.0) == (0.0, 0.0)

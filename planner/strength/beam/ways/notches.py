@@ -81,10 +81,15 @@ def inner_edges(solid: Solid) -> InnerEdges:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Notch:
-    """Places (n, 2) of a cut's plane along a notch's root, and how many times their stress it may raise."""
+    """Places (n, 2) of a cut's plane along a notch's root, and how many times their stress it may raise.
+
+    ``out`` is the way (2,) from its root into the void, and ``radius_mm`` that of its curve, 0 of a corner.
+    """
 
     places_mm: Floats
     ratio: float
+    out: Floats
+    radius_mm: float
 
 
 def notches_of(solid: Solid, cut: Cut, shape: shapely.Geometry, near_mm: float, *, curved: bool) -> list[Notch]:
@@ -112,7 +117,8 @@ def notches_of(solid: Solid, cut: Cut, shape: shapely.Geometry, near_mm: float, 
             beside_mm = 2.0 * float(radius_mm[n]) + BLUNT_MM
             sides = [section_at(body, cut, off_mm + side * beside_mm) for side in (-1.0, 1.0)]
             ratio = notch_ratio(shape, sides, middles[n], out[n] / long[n], float(radius_mm[n]))
-            found.append(Notch(places_mm=np.vstack([flat[n], middles[n]]), ratio=ratio))
+            places = np.vstack([flat[n], middles[n]])
+            found.append(Notch(places_mm=places, ratio=ratio, out=out[n] / long[n], radius_mm=float(radius_mm[n])))
     return found
 
 

@@ -1,0 +1,24 @@
+"""A printed pin that keeps its size while the device grows or shrinks, as a bought one does."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from planner.job import Edit
+from planner.remedy.candidate import Candidate
+from planner.remedy.group import Group
+from planner.remedy.rule_answers import Again, Stand
+
+DRAWN_PERCENT = 100.0
+
+
+def kept_as_drawn(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  # noqa: ARG001  needs no trial
+    """Yield a part that is printed as hardware at its drawn size, which its bores are judged for."""
+    printed = {piece.printed for piece in stand.job.hardware if piece.printed}
+    if group.part in printed and stand.job.part(group.part).scale_percent is None:
+        yield Candidate(
+            kind="keep",
+            text=f"print {group.part} at {DRAWN_PERCENT:g} % whatever the size of the device",
+            part=group.part,
+            does=(Edit(table="part", name=group.part, put={"scale": DRAWN_PERCENT}),),
+        )

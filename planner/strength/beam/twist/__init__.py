@@ -1,0 +1,1 @@
+"""How a section twists: the shear along its edge."""

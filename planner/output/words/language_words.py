@@ -6,21 +6,6 @@ from babel import Locale
 
 from planner.output.tongue import tongue_of
 
-SPEAKING = (
-    "job-sheet",
-    "plate-cards",
-    "labels",
-    "finishing",
-    "drill",
-    "cut",
-    "padding",
-    "bags",
-    "assembly",
-    "test",
-    "hand-over",
-)
-"""The stems of the papers that speak the family's language, all but the record; a test holds them to it."""
-
 
 def language_words(code: str) -> str:
     """Return a sentence about papers in another language than English; empty for English.

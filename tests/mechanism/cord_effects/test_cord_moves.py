@@ -6,19 +6,16 @@ import json
 import math
 from collections.abc import Callable
 from dataclasses import replace
-from itertools import pairwise
 from pathlib import Path
 
 import pytest
 
 from planner.job import PathPoint, read_job
-from planner.mechanism import STILL, Mechanism, MovingJoint, Placed
 from planner.mechanism.cord_effects.cord_moves import CordMoves, cord_moves
 from planner.mechanism.cord_effects.cord_on_joint import strung_cords
-from planner.mechanism.joints.linkage import linkage_of
-from planner.mechanism.joints.rigid_groups import rigid_groups
 from tests.mechanism.cord.path.known_parts import survey_of
 from tests.mechanism.cord_effects.one_jaw import OneJaw, one_jaw, two_jaws
+from tests.mechanism.force.together.straight_finger import NAMES, straight_finger
 from tests.shapes import Manifold, cuboid, solid_of, written
 
 
@@ -235,56 +232,26 @@ def test_a_cord_that_passes_the_axis_cannot_do_its_work(device: OneJaw) -> None:
     )
 
 
-FINGER = ["base", "one", "two", "three"]
 FINGER_EYES = ("base", "one", "one", "two", "two", "three")
-
-
-def finger() -> Mechanism:
-    """Return three segments of 30 mm on a base, in a row as drawn, each to be bent by up to -40°."""
-    names = FINGER
-    joints = [
-        MovingJoint(
-            name=f"{a} to {b}",
-            parts=(a, b),
-            kind="turns",
-            axis=(0.0, 0.0, 1.0),
-            at_mm=(30.0 * k, 0.0, 0.0),
-            needs_deg=(-40.0, 0.0),
-        )
-        for k, (a, b) in enumerate(pairwise(names))
-    ]
-    rigid = rigid_groups(names, joints)
-    linkage = linkage_of(rigid, tuple(joint.name for joint in joints))
-    return Mechanism(
-        placed=Placed(copies=dict.fromkeys(names, STILL), how=dict.fromkeys(names, "drawn")),
-        joints=linkage.joints,
-        groups=linkage.groups,
-        loops=linkage.loops,
-        tied=frozenset(),
-        stacks=(),
-        unsolved=(),
-        notes=(),
-        linkage=linkage,
-    )
 
 
 def test_a_finger_of_three_segments_takes_the_cord_of_three_joints_and_the_pull_of_the_first(tmp_path: Path) -> None:
     """Each joint shortens the chord between its eyes alike; 10 N at the tip turn hardest on the joint farthest from it."""
     places = [(f"{copy}:[{x}, -8, 0]") for copy, x in zip(FINGER_EYES, (-5, 5, 25, 35, 55, 65), strict=True)]
     part = '[[part]]\nname = "{0}"\nmesh = "{0}.stl"\nduty = "load"\n'
-    for name in FINGER:
+    for name in NAMES:
         written(cuboid(1, 1, 1), tmp_path / f"{name}.stl")
     (tmp_path / "job.toml").write_text(
         '[job]\nname = "finger"\nprinter = "bench-220"\nmaterial = "petg"\nsettings = "standard-0.4"\n'
-        + "".join(part.format(name) for name in FINGER)
+        + "".join(part.format(name) for name in NAMES)
         + f'[[cord]]\nname = "pull"\npart = "base"\ndiameter_mm = 1.0\nchannel_mm = 2.0\npath = {json.dumps(places)}\n'
         + "grip_at_mm = [90.0, 0.0, 0.0]\n[use]\ngrip_n = 10.0\n",
         encoding="utf-8",
     )
     job = read_job(tmp_path / "job.toml")
     foil = solid_of(Manifold.cube((100.0, 20.0, 0.001)).translate((-10.0, -10.0, 0.0)))  # of no weight
-    solids = dict.fromkeys(FINGER, foil)
-    strung = strung_cords(job, solids, {name: survey_of(name, ()) for name in FINGER}, [], finger(), {})
+    solids = dict.fromkeys(NAMES, foil)
+    strung = strung_cords(job, solids, {name: survey_of(name, ()) for name in NAMES}, [], straight_finger(-40.0), {})
     (move,) = cord_moves(job, solids, strung, 1.0).cords
 
     def chord(deg: float) -> float:

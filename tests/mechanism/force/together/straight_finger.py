@@ -40,8 +40,8 @@ class Line:
         ]
 
 
-def straight_finger() -> Mechanism:
-    """Return segments of 30 mm that turn about x = 0, 30 and 60, each to be bent by up to -10°."""
+def straight_finger(bent_deg: float = -10.0) -> Mechanism:
+    """Return segments of 30 mm that turn about x = 0, 30 and 60, each to be bent by up to so much."""
     joints = [
         MovingJoint(
             name=f"{a} to {b}",
@@ -49,7 +49,7 @@ def straight_finger() -> Mechanism:
             kind="turns",
             axis=(0.0, 0.0, 1.0),
             at_mm=(LONG_MM * k, 0.0, 0.0),
-            needs_deg=(-10.0, 0.0),
+            needs_deg=(bent_deg, 0.0),
         )
         for k, (a, b) in enumerate(pairwise(NAMES))
     ]

@@ -145,7 +145,8 @@ def test_a_coupon_gates_only_printers_that_were_not_measured(make_job: MakeJob) 
 def test_a_coupon_gates_no_other_machine(make_job: MakeJob) -> None:
     """However long one printer is busy before its coupon, another that nobody has measured waits for its own alone, and that is told."""
     job = make_job(BLOCKS, plate=bored_plate(40, 30, 6, [(20.0, 15.0, 5.45, 64)]), block=cuboid(60, 40, 12))
-    job = replace(job, more_printers=(replace(job.printer, name="other"),))
+    twice = tuple(replace(part, count=2 * part.count) for part in job.parts)  # more than one evening of one printer
+    job = replace(job, parts=twice, more_printers=(replace(job.printer, name="other"),))
     job = under(job, coupon="always", first_article=False, one_printer=False)
     plan = planned(job)
     first = plan.coupon

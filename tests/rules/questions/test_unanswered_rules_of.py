@@ -48,11 +48,17 @@ def test_a_duty_that_is_left_out_is_no_verdict(
 
 
 def test_every_answer_given_leaves_no_guess(tmp_path: Path) -> None:
-    """All first and all last answers to a bare folder: no finding is guessed, and no question has answers to choose."""
-    ready = prepare(guessed(tmp_path / "device"), TODAY)
+    """All first and all last answers to a bare folder: no finding is guessed, and no question has answers to choose.
+
+    What goes through bores may leave open how many of it there are: that is asked then.
+    """
+    asked = prepare(guessed(tmp_path / "device"), TODAY)
     for which in (0, -1):
-        edits = [edit for one in ready.asked for edit in one.doubt.options[which].edits]
-        after = check(prepare(with_edits(ready.job, edits), TODAY).bound, 100.0)
+        ready = asked
+        for _ in ("what there is", "how many"):
+            edits = [edit for one in ready.asked for edit in one.doubt.options[which].edits]
+            ready = prepare(with_edits(ready.job, edits), TODAY)
+        after = check(ready.bound, 100.0)
 
         assert [f for f in after.findings if f.evidence is Evidence.GUESSED] == []
         assert [question for question in after.questions if question.options] == []

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from planner.mechanism import STILL, Mechanism, MovingJoint, Placed
@@ -40,19 +40,23 @@ class Device:
 
     def mechanism(self) -> Mechanism:
         """Return it as a mechanism."""
-        rigid = rigid_groups(self.solids, self.joints)
-        linkage = linkage_of(rigid, tuple(self.ranges))
-        return Mechanism(
-            placed=Placed(copies=dict.fromkeys(self.solids, STILL), how=dict.fromkeys(self.solids, "drawn")),
-            joints=linkage.joints,
-            groups=linkage.groups,
-            loops=linkage.loops,
-            tied=frozenset(),
-            stacks=(),
-            unsolved=(),
-            notes=(),
-            linkage=linkage,
-        )
+        return as_drawn(tuple(self.solids), self.joints, tuple(self.ranges))
+
+
+def as_drawn(names: Sequence[str], joints: Sequence[MovingJoint], asked: tuple[str, ...]) -> Mechanism:
+    """Return parts that stand where they are drawn, one copy each, and the joints between them, some ``asked`` first."""
+    linkage = linkage_of(rigid_groups(names, joints), asked)
+    return Mechanism(
+        placed=Placed(copies=dict.fromkeys(names, STILL), how=dict.fromkeys(names, "drawn")),
+        joints=linkage.joints,
+        groups=linkage.groups,
+        loops=linkage.loops,
+        tied=frozenset(),
+        stacks=(),
+        unsolved=(),
+        notes=(),
+        linkage=linkage,
+    )
 
 
 def turns(one: str, other: str, x: float, y: float, sense: float = 1.0) -> MovingJoint:

@@ -8,8 +8,7 @@ from planner.job import Edit
 from planner.remedy.candidate import Candidate
 from planner.remedy.group import Group
 from planner.remedy.rule_answers import Again, Stand
-
-DRAWN_PERCENT = 100.0
+from planner.scale import DRAWN
 
 
 def kept_as_drawn(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  # noqa: ARG001  needs no trial
@@ -18,7 +17,7 @@ def kept_as_drawn(stand: Stand, group: Group, again: Again) -> Iterator[Candidat
     if group.part in printed and stand.job.part(group.part).scale_percent is None:
         yield Candidate(
             kind="keep",
-            text=f"print {group.part} at {DRAWN_PERCENT:g} % whatever the size of the device",
+            text=f"print {group.part} at {DRAWN.percent:g} % whatever the size of the device",
             part=group.part,
-            does=(Edit(table="part", name=group.part, put={"scale": DRAWN_PERCENT}),),
+            does=(Edit(table="part", name=group.part, put={"scale": DRAWN.percent}),),
         )

@@ -9,13 +9,12 @@ from itertools import pairwise
 from pathlib import Path
 
 from planner.job import read_job
-from planner.mechanism import STILL, Mechanism, MovingJoint, Placed
+from planner.mechanism import Mechanism, MovingJoint
 from planner.mechanism.cord_effects.cord_moves import cord_moves
 from planner.mechanism.cord_effects.cord_on_joint import strung_cords
-from planner.mechanism.joints.linkage import linkage_of
-from planner.mechanism.joints.rigid_groups import rigid_groups
 from planner.mechanism.movement.move_records import CordMove
 from tests.mechanism.cord.path.known_parts import survey_of
+from tests.mechanism.invented import as_drawn
 from tests.shapes import Manifold, cuboid, solid_of, written
 
 NAMES = ("base", "one", "two", "three")
@@ -53,19 +52,7 @@ def straight_finger(bent_deg: float = -10.0) -> Mechanism:
         )
         for k, (a, b) in enumerate(pairwise(NAMES))
     ]
-    rigid = rigid_groups(NAMES, joints)
-    linkage = linkage_of(rigid, tuple(joint.name for joint in joints))
-    return Mechanism(
-        placed=Placed(copies=dict.fromkeys(NAMES, STILL), how=dict.fromkeys(NAMES, "drawn")),
-        joints=linkage.joints,
-        groups=linkage.groups,
-        loops=linkage.loops,
-        tied=frozenset(),
-        stacks=(),
-        unsolved=(),
-        notes=(),
-        linkage=linkage,
-    )
+    return as_drawn(NAMES, joints, tuple(joint.name for joint in joints))
 
 
 def finger_moves(folder: Path, lines: Sequence[Line], use: str = "grip_n = 10.0\n") -> tuple[CordMove, ...]:

@@ -60,13 +60,29 @@ def mating_findings(job: Job, claims: Sequence[Claim]) -> list[Finding]:
 def stack_mm(job: Job, hardware: Hardware, claims: Sequence[Claim]) -> float | None:
     """Return the depth of bores that one piece of hardware goes through, as drawn; None where none is settled.
 
-    All bores of all printed copies, shared among the pieces: gaps, washers and heads are not in it.
+    All bores of all printed copies, shared among the pieces: gaps, washers and heads are not in it. Where pieces pass
+    unlike depths, or bores do not share out among them, as three of a lid do among two screws, nothing is settled.
     """
-    counts = {part.name: part.count for part in job.parts}
     if any(claim.or_else and hardware.name in (claim.hardware.name, *claim.or_else) for claim in claims):
         return None
-    deep = sum(claim.bore.depth_mm * counts[claim.part] for claim in claims if claim.hardware.name == hardware.name)
-    return deep / hardware.count if deep > 0 else None
+    mine = [claim for claim in claims if claim.hardware.name == hardware.name]
+    deep_mm, some_mm = 0.0, list[float]()
+    for name in {claim.part for claim in mine}:
+        copies_n = job.part(name).count
+        axes_mm = [sum(one.bore.depth_mm for one in axis) for axis in _axes([c for c in mine if c.part == name])]
+        axes_n = len(axes_mm) * copies_n
+        if axes_n < hardware.count:
+            some_mm += axes_mm * copies_n
+        elif axes_n == hardware.count or axes_n % hardware.count:
+            if max(axes_mm) - min(axes_mm) > STACK_SHORT_MM:
+                return None
+            deep_mm += sum(axes_mm) / len(axes_mm)
+        else:  # each goes through several bores of the part
+            deep_mm += sum(axes_mm) * copies_n / hardware.count
+    if len(some_mm) % hardware.count or (some_mm and max(some_mm) - min(some_mm) > STACK_SHORT_MM):
+        return None
+    deep_mm += sum(some_mm) / hardware.count
+    return deep_mm if deep_mm > 0 else None
 
 
 def with_stacks(job: Job, surveys: Mapping[str, Survey]) -> Job:
@@ -77,10 +93,7 @@ def with_stacks(job: Job, surveys: Mapping[str, Survey]) -> Job:
     claims = claims_of(job, surveys).claims
     hardware, notes = [], []
     for one in job.hardware:
-        deep = stack_mm(job, one, claims) if one.stack_mm is None and _joins(one) else None
-        lone = _lone_mm(job, one, claims) if deep is not None else []
-        if lone:
-            deep = max(lone) if max(lone) - min(lone) <= STACK_SHORT_MM else None
+        deep = _told_mm(job, one, claims) if one.stack_mm is None and _joins(one) else None
         if deep is not None:
             why = "stack_mm is not stated: depth of the bores it goes through, without gaps and washers"
             passed = passed_mm(job, one, claims) or max(_spans_mm(job, one, claims), default=None)
@@ -89,6 +102,13 @@ def with_stacks(job: Job, surveys: Mapping[str, Survey]) -> Job:
             notes.append(Guess(what=f"{STACK_OF}{one.name}", value=f"{deep:.1f} mm", why=why))
         hardware.append(one if deep is None else replace(one, stack_mm=deep))
     return replace(job, hardware=tuple(hardware), notes=(*job.notes, *notes))
+
+
+def _told_mm(job: Job, hardware: Hardware, claims: Sequence[Claim]) -> float | None:
+    """Return the depth that one piece passes, through one part alone where each does so; None where they differ."""
+    if not (lone := _lone_mm(job, hardware, claims)):
+        return stack_mm(job, hardware, claims)
+    return max(lone) if max(lone) - min(lone) <= STACK_SHORT_MM else None
 
 
 def notes_that_stand(job: Job) -> tuple[Guess, ...]:

@@ -18,7 +18,7 @@ from planner.plan import prepare
 from planner.rules import check
 from planner.survey import survey
 from tests.conftest import MakeJob
-from tests.shapes import bored_plate, cuboid, solid_of
+from tests.shapes import bored_plate, cuboid, cylinder, solid_of
 
 TODAY = date(2026, 12, 1)
 TEXT = (
@@ -146,7 +146,8 @@ def test_what_is_told_of_an_unstated_stack_is_never_held_against_it(make_job: Ma
 def test_a_pin_across_a_fork_is_as_long_as_the_fork_is_wide(make_job: MakeJob) -> None:
     """Two tabs of 6 mm that stand 76 mm apart from middle to middle: the pin through both is 82 mm, not 12 and 6 more.
 
-    One pin on one axis passes what is between the tabs; two pins on it are one each.
+    One pin on one axis passes what is between the tabs; of two pins one passes two tabs and one a single tab, and their
+    mean of 9 mm would fit neither.
     """
     text = (
         '[job]\nname = "x"\nmaterial = "petg"\nmesh_unit = "mm"\n[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "load"\n'
@@ -161,7 +162,27 @@ def test_a_pin_across_a_fork_is_as_long_as_the_fork_is_wide(make_job: MakeJob) -
     (each,) = prepare(make_job(text + "count = 2\n", a=solid_of(bridge), b=solid_of(tab)), TODAY).job.hardware
 
     assert one.stack_mm == pytest.approx(82.0, abs=1e-3)
-    assert each.stack_mm == pytest.approx(9.0, abs=1e-3)
+    assert each.stack_mm is None
+
+
+@pytest.mark.parametrize(("count", "deep_mm", "stack_mm"), [(3, 2.0, None), (2, 5.0, None), (2, 2.0, 10.0), (3, 5.0, None)])
+def test_bores_that_do_not_share_out_among_the_pieces_settle_a_stack_only_where_all_are_alike(
+    make_job: MakeJob, count: int, deep_mm: float, stack_mm: float | None
+) -> None:
+    """A lid with three bores, two of 2 mm, over a base of 8 mm with two: the third goes into something else."""
+    text = (
+        '[job]\nname = "x"\nmaterial = "petg"\nmesh_unit = "mm"\n[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "load"\n'
+        '[[part]]\nname = "b"\nmesh = "b.stl"\nduty = "load"\n[[hardware]]\nname = "screw"\ndiameter_mm = 3.0\n'
+        f'bore_mm = 3.4\nfit = "sliding"\njoins = ["a", "b"]\nkind = "machine-screw"\nnut = "plain"\ncount = {count}\n'
+    )
+    base = bored_plate(60, 20, 8, [(10, 10, 3.4, 48), (50, 10, 3.4, 48)])
+    lid = bored_plate(60, 20, 2, [(10, 10, 3.4, 48), (50, 10, 3.4, 48)]).manifold
+    assert lid is not None
+    thick = Manifold.cube((10, 10, deep_mm)).translate((25, 5, 0)) - cylinder(3.4, 20, 48).translate((30, 10, -5))
+    lid = (lid - cylinder(3.4, 20, 48).translate((30, 10, -5))) + thick
+    (one,) = prepare(make_job(text, a=base, b=solid_of(lid)), TODAY).job.hardware
+
+    assert one.stack_mm == (None if stack_mm is None else pytest.approx(stack_mm, abs=1e-3))
 
 
 def test_bolts_of_two_lengths_under_one_name_get_no_length(make_job: MakeJob) -> None:

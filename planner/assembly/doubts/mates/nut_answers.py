@@ -21,7 +21,8 @@ def with_nuts(
 ) -> Answer:
     """Return the answer that a screw goes through, its nuts in the pockets that are drawn for them.
 
-    Where none is, the answer stays as it is. ``least_n`` is how many screws one part has bores for.
+    Where none is, the answer stays as it is. ``least_n`` is how many screws one part has bores for: where that is more
+    than there are pockets, something else may hold the rest, so how many there are stays a guess, which is asked.
     """
     mine = [(name, pocket) for name, pocket in pockets if takes_nut(pocket, stock)]
     if not mine:
@@ -32,6 +33,7 @@ def with_nuts(
     # and where there are as many nuts as any one part has bores, more screws would be a guess.
     told = screw.count <= OTHERS_MOST * nuts_n or least_n <= nuts_n
     screws_n = nuts_n if nuts_n < screw.count and told else screw.count
+    unsure = ("count",) if least_n > screws_n else screw.guessed
     corners_mm = round(mine[0][1].drawn_diameter_mm, 2)
     nut = Hardware(
         name=f"{stock.label} nut in {corners_mm:g} mm",
@@ -45,6 +47,6 @@ def with_nuts(
         name=answer.name,
         text=f"an {stock.label} screw goes through, its nut in the hexagonal pocket",
         weight_factor=answer.weight_factor * NUT_FACTOR,
-        hardware=(replace(screw, nut=None, count=screws_n), nut),
+        hardware=(replace(screw, nut=None, count=screws_n, guessed=unsure), nut),
         left_open=answer.left_open,
     )

@@ -74,3 +74,15 @@ def test_a_device_that_shrinks_is_no_go_with_work_while_its_nut_may_not_go_in(
     found = [one for one in check(ready.bound, percent).findings if one.rule == "seat.tight"]
 
     assert [one.verdict for one in found if one.verdict is Verdict.HOLD] == ([] if passes else [Verdict.HOLD])
+
+
+def test_fewer_pockets_than_bores_of_one_part_leave_the_number_of_screws_a_guess(make_job: MakeJob) -> None:
+    """A lid with two bores over a block with one pocket: the second screw may go into something else."""
+    block = trapped(5.7)
+    lid = Manifold.cube((60, 24, 3), True) - cylinder(3.4, 40, 96).translate((-20, 0, -20))
+    lid -= cylinder(3.4, 40, 96).translate((20, 0, -20))
+    text = TEXT + '[[part]]\nname = "b"\nmesh = "b.stl"\nduty = "cover"\npose = [0, 0, -1]\n'
+    job = make_job(text, a=block, b=solid_of(lid, "b"))
+    ((_, answers),) = answered(job, {"a": survey(block), "b": survey(solid_of(lid, "b"))})
+
+    assert [(one.kind, one.guessed) for one in answers[0].hardware] == [("machine-screw", ("count",)), ("nut", ())]

@@ -135,6 +135,8 @@ def _loose(groups: Sequence[Sequence[str]]) -> Finding:
         unit="groups",
         why=f"hardware and gaps of the job leave {len(groups)} groups of parts that are not joined: {told}",
         source="job file",
+        caution="How these groups meet is not stated, so whether they fit each other at this size is not judged: state "
+        "a [[gap]] or a [[joint]] between them, or try them on each other first.",
     )
 
 

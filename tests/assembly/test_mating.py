@@ -165,7 +165,9 @@ def test_a_pin_across_a_fork_is_as_long_as_the_fork_is_wide(make_job: MakeJob) -
     assert each.stack_mm is None
 
 
-@pytest.mark.parametrize(("count", "deep_mm", "stack_mm"), [(3, 2.0, None), (2, 5.0, None), (2, 2.0, 10.0), (3, 5.0, None)])
+@pytest.mark.parametrize(
+    ("count", "deep_mm", "stack_mm"), [(3, 2.0, None), (2, 5.0, None), (2, 2.0, 10.0), (3, 5.0, None)]
+)
 def test_bores_that_do_not_share_out_among_the_pieces_settle_a_stack_only_where_all_are_alike(
     make_job: MakeJob, count: int, deep_mm: float, stack_mm: float | None
 ) -> None:

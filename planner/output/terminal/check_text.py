@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 from planner.finding import Finding, Guess, Verdict
 from planner.output.terminal.finding_list import SIGN_N, WAIT, entry, waits
@@ -58,7 +59,7 @@ def check_lines(
         titles = {**TITLES, Verdict.NO_GO: "Stops it, whatever is answered"}
     sections = [*_sections(checked.findings, titles, short=not everything), _questions(checked, short=not everything)]
     if everything:
-        sections += [_guesses(checked.guesses)]
+        sections += [_cautions(checked.findings), _guesses(checked.guesses), _passes(checked.findings)]
         return [*head, *in_room(sections, ENDLESS), *foot]
     return [*head, *in_room(sections, LINES - 1 - len(head) - len(foot)), *foot]
 
@@ -159,6 +160,18 @@ def _question(question: Question, *, short: bool) -> tuple[str, ...]:
         f"{question.id} = {', '.join(names)}", first="   -> ", rest=" " * SIGN_N, lines_n=2 if short else None
     )
     return (*text, *answers)
+
+
+def _cautions(findings: Sequence[Finding]) -> Section:
+    """Return what passes with a caution, the caution below it."""
+    careful = [replace(f, remedy=f.caution) for f in findings if f.verdict is Verdict.GO and f.caution]
+    return Section(title="Cautions", entries=_by_feature(careful, named=True))
+
+
+def _passes(findings: Sequence[Finding]) -> Section:
+    """Return what passes without a word of caution."""
+    well = [f for f in findings if f.verdict is Verdict.GO and not f.caution]
+    return Section(title="Passes", entries=_by_feature(well, named=True))
 
 
 def _guesses(guesses: Sequence[Guess]) -> Section:

@@ -113,3 +113,21 @@ def test_a_part_shows_what_passes_too() -> None:
     findings.append(Finding(rule="bore.tight", part="deck", feature="b1", verdict=Verdict.HOLD, why="unknown"))
 
     assert part_lines(_checked(findings), "jaw") == ["GO  jaw at 100 %", "", "Passes", "ok    b1 and b2: fits"]
+
+
+def test_every_caution_and_pass_that_is_counted_is_shown_where_all_is_asked_for() -> None:
+    """The last lines count cautions and what is fine; ``--all`` tells each, so that no number stays without its reason."""
+    careful = [Finding(rule="wall.thin", part="d", verdict=Verdict.GO, why="a thick wall")]
+    careful += [
+        Finding(rule="wall.thin", part=part, verdict=verdict, why="a wall", remedy="r", caution=f"mind {part}")
+        for part, verdict in [("a", Verdict.GO), ("b", Verdict.GO), ("c", Verdict.GO_WITH_WORK)]
+    ]
+    short, whole = (
+        check_lines(_checked(careful), "device", [], "", "fitwright check x", everything=everything)
+        for everything in (False, True)
+    )
+
+    assert "2 cautions" in " ".join(whole)
+    assert [line.strip() for line in whole if "mind" in line] == ["-> mind a", "-> mind b"]
+    assert "ok    d: a thick wall" in whole
+    assert not [line for line in short if "mind" in line or "a thick wall" in line]

@@ -19,6 +19,7 @@ from planner.assembly.nut_pockets import HEXAGON, pockets_on, takes_nut
 from planner.assembly.pegs.close_faces import CloseFit, close_fits
 from planner.assembly.pegs.pegs_in_bores import PegInBore, lies_in, pegs_in_bores, stated_joint
 from planner.assembly.pegs.pegs_in_rings import PegInRing, peg_in_ring
+from planner.assembly.pegs.printed_in_bores import grown, printed_in_bores
 from planner.assembly.reach.drill_reach import BoreEnd, DrillReach
 from planner.assembly.screw_grips import (
     SCREWS,
@@ -69,6 +70,7 @@ __all__ = [
     "given_edits",
     "go_together",
     "goes_with",
+    "grown",
     "head_mm",
     "head_seats",
     "in_slot",
@@ -82,6 +84,7 @@ __all__ = [
     "pegs_in_bores",
     "pockets_on",
     "printed_ends",
+    "printed_in_bores",
     "same_size",
     "screw_grips",
     "sinks",

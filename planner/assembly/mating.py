@@ -34,7 +34,9 @@ def mating_graph(job: Job) -> nx.Graph[str]:
     """
     graph: nx.Graph[str] = nx.Graph()
     graph.add_nodes_from((part.name for part in job.parts), kind="part")
-    joints = [(f"hardware: {h.name}", "hardware", h.joins) for h in job.hardware]
+    joints = [
+        (f"hardware: {h.name}", "hardware", (*h.joins, *((h.printed,) if h.printed else ()))) for h in job.hardware
+    ]
     joints += [(f"gap: {' to '.join(gap.between)}", "gap", gap.between) for gap in job.gaps]
     joints += [(f"joint: {' to '.join(joint.between)}", "joint", joint.between) for joint in job.joints]
     joints += [(f"cord: {cord.name}", "cord", (cord.part,)) for cord in job.cords]

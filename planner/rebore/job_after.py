@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from planner.assembly import SEATS, Claim, head_seats, screw_grips, sinks
+from planner.assembly import SEATS, Claim, grown, head_seats, screw_grips, sinks
 from planner.finding import Vec3
 from planner.job import Cord, HandWork, Hardware, Job, LeftOpen, Nut, Strap
-from planner.rebore.opening_targets import grown
 from planner.rebore.rebore import Rebored, factors_of
 from planner.rules import in_doubt, pockets_of, work_on
 from planner.survey import Survey

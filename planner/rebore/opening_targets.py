@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Literal
 
-from planner.assembly import SEATS, Claim, ends_of
+from planner.assembly import SEATS, Claim, ends_of, grown
 from planner.finding import Vec3
-from planner.job import Hardware, Job
+from planner.job import Job
 from planner.rules import pockets_of, seat_size, slots_for, undersize_of, ways_of
 from planner.survey import Bore, Channel, Slot, Survey
 
@@ -65,12 +65,6 @@ def aims_of(
     taken = {(claim.part, claim.bore.id) for claim in claims} | {(a.part, a.feature) for a in aims if a.kind == "seat"}
     aims += _channel_aims(job, surveys, downs, s, taken)
     return aims + _slot_aims(job, surveys, s)
-
-
-def grown(hardware: Hardware, s: Mapping[str, float]) -> Hardware:
-    """Return a piece as thick as it is at scale: what is bought keeps its size, a printed pin grows with its part."""
-    factor = s.get(hardware.printed)
-    return hardware if factor is None else replace(hardware, diameter_mm=hardware.diameter_mm * factor)
 
 
 def _bore_aim(job: Job, claim: Claim, down: Vec3, factors: Mapping[str, float]) -> Aim:

@@ -124,11 +124,19 @@ def spoiled(before: Stand, after: Stand) -> list[Finding]:
         if was is None and kind_of(now.rule).cures == ("undo",) and now.verdict.passes:
             continue  # work that the change itself states, on a peg that no rule spoke of
         _, part, feature = key
+        if was is None and now.verdict.passes and now.verdict.severity <= _ended(before, after, part, feature).severity:
+            continue  # other hardware is there now, judged by another rule, and no worse
         no_worse = after.severity_at(part, feature) <= before.severity_at(part, feature)
         if no_worse and decided(after.job, key, now):
             continue
         found.append(now)
     return sorted(found, key=lambda f: -f.verdict.severity)
+
+
+def _ended(before: Stand, after: Stand, part: str, feature: str) -> Verdict:
+    """Return the worst that was said of a feature by rules that do not speak of it any more."""
+    gone = [key for key in before.answers if key[1:] == (part, feature) and key not in after.answers]
+    return worst(finding for key in gone for finding in before.answers[key])
 
 
 def _thinner(was: Finding | None, now: Finding) -> bool:

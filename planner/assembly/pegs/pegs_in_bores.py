@@ -96,7 +96,7 @@ def _for_bore(
         if owner.name == part.name and part.count == 1:
             continue
         for peg in surveys[owner.name].pegs:
-            if not _alike(bore, peg):
+            if not alike(bore, peg):
                 continue
             single = owner.count == part.count == 1 and owner.scale_percent is part.scale_percent is None
             yield PegInBore(
@@ -138,7 +138,7 @@ def _room_mm(bore: Bore, peg: Peg) -> float:
     return bore.drawn_diameter_mm - peg.diameter_mm
 
 
-def _alike(bore: Bore, peg: Peg) -> bool:
+def alike(bore: Bore, peg: Peg) -> bool:
     """Return whether a bore is as wide as one that is drawn for a peg."""
     most_mm = max(WIDER_MOST_MM, WIDER_MOST_SHARE * peg.diameter_mm)
     return -TIGHTER_MOST_MM <= _room_mm(bore, peg) <= most_mm

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 import numpy as np
 
-from planner.assembly import Claim, drill_of, ends_of
+from planner.assembly import Claim, drill_of, ends_of, grown
 from planner.finding import Vec3
 from planner.job import Job, part_of
 from planner.mechanism.cord.vectors import times, unit
@@ -96,18 +96,20 @@ def _sleeve(
 def play_mm(job: Job, claim: Claim, down: Vec3 | None, factor: float) -> tuple[float, float, float]:
     """Return bore less pin, on the diameter: with the most that a printer takes off, as expected, and the least.
 
-    A bore that prints tighter than its fit allows is drilled to it, as ``bore.tight`` says; work that the job states is
-    done first.
+    A pin that is printed grows with the device. A bore that prints tighter than its fit allows is drilled to it, as
+    ``bore.tight`` says; work that the job states is done first.
     """
     known = down is not None
     undersize, _ = undersize_of(job, claim.bore.axis if known else None, down or (0.0, 0.0, -1.0))
     work = work_on(job, job.part(claim.part), claim.bore)
-    ends = ends_of(claim.hardware, claim.fit, job.limits, job.tables)
-    drill = drill_of(claim.hardware, claim.fit, job.limits, job.tables)
+    own = {part.name: factor for part in job.parts if part.scale_percent is None}
+    pin = grown(claim.hardware, own)
+    ends = ends_of(pin, claim.fit, job.limits, job.tables)
+    drill = drill_of(pin, claim.fit, job.limits, job.tables)
     found = []
     for off in (undersize.high, undersize.value, undersize.low):
         bore = work.finished_mm(claim.bore.diameter_mm * factor - off)
         if ends is not None and drill is not None and bore < ends[0]:
             bore = max(bore, drill)
-        found.append(max(bore - claim.hardware.seated_mm, 0.0))
+        found.append(max(bore - pin.seated_mm, 0.0))
     return found[0], found[1], found[2]

@@ -1,4 +1,4 @@
-"""A printed pin that keeps its size while the device grows or shrinks, as a bought one does."""
+"""A printed pin or shaft that keeps its size while the device grows or shrinks, as what is bought does."""
 
 from __future__ import annotations
 
@@ -12,9 +12,11 @@ from planner.scale import DRAWN
 
 
 def kept_as_drawn(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  # noqa: ARG001  needs no trial
-    """Yield a part that is printed as hardware at its drawn size, which its bores are judged for."""
-    printed = {piece.printed for piece in stand.job.hardware if piece.printed}
-    if group.part in printed and stand.job.part(group.part).scale_percent is None:
+    """Yield, at its drawn size, a part that is printed as hardware, or whose peg goes into a bearing or washer."""
+    keeps = {piece.printed for piece in stand.job.hardware if piece.printed}
+    bought = {piece.name for piece in stand.job.hardware}
+    in_ring = any(feature.partition(" in ")[2] in bought for feature in group.features)  # "p1 in bearing"
+    if (group.part in keeps or in_ring) and stand.job.part(group.part).scale_percent is None:
         yield Candidate(
             kind="keep",
             text=f"print {group.part} at {DRAWN.percent:g} % whatever the size of the device",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
 from planner.assembly import Claim
@@ -130,8 +130,16 @@ def _thick_mm(hardware: Hardware, survey: Survey) -> float:
     return min(seen, key=lambda mm: abs(mm - wanted), default=wanted)
 
 
-def scale_rules(job: Job, claims: Sequence[Claim], surveys: Mapping[str, Survey]) -> list[Rule]:
-    """Bind the rules to running gaps, to hardware in two bores or more of several parts, and to printed pins."""
+def scale_rules(
+    job: Job, claims: Sequence[Claim], surveys: Mapping[str, Survey], printed: Collection[tuple[str, str]] = ()
+) -> list[Rule]:
+    """Bind the rules to running gaps, to hardware in two bores or more of several parts, and to printed pins.
+
+    ``printed`` are the bores, by part and id, that are judged as they grow with the pin in them: one all of whose
+    bores are such may grow.
+    """
+    kept = {c.hardware.name for c in claims if c.hardware.printed and (c.part, c.bore.id) not in printed}
+    grows = {c.hardware.name for c in claims} - kept
     own = {part.name: Scale(part.scale_percent).factor for part in job.parts if isinstance(part.scale_percent, float)}
     meets: list[tuple[str, tuple[str, ...]]] = [
         (f"{gap.between[0]} to {gap.between[1]}", gap.between) for gap in job.gaps
@@ -151,7 +159,9 @@ def scale_rules(job: Job, claims: Sequence[Claim], surveys: Mapping[str, Survey]
             own_factor=own.get(hardware.printed),
         )
         for hardware in job.hardware
-        if hardware.printed and not isinstance(job.part(hardware.printed).scale_percent, tuple)
+        if hardware.printed
+        and hardware.name not in grows
+        and not isinstance(job.part(hardware.printed).scale_percent, tuple)
     ]
     return grown + [
         ScaleApart(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 from operator import is_
@@ -16,6 +16,7 @@ from planner.assembly import (
     claims_of,
     goes_with,
     mating_findings,
+    printed_in_bores,
     unheld_findings,
 )
 from planner.finding import Finding, Guess, Vec3
@@ -215,7 +216,8 @@ def _bound(
     rules: list[Rule] = [*seats.rules, *nuts.rules, *channels.rules, *slots.rules, *gaps.rules, *belt_rules(job)]
     rules += bearing_rules(job, surveys, downs, claims.claims)
     rules += slot_pin_rules(job, surveys, downs, claims.slots)
-    pegs = peg_rules(job, surveys, downs, taken | channels.bores)
+    printed = printed_in_bores(job, claims.claims, surveys)
+    pegs = peg_rules(job, surveys, downs, taken | channels.bores, printed)
     rules += [*pegs.values(), *between_rules(job, mesh.close, downs), *outside_rules(job, surveys, mesh.close)]
     run_in = {(claim.part, number) for claim in claims.slots for number in claim.slots}
     for part in job.parts:
@@ -231,7 +233,7 @@ def _bound(
         kept = known.setdefault(part.name, [])
         found = next((r for of, other, r in kept if all(map(is_, of, measured)) and other == made_from), None)
         if found is None:
-            found = _of_part(job, part, mesh, mine, spoken, strapped)
+            found = _of_part(job, part, mesh, mine, spoken, strapped, printed.keys())
             kept.append((measured, made_from, found))
         rules += found
     copies = {part.name: part.count for part in job.parts}
@@ -242,7 +244,7 @@ def _bound(
     rules += [*sizes, *small_hardware(job)]
     rules = _judgeable(job, rules, in_doubt(job, surveys))
     scaled = [scaled_rule for rule in rules for scaled_rule in at_own_scale(job, rule, surveys)]
-    scaled = one_size(scaled, goes_with(job)) + scale_rules(job, claims.claims, surveys)
+    scaled = one_size(scaled, goes_with(job)) + scale_rules(job, claims.claims, surveys, printed)
     scaled = unsure(job, scaled, surveys)
     of_openings = (claims, seats, channels, slots, gaps)
     guesses = (*job.notes, *(guess for each in of_openings for guess in each.guesses), *marked_guesses(job))
@@ -250,9 +252,18 @@ def _bound(
 
 
 def _of_part(
-    job: Job, part: Part, mesh: Measured, mine: tuple[Claim, ...], spoken: set[str], strapped: set[int]
+    job: Job,
+    part: Part,
+    mesh: Measured,
+    mine: tuple[Claim, ...],
+    spoken: set[str],
+    strapped: set[int],
+    printed: Collection[tuple[str, str]],
 ) -> list[Rule]:
-    """Bind the rules about one part and its bores; ``spoken`` and ``strapped`` are bores and slots with rules."""
+    """Bind the rules about one part and its bores; ``spoken`` and ``strapped`` are bores and slots with rules.
+
+    The bores of ``printed`` pegs grow with what is in them, so the rules of bought hardware are not asked of them.
+    """
     its = mesh.surveys[part.name]
     case = PartCase(
         job=job,
@@ -264,7 +275,8 @@ def _of_part(
         view=mesh.views.get(part.name),
         forces=mesh.forces_on(part.name),
     )
-    rules = bore_rules(job, part, its, mine, case.down, spoken)
+    bought = tuple(claim for claim in mine if (claim.part, claim.bore.id) not in printed)
+    rules = bore_rules(job, part, its, bought, case.down, spoken)
     rules += reach_rules(rules, mesh.reach)
     rules += [rule for bind in PART_RULES for rule in bind(case)]
     return rules + listed_slots(part, its, strapped)

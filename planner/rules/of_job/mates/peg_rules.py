@@ -20,12 +20,18 @@ FIXED: tuple[JointKind, ...] = ("pressed", "fixed", "screwed")
 
 
 def peg_rules(
-    job: Job, surveys: Mapping[str, Survey], downs: Mapping[str, Vec3], taken: Collection[tuple[str, str]]
+    job: Job,
+    surveys: Mapping[str, Survey],
+    downs: Mapping[str, Vec3],
+    taken: Collection[tuple[str, str]],
+    printed: Mapping[tuple[str, str], PegInBore],
 ) -> dict[tuple[str, str], PegTight]:
-    """Return the rule of every bore, by part and bore, that nothing else speaks for and a peg may go into."""
-    return {
-        key: peg_rule(job, found, downs.get(found.part)) for key, found in pegs_in_bores(job, surveys, taken).items()
-    }
+    """Return the rule of every bore, by part and bore, that nothing else speaks for and a peg may go into.
+
+    ``printed`` are the pegs that the job names as hardware which is printed.
+    """
+    every = {**pegs_in_bores(job, surveys, taken), **printed}
+    return {key: peg_rule(job, found, downs.get(found.part)) for key, found in every.items()}
 
 
 def peg_rule(job: Job, found: PegInBore, down: Vec3 | None) -> PegTight:

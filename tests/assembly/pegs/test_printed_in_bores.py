@@ -87,10 +87,11 @@ def test_a_printed_pin_and_its_bore_are_judged_as_both_grow(make_job: MakeJob) -
     reach = window(ready.bound.rules, 70.0)
 
     assert small.verdict is Verdict.GO_WITH_WORK
-    assert (small.measured, small.limit) == (pytest.approx(0.08, abs=0.01), 0.2)
+    assert small.measured == pytest.approx(0.08, abs=0.01)
+    assert small.limit == 0.2
     assert "ream b1 to 4.40 mm" in small.remedy
     first = reach.go.intervals[0]
-    assert first.low_percent == pytest.approx(100.0 * 0.4 / (6.4 * math.cos(math.pi / 64) - 6.0), abs=0.01)
+    assert first.low_percent == pytest.approx(100.0 * 0.4 / (6.4 * math.cos(math.pi / 64) - 6.0), abs=0.05)
     assert (first.high_percent or math.inf) > 200.0
     assert not [f for f in check(ready.bound, 70.0).findings if f.rule == "bore.tight"]
 

@@ -146,13 +146,26 @@ def _reach(rules: Sequence[Stepped], scale_percent: float, passes: Callable[[Ver
     here = [rule.at(s) for rule, _ in rules]
     causes = tuple(finding for finding in sorted(here, key=_ends_first) if not passes(finding.verdict))
     open_spans = _met_all(rules, lambda verdict: passes(verdict) or verdict is Verdict.HOLD)
+    there = [rule.at(_nearest(open_spans, s)) for rule, _ in rules] if open_spans else []
     return Reach(
         nearest=None,
         intervals=(),
         causes=causes,
-        until=tuple(finding for finding in here if finding.verdict is Verdict.HOLD) if open_spans else (),
+        until=tuple(finding for finding in there if finding.verdict is Verdict.HOLD),
         if_answered=tuple(_interval(span, _passes_or_holds) for span in open_spans),
     )
+
+
+def _nearest(spans: Sequence[_Span], s: float) -> float:
+    """Return the scale inside a span that is nearest to one; of a span beside it, a little inside its end."""
+
+    def inside(span: _Span) -> float:
+        if span.low <= s <= span.high:
+            return s
+        step = OUTSIDE[1] * s
+        return min(span.low + step, span.high) if s < span.low else max(span.high - step, span.low)
+
+    return min((inside(span) for span in spans), key=lambda at: abs(at - s))
 
 
 def _ends_first(finding: Finding) -> tuple[bool, bool]:

@@ -126,6 +126,18 @@ def test_an_empty_window_is_null_with_its_causes(make_job: MakeJob) -> None:
     assert reach_words(found.workable).startswith("unknown until answered; then ")
 
 
+def test_where_only_answers_are_missing_beyond_a_size_that_fails_they_are_asked_for(make_job: MakeJob) -> None:
+    """At 50 % a wall of 1.5 mm fails; from 90 % on nothing but the bore that nothing claims stands against it."""
+    plate = solid_of(Manifold.cube((60, 40, 1.5)) - cylinder(5.3, 10, N).translate((20, 20, -1)))
+    found = window(prepare(make_job(PART, a=plate), TODAY).bound.rules, 50.0)
+    (later,) = found.workable.if_answered
+
+    assert {f.rule for f in found.workable.causes if f.verdict is Verdict.NO_GO} == {"wall.thin"}
+    assert {f.rule for f in found.workable.until} == {"bore.unclaimed"}
+    assert 50.0 < (later.low_percent or 0.0) < 100.0
+    assert reach_words(found.workable).startswith("unknown until answered; then ")
+
+
 def test_a_no_go_at_every_size_is_no_size_and_no_question(make_job: MakeJob) -> None:
     """A seat of 4 mm for an M3 nut, 5.5 across flats (ISO 4032), on a part that stays at 100 %, fits at no size."""
     text = PART.replace("pose", "scale = 100.0\npose") + (

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -168,9 +167,10 @@ def _works(plan: Plan, percent: float, tongue: Tongue) -> str:
     say = tongue.say
     asked = ((plan.window.go, say("yes")), (plan.window.workable, say("with work")))
     for reach, told in asked:
-        if any((i.low_percent or 0.0) <= percent <= (i.high_percent or math.inf) for i in reach.intervals):
+        if any(interval.holds(percent) for interval in reach.intervals):
             return told
-    return say("not known") if plan.window.workable.until else say("no")
+    later = plan.window.workable.if_answered
+    return say("not known") if any(interval.holds(percent) for interval in later) else say("no")
 
 
 def _at_size(line: HardwareLine | None, tongue: Tongue) -> str:

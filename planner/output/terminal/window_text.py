@@ -90,7 +90,8 @@ def _ends(console: Console, reach: Reach) -> None:
     if reach.nearest is None:
         for finding in reach.until[:3]:
             console.print(_indented(f"unknown until: {finding.question or finding.why} ({finding.part or 'job'})"))
-        told = [] if reach.until else [f"{_fails(finding)}: {_cause(finding)}" for finding in reach.causes]
+        ends = [one for one in reach.causes if not reach.until or one.verdict is Verdict.NO_GO]
+        told = [f"{_fails(finding)}: {_cause(finding)}" for finding in ends]
         for line in list(dict.fromkeys(told))[:CAUSES_MOST]:  # bores alike say the same
             console.print(_indented(line))
         return

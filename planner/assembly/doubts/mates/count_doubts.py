@@ -31,7 +31,9 @@ def _count_doubt(job: Job, surveys: Mapping[str, Survey], piece: Hardware) -> Do
         return None
     least, most = max(axes.values()), sum(axes.values())
     told = {least: "each goes through all its parts", most: "one goes through each bore"}
-    counts = sorted({least, piece.count, most}, key=lambda n: (n != piece.count, n))
+    if most % 2 == 0 and least < most // 2:
+        told[most // 2] = "each joins two parts"
+    counts = sorted({piece.count, *told}, key=lambda n: (n != piece.count, n))
     if len(counts) == 1:
         return None
     other = (1.0 - WRITTEN_SHARE) / (len(counts) - 1)

@@ -55,6 +55,21 @@ def test_a_count_told_by_bores_stays_a_guess_and_is_asked(make_job: MakeJob) -> 
     assert doubts_of(stated, surveys) == ()
 
 
+def test_two_pairs_of_parts_are_offered_the_screws_that_join_pairs(make_job: MakeJob) -> None:
+    """Four parts with two bores each: two screws through all, four that each join two parts, or eight."""
+    names = ("a", "b", "c", "d")
+    solids = {name: solid_of(bored(-10.0 - k, 10.0 + k), name) for k, name in enumerate(names)}
+    surveys = {name: survey(solid) for name, solid in solids.items()}
+    text = '[job]\nname = "x"\nmesh_unit = "mm"\n' + "".join(PART.format(name) for name in names)
+    job = make_job(text, **solids)
+    screw = next(one for _, answers in answered(job, surveys) for one in answers if one.name == "m3-screw")
+    job.path.write_text(edited(job.path.read_text(), screw.edits))
+    (doubt,) = doubts_of(read_job(job.path), surveys)
+
+    assert sorted(option.name for option in doubt.options) == ["2", "4", "8"]
+    assert "each joins two parts" in doubt.option("4").text
+
+
 def test_nuts_in_pockets_tell_how_many_screws_there_are(make_job: MakeJob) -> None:
     """Two pockets, and no part with more than two bores: two screws, none of which nothing holds."""
     job, _ = clamp(make_job, 5.7)  # ISO 4032: an M3 nut is 5.5 mm across flats

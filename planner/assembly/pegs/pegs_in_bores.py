@@ -44,6 +44,8 @@ class PegInBore:
     how: JointKind | None
     fast: bool = False
     """Whether neither part can turn: another peg goes between them off its axis, or flats lie on flats."""
+    named: bool = False
+    """Whether the job says that it goes into this bore: it is printed as the hardware that does."""
     tighter_mm: float = 0.0
     """How much less room than round it a peg has across its flat, as drawn; 0 where it has none."""
 

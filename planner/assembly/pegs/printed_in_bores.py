@@ -42,6 +42,7 @@ def printed_in_bores(
             peg=peg,
             in_place=single and lies_in(peg, claim.bore),
             how=joint,
+            named=True,
         )
     return found
 

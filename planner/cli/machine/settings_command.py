@@ -30,7 +30,7 @@ def settings(
 ) -> None:
     """Check the print settings against the printer, the material and the parts.
 
-    Examples: `fitwright settings job.toml`, `fitwright settings job.toml --printer cabinet-256 --material asa`
+    Examples: `fitwright settings job.toml`, `fitwright settings job.toml --printer cabinet-250 --material asa`
     """
     from planner.cli.load_job import load
     from planner.finding import Verdict, worst

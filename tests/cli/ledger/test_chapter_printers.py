@@ -24,7 +24,7 @@ def _row(name: str, profile: str, until: str | None = None) -> dict[str, object]
 def test_two_of_a_kind_are_two_printers_and_a_job_may_run_on_all(make_job: MakeJob) -> None:
     """bench-1 and bench-2 are both of the job's own kind; the cabinet is there too. A job that names its own keeps it."""
     job = make_job(job_text(("block", 1, "cover")), block=cuboid(20, 20, 4))
-    rows = [_row("bench-1", "bench-220"), _row("bench-2", "bench-220"), _row("cabinet", "cabinet-256")]
+    rows = [_row("bench-1", "bench-220"), _row("bench-2", "bench-220"), _row("cabinet", "cabinet-250")]
     found = with_printers(job, rows, Path(), TODAY)
 
     assert [printer.name for printer in printers_of(found)] == ["bench-1", "bench-2", "cabinet"]
@@ -71,7 +71,7 @@ def test_nothing_is_planned_on_a_blocked_printer(make_job: MakeJob) -> None:
     """Its twin takes the job, else another kind that can print it; where none can, it is told what it waits for."""
     job = make_job(job_text(("block", 1, "cover")), block=cuboid(20, 20, 4))
     rows = [{**_row("bench-1", "bench-220"), "blocked": "new hot end"}, _row("bench-2", "bench-220")]
-    cabs = [_row("cab", "cabinet-256"), {**_row("thick", "cabinet-256"), "nozzle_mm": 0.6}]
+    cabs = [_row("cab", "cabinet-250"), {**_row("thick", "cabinet-250"), "nozzle_mm": 0.6}]
 
     assert [p.name for p in printers_of(with_printers(job, rows, Path(), TODAY))] == ["bench-2"]
     assert blocked_of(with_printers(job, rows, Path(), TODAY), rows) is None

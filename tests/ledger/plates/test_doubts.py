@@ -14,7 +14,7 @@ from tests.ledger.telling import DAY, chapter, plate, tell
 
 def _chapter() -> list[Event]:
     """Return a recipient with a plate of 40 g in green for bench-1 and a nozzle of 0.4 mm, three printers, five spools."""
-    printers = [("bench-1", "bench-220"), ("bench-2", "bench-220"), ("cabinet", "cabinet-256"), ("wide", "bench-220")]
+    printers = [("bench-1", "bench-220"), ("bench-2", "bench-220"), ("cabinet", "cabinet-250"), ("wide", "bench-220")]
     green: dict[str, Any] = {"material": "petg", "colour": "green", "lot": "", "left_g": 500.0, "printer": ""}
     planned = {**plate("R-07.1", jaw=2), "nozzle_mm": 0.4}
     return [

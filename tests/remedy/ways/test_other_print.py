@@ -18,11 +18,11 @@ def test_a_thin_wall_takes_narrower_lines_where_the_nozzle_lays_them(make_job: M
 
 
 def test_a_part_too_long_for_its_printer_goes_to_the_smallest_that_takes_it(make_job: MakeJob) -> None:
-    """A bar of 240 x 200 mm lies on no bed of 220, and on one of 256 less its margins."""
+    """A bar of 240 x 200 mm lies on no bed of 220, and on one of 250 less its margins."""
     (remedy,) = proved_remedies(prepare(make_job(PART, a=cuboid(240, 200, 20)), TODAY)).found
 
     assert remedy.kind == "printer"
-    assert remedy.does[0].put["printer"] == "cabinet-256"
+    assert remedy.does[0].put["printer"] == "cabinet-250"
 
 
 def test_a_material_that_splits_in_the_open_goes_to_a_closed_printer(make_job: MakeJob) -> None:
@@ -31,6 +31,6 @@ def test_a_material_that_splits_in_the_open_goes_to_a_closed_printer(make_job: M
     (remedy,) = proved_remedies(prepare(job, TODAY)).found
 
     assert remedy.kind == "material"
-    assert remedy.text.startswith("print in abs on cabinet-256 (")
-    assert (remedy.does[0].put["material"], remedy.does[0].put["printer"]) == ("abs", "cabinet-256")
+    assert remedy.text.startswith("print in abs on cabinet-250 (")
+    assert (remedy.does[0].put["material"], remedy.does[0].put["printer"]) == ("abs", "cabinet-250")
     assert remedy.leaves_verdict in ("go", "go-with-work")

@@ -49,7 +49,7 @@ def test_what_warps_in_the_open_goes_to_a_closed_printer(make_job: MakeJob) -> N
 
 def test_a_car_wants_another_material(make_job: MakeJob) -> None:
     """PETG softens in a parked car; on a closed printer a material that keeps its shape there is named."""
-    text = PART.replace("[[part]]", 'printer = "cabinet-256"\n[[part]]') + '[use]\nkept = ["car"]\n'
+    text = PART.replace("[[part]]", 'printer = "cabinet-250"\n[[part]]') + '[use]\nkept = ["car"]\n'
     (remedy,) = proved_remedies(prepare(make_job(text, a=cuboid(40, 30, 10)), TODAY)).found
 
     assert remedy.kind == "material"

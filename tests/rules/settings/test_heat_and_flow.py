@@ -91,6 +91,6 @@ def test_a_material_whose_range_begins_in_reach_is_work(block: Job) -> None:
 
 def test_a_printer_that_melts_more_is_held_to_the_material(block: Job) -> None:
     """The cabinet's hot end melts 20 mm3/s, PETG lets 10 through."""
-    own = replace(block, printer=read_printer("cabinet-256", Path()))
+    own = replace(block, printer=read_printer("cabinet-250", Path()))
 
     assert asked(own, "flow.melt", infill_speed_mm_s=130.0)[0].limit == 10.0

@@ -93,7 +93,7 @@ def test_a_planted_fault_is_found(rule: str, changes: dict[str, float], make_job
 
 @pytest.mark.parametrize("material", ["petg", "pla"])
 @pytest.mark.parametrize("profile", shipped_names("settings"))
-@pytest.mark.parametrize("printer", ["bench-220", "small-180", "cabinet-256", "large-350", "round-240"])
+@pytest.mark.parametrize("printer", ["bench-220", "small-180", "cabinet-250", "large-350", "round-240"])
 def test_shipped_settings_get_no_word_of_these_rules(
     material: str, profile: str, printer: str, make_job: MakeJob
 ) -> None:

@@ -92,7 +92,7 @@ def _wrong(draw: st.DrawFn) -> dict[str, Any]:
 @given(
     wrong=_wrong(),
     material=st.sampled_from(["petg", "pla", "tpu", "abs", "pa12", "pc"]),
-    printer=st.sampled_from(["bench-220", "small-180", "cabinet-256"]),
+    printer=st.sampled_from(["bench-220", "small-180", "cabinet-250"]),
     nozzle_mm=st.sampled_from([0.25, 0.4, 0.6, 0.8]),
     part=st.sampled_from(["", "block", "pin"]),
 )

@@ -34,8 +34,8 @@ def test_the_first_layer_is_slower_on_a_colder_bed(block: Job, bed_c: float, mos
         ("bench-220", 91.0, GO, True),
         ("bench-220", 135.0, GO, True),
         ("bench-220", 136.0, WORK, False),
-        ("cabinet-256", 200.0, GO, False),
-        ("cabinet-256", 301.0, WORK, False),
+        ("cabinet-250", 200.0, GO, False),
+        ("cabinet-250", 301.0, WORK, False),
     ],
 )
 def test_outlines_are_drawn_slower_than_the_printer_runs(

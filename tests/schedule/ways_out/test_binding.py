@@ -21,7 +21,7 @@ def _jobs(
     n: int, hours: float, due: date, printers: int = 1, plates: int = 1, reel: str = "", only: str = "", spools: int = 0
 ) -> tuple[JobLoads, ...]:
     """Return devices of some plates of so many hours, due on a day, on so many printers (or one bed only)."""
-    shop = tuple(read_printer(name, Path()) for name in ("bench-220", "cabinet-256", "large-350")[:printers])
+    shop = tuple(read_printer(name, Path()) for name in ("bench-220", "cabinet-250", "large-350")[:printers])
     takes = {printer.name: 3600 * hours for printer in shop if only in ("", printer.name)}
     calendar = Calendar(start=START, deadline=due, attended=DAYS, unattended=True, first_article=False)
     return tuple(

@@ -17,6 +17,8 @@ from planner.survey import Bore, Peg
 
 WHOLE_DEG = 345.0
 """A bore that goes less far round cannot be reamed."""
+LEAST_TOLD_MM = 0.005
+"""Less rounds to nothing, and is told as no play."""
 DOES = {"turns": "turning", "slides": "sliding"}
 
 
@@ -45,6 +47,8 @@ class PegTight:
     """What sandpaper takes off a wider bore, or off a peg."""
     fast: bool = False
     """Whether several pegs hold the two parts, so that nothing turns."""
+    named: bool = False
+    """Whether the job says that it goes into this bore."""
     rule: str = "peg.tight"
 
     @property
@@ -147,19 +151,17 @@ class PegTight:
     def _told(self, s: float) -> str:
         """Say what goes in what."""
         peg, bore = f"{self.play.peg_at(s):.2f} mm", f"{self.play.printed_mm(s):.2f} mm"
-        drawn = "drawn in" if self.in_place else "of a size to go into"
+        goes = "is drawn in" if self.in_place else "goes into" if self.named else "is of a size to go into"
         flat = ", less what its flat takes" if self.play.bore_mm < self.bore.diameter_mm else ""
-        return (
-            f"the peg {self.peg.id} of {self.peg_part}, {peg}, is {drawn} {self.bore.id}, which prints at {bore}{flat}"
-        )
+        return f"the peg {self.peg.id} of {self.peg_part}, {peg}, {goes} {self.bore.id}, which prints at {bore}{flat}"
 
     def _why(self, s: float, usual: float, *, fits: bool) -> str:
         """Say what goes in what, and with how much play."""
-        has, needs = told_apart(usual, self.need_mm.value)
+        has, needs = told_apart(max(usual, 0.0), self.need_mm.value)
         told = self._told(s)
         if fits:
             return f"{told}: {has} mm of play"
-        short = f"{has} mm of play" if usual > 0.0 else f"it is {-usual:.2f} mm too thick to go in"
+        short = f"{has} mm of play" if usual > -LEAST_TOLD_MM else f"it is {-usual:.2f} mm too thick to go in"
         if self.need_mm.value <= 0.0:
             return f"{told}: {short}{equal_words(usual, self.need_mm.value)}"
         return f"{told}: {short}; {DOES.get(self.how or ('' if self.fast else 'turns'), 'joining')} needs {needs} mm"

@@ -46,6 +46,7 @@ def peg_rule(job: Job, found: PegInBore, down: Vec3 | None) -> PegTight:
         in_place=found.in_place,
         how=found.how,
         fast=found.fast,
+        named=found.named,
         need_mm=need,
         most_mm=most,
         play=PegPlay(

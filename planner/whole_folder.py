@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import ctypes
 import hashlib
+import json
 import os
 import shutil
 import sys
@@ -11,6 +12,7 @@ import tempfile
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
+from typing import Any
 
 from filelock import FileLock, Timeout
 
@@ -18,6 +20,8 @@ from planner.errors import CommandError
 
 WAIT_S = 60.0
 """How long one program waits for another that writes the same folder; writing takes seconds."""
+MANIFEST = "plates/manifest.json"
+"""What a program wrote into a plan's folder, by checksum; all else there is people's own."""
 AT_CWD, SWAP = -100, 2
 """``AT_FDCWD`` and ``RENAME_EXCHANGE`` of Linux; ``RENAME_SWAP`` of macOS is 2 as well (their headers, from memory)."""
 
@@ -46,8 +50,7 @@ def whole_folder(folder: Path, ours: Callable[[Path], frozenset[str]]) -> Iterat
     """
     folder = folder.resolve()
     folder.parent.mkdir(parents=True, exist_ok=True)
-    with alone(folder):
-        _recover(folder)
+    with held(folder):
         twin = folder.parent / f"{_beside(folder)}new-{os.getpid()}"
         twin.mkdir()
         try:
@@ -63,6 +66,14 @@ def whole_folder(folder: Path, ours: Callable[[Path], frozenset[str]]) -> Iterat
                 _move_over(twin, folder, old)
         finally:
             shutil.rmtree(twin, ignore_errors=True)
+
+
+@contextmanager
+def held(folder: Path) -> Iterator[None]:
+    """Hold a folder's lock as ``alone`` does, with what killed programs left there put back or cleared away."""
+    with alone(folder):
+        _recover(folder)
+        yield
 
 
 @contextmanager
@@ -149,6 +160,32 @@ def files_in(folder: Path) -> frozenset[str]:
     return frozenset(
         path.relative_to(folder).as_posix() for path in folder.rglob("*") if path.is_symlink() or not path.is_dir()
     )
+
+
+def untouched_files(folder: Path, at: str = MANIFEST) -> frozenset[str]:
+    """Return the files of a folder that its manifest, which lies ``at`` a path in it, lists and nobody has changed."""
+    told = told_in(folder, at)
+    if told is None:
+        return frozenset()
+    same = {name for name, row in told["files"].items() if _sha256(folder / name) == row["sha256"]}
+    return frozenset(same | {at})
+
+
+def told_in(folder: Path, at: str = MANIFEST) -> dict[str, Any] | None:
+    """Return what a folder's manifest tells; None where there is none, or it is damaged."""
+    try:
+        told: dict[str, Any] = json.loads((folder / at).read_text(encoding="utf-8"))
+        return told if all(isinstance(row["sha256"], str) for row in told["files"].values()) else None
+    except (OSError, ValueError, KeyError, TypeError, AttributeError):
+        return None
+
+
+def _sha256(path: Path) -> str:
+    """Return a file's checksum; empty where it cannot be read."""
+    try:
+        return hashlib.sha256(path.read_bytes()).hexdigest()
+    except OSError:
+        return ""
 
 
 def _stood_in(folder: Path) -> bool:

@@ -1,9 +1,10 @@
 """The cache: what was computed once, kept under a content key.
 
-``kept(room, key, kind, make)`` returns what is kept or makes it; ``key_of(facts)`` makes the key. ``holds`` and
-``keys_in`` tell what is there, ``entries`` and ``clear`` are for ``fitwright cache``.
+``kept(room, key, kind, make)`` returns what is kept or makes it, ``found`` and ``keep`` are its two halves;
+``key_of(facts)`` makes the key. ``holds`` and ``keys_in`` tell what is there, ``entries`` and ``clear`` are for
+``fitwright cache``.
 """
 
-from planner.cache.store import Entry, clear, entries, folder, holds, kept, key_of, keys_in, most_bytes
+from planner.cache.store import Entry, clear, entries, folder, found, holds, keep, kept, key_of, keys_in, most_bytes
 
-__all__ = ["Entry", "clear", "entries", "folder", "holds", "kept", "key_of", "keys_in", "most_bytes"]
+__all__ = ["Entry", "clear", "entries", "folder", "found", "holds", "keep", "kept", "key_of", "keys_in", "most_bytes"]

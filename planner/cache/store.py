@@ -94,27 +94,45 @@ def kept(room: str, key: str, kind: Any, make: Callable[[], T]) -> T:
 
     What is made is read back from its own bytes, so that the first run and all later ones take the same.
     """
+    for value in found(room, key, kind):
+        there: T = value
+        return there
+    return keep(room, key, kind, make())
+
+
+def found(room: str, key: str, kind: Any) -> tuple[Any, ...]:
+    """Return the value of a kind that is kept under a key, alone; nothing where there is none, or it does not load."""
     base = folder()
-    path = base / __version__ / room / key if base is not None else None
-    stamp = f"{room}/{key}/".encode() + shape_of(kind)
-    if path is not None:
-        with suppress(OSError, ValueError):
-            held = path.read_bytes()
-            data = memoryview(held)[SUM_BYTES:]
-            if held[:SUM_BYTES] == _sum(stamp, data):
-                value: T = from_bytes(data, kind)
-                with suppress(OSError):
-                    os.utime(path)
-                return value
-    made = make()
+    if base is None:
+        return ()
+    path = base / __version__ / room / key
+    with suppress(OSError, ValueError):
+        held = path.read_bytes()
+        data = memoryview(held)[SUM_BYTES:]
+        if held[:SUM_BYTES] == _sum(_stamp(room, key, kind), data):
+            value = from_bytes(data, kind)
+            with suppress(OSError):
+                os.utime(path)
+            return (value,)
+    return ()
+
+
+def keep(room: str, key: str, kind: Any, made: T) -> T:
+    """Keep a value under a key, and return it as it is read back from its own bytes."""
     try:
         data = memoryview(as_bytes(made))
     except (UnicodeEncodeError, OverflowError):  # a file's name that is no text: nothing to keep it by
         return made
-    if path is not None and base is not None:
-        _write(base, path, _sum(stamp, data) + data)
+    base = folder()
+    if base is not None:
+        _write(base, base / __version__ / room / key, _sum(_stamp(room, key, kind), data) + data)
     again: T = from_bytes(data, kind)
     return again
+
+
+def _stamp(room: str, key: str, kind: Any) -> bytes:
+    """Return what an entry's checksum hangs on beside its bytes: its place and its shape."""
+    return f"{room}/{key}/".encode() + shape_of(kind)
 
 
 def _sum(stamp: bytes, data: memoryview) -> bytes:

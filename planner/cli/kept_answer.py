@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Callable, Mapping
-from contextlib import redirect_stdout
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager, redirect_stdout
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -20,7 +20,7 @@ import typer
 from planner.cache import kept, key_of, keys_in
 from planner.job import Job, program_stamp
 
-ANSWER_VERSION = 1
+ANSWER_VERSION = 2
 """Raised whenever the record of an answer changes."""
 ASKED_FOR = ("elements", "rebore")
 """Rooms of the cache that other commands fill, and whose answers are told from then on."""
@@ -66,10 +66,9 @@ def answer(job: Job, asked: Mapping[str, object], ask: Callable[[], int]) -> Non
     fresh: list[Answer] = []
 
     def make() -> Answer:
-        heard = _Heard(sys.stdout)
-        with redirect_stdout(cast("TextIO", heard)):
+        with heard() as text:
             code = ask()
-        fresh.append(Answer(text="".join(heard.written), code=code))
+        fresh.append(Answer(text="".join(text), code=code))
         return fresh[0]
 
     found = kept("answer", _key(job, asked), Answer, make)
@@ -78,11 +77,27 @@ def answer(job: Job, asked: Mapping[str, object], ask: Callable[[], int]) -> Non
     raise typer.Exit(found.code)
 
 
+@contextmanager
+def heard() -> Iterator[list[str]]:
+    """Yield what is written to stdout meanwhile, piece by piece, as it is written."""
+    out = _Heard(sys.stdout)
+    with redirect_stdout(cast("TextIO", out)):
+        yield out.written
+
+
 def _key(job: Job, asked: Mapping[str, object]) -> str:
     """Return the key of an answer."""
-    meshes = [path.read_bytes() if path.is_file() else b"" for path in (part.mesh for part in job.parts)]
+    return key_of(ANSWER_VERSION, sorted(asked.items()), *facts_of(job))
+
+
+def facts_of(job: Job) -> tuple[object, ...]:
+    """Return all that what a command says of a job hangs on, beside what the command was called with.
+
+    The job's text is one of it: a remedy is tried on the text, and one that cannot be written there is not offered.
+    """
+    files = [path.read_bytes() if path.is_file() else b"" for path in (job.path, *(part.mesh for part in job.parts))]
     wide = os.get_terminal_size().columns if sys.stdout.isatty() else None
     looks = [os.environ.get(name) for name in LOOKS]
     proved = [keys_in(room) for room in ASKED_FOR]
     here = (Path.cwd(), date.today(), wide, sys.stdout.encoding, looks)
-    return key_of(ANSWER_VERSION, program_stamp(), sorted(asked.items()), job, here, proved, *meshes)
+    return program_stamp(), job, here, proved, *files

@@ -6,7 +6,7 @@
 """
 
 from planner.packing.files.file_names import file_word, taken
-from planner.packing.files.plan_manifest import MANIFEST, list_anew, manifest, untouched_files
+from planner.packing.files.plan_manifest import list_anew, manifest
 from planner.packing.files.plate_files import plate_stem, write_plates
 from planner.packing.layout.item import Item, PackedPlate, Packing, outline_box_mm, placed_outline
 from planner.packing.layout.one_by_one import InTurn
@@ -18,6 +18,7 @@ from planner.packing.proof.verify import verify, verify_plate
 from planner.packing.proof.verify_one_by_one import turn_faults
 from planner.packing.search.lone_parts import lies_alone
 from planner.packing.search.refit import refitted
+from planner.whole_folder import MANIFEST, untouched_files
 
 __all__ = [
     "MANIFEST",

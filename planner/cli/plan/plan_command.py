@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -24,7 +24,9 @@ from planner.cli.options import (
 )
 
 if TYPE_CHECKING:
+    from planner.cli.plan.kept_plan import Into
     from planner.job import Job
+    from planner.output import PaperName
     from planner.plan import Failure
 
 
@@ -90,79 +92,80 @@ def plan(
     `fitwright plan job.toml --do 2 --into new.toml`,
     `fitwright plan --failed 3 --at 3h --cause loose --lost jaw:1 job.toml -o plan`
     """
-    from planner.calibrate import append_print
-    from planner.cli.fit.do_remedies import Replaced, done, named_remedies
-    from planner.cli.ledger.failed_in_chapter import event_json, event_words, failed_in, state_beside
-    from planner.cli.load_job import load, named
-    from planner.cli.plan.failed_command import failed_json, log_path, show_failed, worked_out
-    from planner.cli.plan.several import kept_form, plan_together, say_languages
-    from planner.output import Out, plan_json, show_plan, write_whole_plan
-    from planner.plan import make_plan, prepare
-
-    out = Out(json_path=json, quiet=quiet)
     failure = _failure(failed, at, cause, lost, left_out=left_out, jobs_n=len(jobs))
     _remedies_alone(do, into, failed=failure is not None, jobs_n=len(jobs))
     said = _said(spool, even_so=even_so, failed=failure is not None)
 
     def read(path: Path) -> Job:
+        from planner.cli.load_job import named
+
         several, told = len(jobs) > 1, spoken(language)
         return named(path, several=several, percent=scale, printer=printer, material=material, unit=unit, language=told)
 
     if len(jobs) > 1:
-        raise typer.Exit(0 if plan_together(jobs, read, out_dir, paper.value, out, risk=risk).passes else 1)
+        raise typer.Exit(_together(jobs, read, out_dir, paper.value, json, quiet=quiet, risk=risk))
     job = read(jobs[0])
-    phrase: dict[str, dict[str, object]] = {}
-    with out.progress() as progress:
-        chapter = state_beside(ledger, jobs[0]) if failure is not None else None
-        if said and chapter is None:
-            raise _no_ledger()
-        made = None if chapter else make_plan(prepare(job, date.today(), progress), progress)
-        if chapter is not None and failure is not None:
-            after, event = failed_in(chapter, job, failure, lambda one: make_plan(prepare(one, date.today())), said)
-            append_print(log_path(job, log), after.logged)
-            made, phrase = after.left, {"failed": failed_json(after, failure, log_path(job, log))}
-            phrase["failed"]["event"] = event_json(event)
-        assert made is not None
-        if do:
-            replaced = Replaced(percent=scale, printer=printer, material=material, unit=unit)
-            path = done(made.job, made.remedies, do, into, by="plan", replaced=replaced)
-            made = make_plan(prepare(load(path), date.today(), progress), progress)
-        if failure is not None and chapter is None:
-            after = worked_out(made, failure, log_path(job, log))
-            made, phrase = after.left, {"failed": failed_json(after, failure, log_path(job, log))}
-        progress("writing", 0.9)
-        report, papers = write_whole_plan(made, out_dir, paper.value)
-    if failure is not None:
-        show_failed(out.console, after, failure, log_path(job, log))
-        if chapter is not None:
-            out.console.print(f"{event_words(event, job, failure)}\n", markup=False, soft_wrap=True)
-    if do:
-        out.console.print(f"wrote {path} with {named_remedies(do)}; it is planned again:", markup=False)
-    out.emit({**plan_json(made), **phrase})
-    show_plan(out.console, made, report, risk=risk)
-    out.console.print("papers: bench/papers.pdf and bench/*.html in the same folder", markup=False)
-    say_languages(out, {"": made})
-    kept_form(out, papers)
-    raise typer.Exit(0 if made.verdict.passes else 1)
+
+    def written(whole: Into) -> int:
+        from planner.cli.fit.do_remedies import Replaced
+        from planner.cli.plan.planned_folder import Asked, planned
+        from planner.output import Out
+
+        asked = Asked(
+            path=jobs[0],
+            job=job,
+            out_dir=out_dir,
+            paper=paper.value,
+            risk=risk,
+            do=tuple(do or ()),
+            into_file=into,
+            replaced=Replaced(percent=scale, printer=printer, material=material, unit=unit),
+            failure=failure,
+            log=log,
+            ledger=ledger,
+            said=said,
+        )
+        return planned(asked, Out(json_path=json, quiet=quiet), whole)
+
+    from planner.cli.plan.kept_plan import kept_plan
+    from planner.whole_folder import whole_folder
+
+    if failure is not None or do:
+        raise typer.Exit(written(whole_folder))
+    asked = {"command": "plan", "paper": paper.value, "risk": risk, "on stdout": json == "-", "quiet": quiet}
+    raise typer.Exit(kept_plan(job, out_dir, json, asked, written))
+
+
+def _together(
+    jobs: list[Path],
+    read: Callable[[Path], Job],
+    out_dir: Path,
+    paper: PaperName,
+    json: str,
+    *,
+    quiet: bool,
+    risk: bool,
+) -> int:
+    """Plan several jobs on one calendar and return the exit code."""
+    from planner.cli.plan.several import plan_together
+    from planner.output import Out
+
+    out = Out(json_path=json, quiet=quiet)
+    return 0 if plan_together(jobs, read, out_dir, paper, out, risk=risk).passes else 1
 
 
 def _said(spools: list[str] | None, *, even_so: bool, failed: bool) -> dict[str, Any]:
     """Return what the ledger is to be told of a failed plate beyond the failure; refuse it without one."""
-    from planner.cli.ledger.print_told import spools_told
     from planner.errors import CommandError
 
     if not failed and (spools or even_so):
         name = "--spool" if spools else "--even-so"
         raise CommandError(where=name, wrong="it needs a failed plate", todo="add --failed with its number")
-    return {**(spools_told(spools) if spools else {}), **({"even_so": True} if even_so else {})}
+    if not spools:
+        return {"even_so": True} if even_so else {}
+    from planner.cli.ledger.print_told import spools_told
 
-
-def _no_ledger() -> Exception:
-    """Return what is said where there is no ledger to be told."""
-    from planner.errors import CommandError
-
-    todo = "add --ledger, or leave --spool and --even-so out"
-    return CommandError(where="--failed", wrong="no ledger is there to be told", todo=todo)
+    return {**spools_told(spools), **({"even_so": True} if even_so else {})}
 
 
 def _remedies_alone(do: list[int] | None, into: Path | None, *, failed: bool, jobs_n: int) -> None:
@@ -180,7 +183,6 @@ def _failure(
     failed: int | None, at: str | None, cause: str | None, lost: str | None, *, left_out: bool, jobs_n: int
 ) -> Failure | None:
     """Return what was said about a failed plate; None where nothing was."""
-    from planner.cli.plan.failed_command import failure_of
     from planner.errors import CommandError
 
     if failed is None:
@@ -190,4 +192,6 @@ def _failure(
         return None
     if jobs_n != 1:
         raise CommandError(where="--failed", wrong=f"{jobs_n} jobs are named", todo="name only the job of that plate")
+    from planner.cli.plan.failed_command import failure_of
+
     return failure_of(failed, at, cause, lost, leaves_out=left_out)

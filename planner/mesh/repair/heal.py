@@ -49,10 +49,10 @@ def healed(soup: Soup) -> Healed:
         faults = _faults(vertices, faces)
     if not faults:
         vertices, faces, bodies_n = united(vertices, faces, body, told)
-    used, index = np.unique(faces, return_inverse=True)  # points that no triangle uses have no say in the size
-    return Healed(
-        vertices=vertices[used], faces=index.reshape(-1, 3), healed=tuple(told), faults=faults, bodies_n=bodies_n
-    )
+    used = np.zeros(len(vertices), dtype=bool)  # points that no triangle uses have no say in the size
+    used[faces] = True
+    place = np.cumsum(used) - 1
+    return Healed(vertices=vertices[used], faces=place[faces], healed=tuple(told), faults=faults, bodies_n=bodies_n)
 
 
 def _gaps(faces: Ints) -> tuple[str, ...]:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from contextlib import AbstractContextManager
 from pathlib import Path
 
 from planner.calibrate import coupon, write_coupon
@@ -23,14 +24,18 @@ REPORT = "report.html"
 
 
 def write_whole_plan(
-    plan: Plan, folder: Path, paper: PaperName = "a4", ids: Mapping[int, str] | None = None
+    plan: Plan,
+    folder: Path,
+    paper: PaperName = "a4",
+    ids: Mapping[int, str] | None = None,
+    into: Callable[[Path, Callable[[Path], frozenset[str]]], AbstractContextManager[Path]] = whole_folder,
 ) -> tuple[Path, Written]:
     """Write a plan and its papers in place of an earlier plan; return the report's path, and which papers were written.
 
     What people have filled in or laid into the folder stays; nothing of the earlier plan does.
-    ``ids`` are those that plates have in a ledger, by number.
+    ``ids`` are those that plates have in a ledger, by number; ``into`` writes the folder as ``whole_folder`` does.
     """
-    with whole_folder(folder, untouched_files) as twin:
+    with into(folder, untouched_files) as twin:
         people = files_in(twin)
         papers = write_papers(plan, twin, paper, ids)
         write_plan(plan, twin, people)

@@ -7,16 +7,20 @@ from dataclasses import dataclass, replace
 from itertools import chain, islice
 
 from planner.assembly import Claim
+from planner.cache import holds
+from planner.cores import ahead
 from planner.finding import Vec3
 from planner.job import Job, Material, part_of
 from planner.mechanism import CopyLoads, Frame, Landing, Movement, PointLoad, placed
 from planner.mesh import Solid
 from planner.rules import chosen_material
-from planner.strength.beam.beam_pass import KNOTS, Weakest, weakest
+from planner.strength.beam.beam_pass import KNOTS, Weakest, weakest, weakest_key
 from planner.strength.beam.beams_ahead import Asked, weakest_ahead
+from planner.strength.beam.first_look import MISSED, Look, share_about
 from planner.strength.beam.material_as_printed import BeamStuff, stuff_of
 from planner.strength.held.odd_loads import ABSURD_FROM_SHARE, ABSURD_PERCENT, odd_loads
 from planner.strength.held.peel import Peel, faces_of, peel_of
+from planner.strength.judging.beam_share import own_factor
 from planner.strength.loads.entering import all_entering
 from planner.strength.loads.in_the_air import loads_in_the_air
 from planner.strength.loads.load_cases import guessed_cases, known_case, pin_cases, stated_case
@@ -97,9 +101,57 @@ def screened(
     names
         Parts to judge, all where empty, each under what decides its pose: loads that are known, if there are any.
     """
+    load_n = load_of(job)
+    asked, away, frames = _asked(job, solids, surveys, claims, movement, downs, names)
+    if load_n is None or frames is None:
+        return ()
+    judged = _judged(asked, names)
+    landing = Landing(job=job, solids=solids, surveys=surveys, frames=frames, groups=_fast(frames, movement))
+    return (*_all_told_more(landing, load_n, judged), *_untold(away))
+
+
+def shares_about(
+    job: Job,
+    solids: Mapping[str, Solid],
+    surveys: Mapping[str, Survey],
+    claims: Sequence[Claim],
+    movement: Movement | None,
+    downs: Mapping[str, Vec3],
+    names: Collection[str],
+    factor: float,
+) -> dict[str, float]:
+    """Return which share of their strength some parts take at most at a scale, by a first look at them.
+
+    Each is under what decides its pose, as in :func:`screened`. Left out are those that no load is known of, and those
+    whose weakest cut is known already: it tells more.
+    """
+    asked, _, _ = _asked(job, solids, surveys, claims, movement, downs, names)
+    fresh = list[tuple[str, Look]]()
+    for loaded, _ in asked:
+        beam, name = next(_beams(*loaded), None), loaded[4]
+        if beam is not None and not holds("strength", weakest_key(*beam)):
+            fresh.append((name, (*beam[:3], own_factor(job, name) or factor)))
+    ahead(lambda one: share_about(*one[1]), sorted(fresh, key=lambda one: -one[1][0].triangles_n))
+    found = {name: share_about(*look) for name, look in fresh}
+    return {name: MISSED * about for name, about in found.items() if about is not None}
+
+
+def _asked(
+    job: Job,
+    solids: Mapping[str, Solid],
+    surveys: Mapping[str, Survey],
+    claims: Sequence[Claim],
+    movement: Movement | None,
+    downs: Mapping[str, Vec3],
+    names: Collection[str],
+) -> tuple[list[tuple[_Loaded, float]], Mapping[str, str], Mapping[str, Frame] | None]:
+    """Return the loaded parts under their loads with their lines' width, those whose load lies in the air, and places.
+
+    No places where the job states no load or has no material.
+    """
     load_n, material = load_of(job), chosen_material(job)
     if load_n is None or material is None:
-        return ()
+        return [], {}, None
     grip_n, gripped = hardest_grip(job, movement, load_n)
     moved = () if movement is None else movement.tip_loads(grip_n)
     at_load = {} if movement is None else movement.tips(load_n)
@@ -132,9 +184,7 @@ def screened(
         cases = all_entering(known, survey), all_entering(guessed, survey)
         loaded = (solids[part.name], survey, stuff, material, part.name, cases)
         asked.append((loaded, settings.line_width_mm.value))
-    judged = _judged(asked, names)
-    landing = Landing(job=job, solids=solids, surveys=surveys, frames=frames, groups=_fast(frames, movement))
-    return (*_all_told_more(landing, load_n, judged), *_untold(away))
+    return asked, away, frames
 
 
 def _fast(frames: Mapping[str, Frame], movement: Movement | None) -> Sequence[Collection[str]]:

@@ -16,8 +16,8 @@ from planner.mesh import Solid
 from planner.rules import chosen_material
 from planner.strength.beam.beam_pass import KNOTS, Weakest, weakest, weakest_key
 from planner.strength.beam.beams_ahead import Asked, weakest_ahead
-from planner.strength.beam.first_look import MISSED, Look, share_about
 from planner.strength.beam.material_as_printed import BeamStuff, stuff_of
+from planner.strength.first_look import MISSED, Look, share_about
 from planner.strength.held.odd_loads import ABSURD_FROM_SHARE, ABSURD_PERCENT, odd_loads
 from planner.strength.held.peel import Peel, faces_of, peel_of
 from planner.strength.judging.beam_share import own_factor

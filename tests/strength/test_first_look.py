@@ -6,7 +6,7 @@ import pytest
 
 from planner.mesh import Solid
 from planner.strength.beam.beam_pass import KNOTS, weakest
-from planner.strength.beam.first_look import MISSED, share_about
+from planner.strength.first_look import MISSED, share_about
 from planner.strength.loads.load_cases import known_case
 from planner.strength.loads.part_load import LoadCase, PartLoad, Support
 from tests.shapes import Manifold, bored_plate, solid_of

@@ -79,7 +79,7 @@ def cord_moves(
         if loose and not move.unknown:
             move = replace(move, pull_n=None, curve_n=(), each_n=(), grip_for_n=None, shared="", pull_unknown=loose[0])
             move, forces = replace(move, return_unknown=loose[0]), []
-        found.append(replace(one, move=move))
+        found.append(replace(one, move=move, beside=next(filter(None, (way.beside for way in known)), "")))
         pins[cord.name] = forces
     return _at_hand(job, found, pins)
 
@@ -87,10 +87,10 @@ def cord_moves(
 def _at_hand(job: Job, found: Sequence[Drawn], pins: Mapping[str, Sequence[PinForce]]) -> CordMoves:
     """Return all cords as the body draws them, with the forces on pins by the cord where they are known."""
     laden = laden_by_others(found)
+    held = {one.move.name: one.beside or (PINS if one.move.name in laden else "") for one in found}
     return CordMoves(
         cords=tuple(
-            replace(one, pull_unknown=one.pull_unknown or PINS) if one.name in laden else one
-            for one in at_one_hand(job.drive, found)
+            replace(one, pull_unknown=one.pull_unknown or held[one.name]) for one in at_one_hand(job.drive, found)
         ),
         pins=tuple(pin for name, each in pins.items() if name not in laden for pin in each),
     )

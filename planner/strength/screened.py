@@ -22,6 +22,7 @@ from planner.strength.held.odd_loads import ABSURD_FROM_SHARE, ABSURD_PERCENT, o
 from planner.strength.held.peel import Peel, faces_of, peel_of
 from planner.strength.judging.beam_share import own_factor
 from planner.strength.loads.entering import all_entering
+from planner.strength.loads.hardest_grip import hardest_grip
 from planner.strength.loads.in_the_air import loads_in_the_air
 from planner.strength.loads.load_cases import guessed_cases, known_case, pin_cases, stated_case
 from planner.strength.loads.part_load import LoadCase
@@ -57,6 +58,8 @@ class Screened:
         Width of a printed line, over which they average.
     odd
         What cannot be meant about its loads, in words, where its share is absurd; else empty.
+    locks
+        Where a cord that grips with it passes a dead point, in words: nothing bounds its loads there; else empty.
     unknown, said
         Why it could not be told, and more of it in words; None where it could.
     """
@@ -71,6 +74,7 @@ class Screened:
     elements: ByElements | None = None
     peel: Peel | None = None
     odd: str = ""
+    locks: str = ""
     line_mm: float = 0.0
     unknown: Unscreened | None = None
     said: str = ""
@@ -105,7 +109,7 @@ def screened(
     asked, away, frames = _asked(job, solids, surveys, claims, movement, downs, names)
     if load_n is None or frames is None:
         return ()
-    judged = _judged(asked, names)
+    judged = _locked(_judged(asked, names), movement, hardest_grip(job, movement, load_n)[1])
     landing = Landing(job=job, solids=solids, surveys=surveys, frames=frames, groups=_fast(frames, movement))
     return (*_all_told_more(landing, load_n, judged), *_untold(away))
 
@@ -187,6 +191,21 @@ def _asked(
     return asked, away, frames
 
 
+def _locked(judged: Sequence[Screened], movement: Movement | None, gripped: str) -> list[Screened]:
+    """Return parts with what does not bound the loads that they are under, such as a chain past its dead point.
+
+    That is what grips, and all links of closed loops: how hard they press each other has no end there either.
+    """
+    cords = () if movement is None else movement.cords_at(1.0).cords
+    locks = next((f"{one.name}: {one.locks}" for one in cords if one.locks), "")
+    if movement is None or not locks:
+        return list(judged)
+    looped = {name for loop in movement.mechanism.loops for name in loop}
+    links = {part_of(copy) for one in movement.mechanism.joints if one.name in looped for copy in one.parts}
+    held = (one.part in links or any(case.said == gripped for case in one.cases) for one in judged)
+    return [replace(one, locks=locks) if under else one for one, under in zip(judged, held, strict=True)]
+
+
 def _fast(frames: Mapping[str, Frame], movement: Movement | None) -> Sequence[Collection[str]]:
     """Return which copies move as one: all of them where nothing moves."""
     return [frozenset(frames)] if movement is None else movement.mechanism.groups
@@ -239,20 +258,6 @@ def _downs(survey: Survey) -> tuple[Vec3, ...]:
 def _untold(away: Mapping[str, str]) -> list[Screened]:
     """Return parts whose load lies on nothing, each with how far off it lies."""
     return [Screened(part=name, known=False, unknown=Unscreened.AIR, said=off) for name, off in away.items()]
-
-
-def hardest_grip(job: Job, movement: Movement | None, load_n: float) -> tuple[float, str]:
-    """Return the hardest grip that cords are screened under, and what makes it, in words.
-
-    What is wanted at the tip, or what the pull builds up there that can be kept up, with the least friction and at the
-    angle where it grips hardest: a hand that is not told to stop pulls on when the tip has closed.
-    """
-    wanted = load_n if job.use.grip_n is None else job.use.grip_n
-    kept = [] if movement is None else [one.grip_for_n for one in movement.cords_at(1.0).cords if one.grip_for_n]
-    pull_n, *_, grip_n = max(kept, key=lambda one: one[-1], default=(0.0, 0.0))
-    if grip_n <= wanted:
-        return wanted, f"{wanted:g} N of grip at the tip"
-    return grip_n, f"{pull_n:g} N of pull at the hand, {grip_n:.1f} N of grip at the tip"
 
 
 def _of_part(

@@ -120,9 +120,12 @@ def _way_to(mechanism: Mechanism, copy: str) -> tuple[nx.Graph[int], list[int]]:
 
 
 def _standing(mechanism: Mechanism) -> int:
-    """Return the number of the body that stands: of those that no joint moves, the one with the most joints on it."""
+    """Return the number of the body that stands: of those that no joint moves, the one with the most joints on it.
+
+    In a ring where a joint moves each of them it is the one that the linkage lets stand: the first.
+    """
     number = {one: n for n, group in enumerate(mechanism.groups) for one in group}
     moved = {number[joint.parts[1]] for joint in mechanism.joints}
     stands = [number[joint.parts[0]] for joint in mechanism.joints]
-    roots = [n for n in stands if n not in moved] or stands or [0]
+    roots = [n for n in stands if n not in moved] or [0]
     return max(dict.fromkeys(roots), key=roots.count)

@@ -134,6 +134,7 @@ def _one(
     joints, fingers, tips = [each.joint for each in pulled], fingers_of(job, one), tips_of(pulled)
     move = _opened(move, [return_over(joint, at) for joint in joints if joint.elastics])
     move = replace(move, shuts=shuts_words(pulled), grip_for_n=kept_grip(job, cord, fingers, joints, at))
+    move = replace(move, locks=locks_words(joints, at))
     drawn = replace(
         drawn,
         grip_for=partial(kept_grip, job, cord, fingers, joints, at),
@@ -149,7 +150,7 @@ def _one(
     curve = hand_curve(cord, fingers, pulled, pulls)
     low, expected, high = (max(point[k] for point in curve) for k in (1, 2, 3))
     move = replace(move, pull_n=(low, expected, high), curve_n=curve, each_n=each_curve(pulled, pulls))
-    told = shared_words(cord, fingers, joints, expected, at), locks_words(joints, at)
+    told = shared_words(cord, fingers, joints, expected, at), move.locks
     move = replace(move, shared="; ".join(filter(None, told)))
     forces = pin_forces(pulled, pulls, grip, at[2]) if high < NO_PULL_N else []
     return replace(drawn, move=move), forces

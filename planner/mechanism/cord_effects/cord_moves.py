@@ -70,7 +70,7 @@ def cord_moves(
             found.append(Drawn(cord=cord, move=unknown, senses={}))
         if cord.kind == "elastic" or not known:
             continue
-        bands = bands_on(job, known, strung)
+        bands = bands_on(known, strung)
         one, forces = _one(job, solids, known, bands, factor)
         drawn, away = (*known, *(band for band, _ in bands)), lost[0] if lost else ""
         if drawn not in known[0].through:

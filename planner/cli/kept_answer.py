@@ -71,6 +71,8 @@ def answer(job: Job, asked: Mapping[str, object], ask: Callable[[], int], json: 
     """
     fresh: list[Answer] = []
     file = None if json in ("", "-") else Path(json)
+    if file is not None and file.exists() and not file.is_file():
+        raise typer.Exit(ask())  # a pipe or a device: what went into it cannot be read again
 
     def make() -> Answer:
         heard = _Heard(sys.stdout)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from collections.abc import Callable
 from pathlib import Path
@@ -93,6 +94,9 @@ def test_json_in_a_file_is_kept_and_written_again_whichever_file_is_named(job: P
         told(json)
     assert worked == [str(first), "", "-"]
     assert second.read_bytes() == first.read_bytes()
+    told(os.devnull)
+    told(os.devnull)
+    assert worked[3:] == [os.devnull] * 2  # nothing can be read back from it
 
 
 def test_a_question_that_fails_is_not_kept(job: Path) -> None:

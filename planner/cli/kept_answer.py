@@ -19,20 +19,24 @@ import typer
 
 from planner.cache import kept, key_of, keys_in
 from planner.job import Job, program_stamp
+from planner.whole_file import whole
 
-ANSWER_VERSION = 2
+ANSWER_VERSION = 3
 """Raised whenever the record of an answer changes."""
 ASKED_FOR = ("elements", "rebore")
 """Rooms of the cache that other commands fill, and whose answers are told from then on."""
+OWN_FILE = 0o600
+"""A job may tell of a person: its answers are read by who asked for them alone."""
 LOOKS = ("NO_COLOR", "FORCE_COLOR", "TERM", "COLORTERM", "COLUMNS", "LINES", "TTY_COMPATIBLE", "TTY_INTERACTIVE")
 """What tells a terminal's colours and width, beside the terminal."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answer:
-    """What a command wrote to stdout, and its exit code."""
+    """What a command wrote to stdout and into the file that was asked for, if one was, and its exit code."""
 
     text: str
+    file: str
     code: int
 
 
@@ -51,7 +55,7 @@ class _Heard:
         return getattr(self.out, name)
 
 
-def answer(job: Job, asked: Mapping[str, object], ask: Callable[[], int]) -> None:
+def answer(job: Job, asked: Mapping[str, object], ask: Callable[[], int], json: str = "") -> None:
     """Say what a command says of a job, from its record or by asking, and leave with its exit code.
 
     Parameters
@@ -61,18 +65,27 @@ def answer(job: Job, asked: Mapping[str, object], ask: Callable[[], int]) -> Non
     asked
         The command's name, and all else that it was called with.
     ask
-        Writes the answer to stdout and nowhere else, and returns the exit code.
+        Writes the answer to stdout, and to ``json`` where that names a file, and nowhere else; returns the exit code.
+    json
+        Where the answer was asked for as JSON: empty for nowhere, ``-`` for stdout. Which file it is changes no answer.
     """
     fresh: list[Answer] = []
+    file = None if json in ("", "-") else Path(json)
+    if file is not None and file.exists() and not file.is_file():
+        raise typer.Exit(ask())  # a pipe or a device: what went into it cannot be read again
 
     def make() -> Answer:
         with heard() as text:
             code = ask()
-        fresh.append(Answer(text="".join(text), code=code))
+        inside = "" if file is None else file.read_text(encoding="utf-8")
+        fresh.append(Answer(text="".join(text), file=inside, code=code))
         return fresh[0]
 
-    found = kept("answer", _key(job, asked), Answer, make)
+    found = kept("answer", _key(job, {**asked, "json": json if file is None else "a file"}), Answer, make)
     if not fresh:
+        if file is not None:
+            with whole(file, OWN_FILE) as aside:
+                aside.write_text(found.file, encoding="utf-8")
         sys.stdout.write(found.text)
     raise typer.Exit(found.code)
 

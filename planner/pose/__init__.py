@@ -6,7 +6,7 @@
 
 from planner.pose.bed_of_any_shape import clear_pieces, largest_on
 from planner.pose.bed_room import BedRoom, bed_for, bed_room
-from planner.pose.choose_pose import PoseChoice, choose_pose, stressed_choice, toward
+from planner.pose.choose_pose import PoseChoice, choose_pose, share_that_turns, stressed_choice, toward
 from planner.pose.filled_openings import UPRIGHT_COS, uprightness
 from planner.pose.layer_risks import CostTerm, load_term
 
@@ -21,6 +21,7 @@ __all__ = [
     "clear_pieces",
     "largest_on",
     "load_term",
+    "share_that_turns",
     "stressed_choice",
     "toward",
     "uprightness",

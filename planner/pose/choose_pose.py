@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
@@ -10,7 +11,7 @@ from planner.job import Bed, Material, Part, Printer, Settings, read_pose_weight
 from planner.layers import rough_estimate
 from planner.mesh import Solid, posed
 from planner.pose.bed_room import bed_room
-from planner.pose.layer_risks import CostTerm
+from planner.pose.layer_risks import CostTerm, share_worth
 from planner.pose.pose_cost import pose_cost
 from planner.survey import Pose, Survey
 
@@ -109,6 +110,16 @@ def stressed_choice(choice: PoseChoice, stressed: Mapping[Vec3, CostTerm]) -> Po
     if _sum_min(with_load[0]) > _sum_min(choice.runner_up_terms):
         return None
     return replace(choice, terms=with_load[0], runner_up_terms=with_load[1])
+
+
+def share_that_turns(choice: PoseChoice, half_share: float) -> float:
+    """Return the share of its strength below which a part's own load surely lays it no other way.
+
+    What costs so much stands between the choice and the runner-up, load left out: see :func:`stressed_choice`.
+    """
+    if choice.given or choice.runner_up_down is None:
+        return math.inf
+    return share_worth(_sum_min(choice.runner_up_terms) - _sum_min(choice.terms), half_share, read_pose_weights())
 
 
 def _reason(best: Pose, mine: tuple[CostTerm, ...], theirs: tuple[CostTerm, ...]) -> str:

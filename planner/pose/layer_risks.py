@@ -92,6 +92,11 @@ def risk_term(survey: Survey, pose: Pose, print_min: float, weights: PoseWeights
     )
 
 
+def share_worth(cost_min: float, half_share: float, weights: PoseWeights) -> float:
+    """Return the share of the strength that costs so many minutes: :func:`load_term` the other way round."""
+    return half_share * math.sqrt(max(cost_min, 0.0) / weights.load_min.value)
+
+
 def _joints(survey: Survey) -> Vec3:
     """Return the direction between the two bores farthest apart, unit vector; no direction where there are not two."""
     centres = [bore.centre_mm for bore in survey.bores if bore.step_of is None]

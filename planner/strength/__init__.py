@@ -22,7 +22,7 @@ from planner.strength.judging.otherwise_printed import lying_otherwise, stress_o
 from planner.strength.judging.strength_rules import strength_rules
 from planner.strength.loads.part_load import LoadCase, PartLoad, Support
 from planner.strength.pressed_bores import pressed_bores
-from planner.strength.screened import LOADED, Screened, load_of, screened
+from planner.strength.screened import LOADED, Screened, load_of, screened, shares_about
 from planner.strength.told_by_elements import ByElements
 from planner.strength.unscreened import Unscreened, unscreened
 
@@ -50,6 +50,7 @@ __all__ = [
     "pressed_bores",
     "screened",
     "share_percent",
+    "shares_about",
     "strength_rules",
     "stress_of",
     "unscreened",

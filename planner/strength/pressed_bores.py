@@ -11,8 +11,9 @@ from planner.mesh import Solid
 from planner.rules import Forces
 from planner.strength.loads.bore_forces import bore_forces
 from planner.strength.loads.bore_mouths import ways_out
+from planner.strength.loads.hardest_grip import hardest_grip
 from planner.strength.loads.part_load import LoadCase
-from planner.strength.screened import Screened, hardest_grip
+from planner.strength.screened import Screened
 
 
 def pressed_bores(

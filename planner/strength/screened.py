@@ -7,17 +7,22 @@ from dataclasses import dataclass, replace
 from itertools import chain, islice
 
 from planner.assembly import Claim
+from planner.cache import holds
+from planner.cores import ahead
 from planner.finding import Vec3
 from planner.job import Job, Material, part_of
 from planner.mechanism import CopyLoads, Frame, Landing, Movement, PointLoad, placed
 from planner.mesh import Solid
 from planner.rules import chosen_material
-from planner.strength.beam.beam_pass import KNOTS, Weakest, weakest
+from planner.strength.beam.beam_pass import KNOTS, Weakest, weakest, weakest_key
 from planner.strength.beam.beams_ahead import Asked, weakest_ahead
 from planner.strength.beam.material_as_printed import BeamStuff, stuff_of
+from planner.strength.first_look import MISSED, Look, share_about
 from planner.strength.held.odd_loads import ABSURD_FROM_SHARE, ABSURD_PERCENT, odd_loads
 from planner.strength.held.peel import Peel, faces_of, peel_of
+from planner.strength.judging.beam_share import own_factor
 from planner.strength.loads.entering import all_entering
+from planner.strength.loads.hardest_grip import hardest_grip
 from planner.strength.loads.in_the_air import loads_in_the_air
 from planner.strength.loads.load_cases import guessed_cases, known_case, pin_cases, stated_case
 from planner.strength.loads.part_load import LoadCase
@@ -53,6 +58,8 @@ class Screened:
         Width of a printed line, over which they average.
     odd
         What cannot be meant about its loads, in words, where its share is absurd; else empty.
+    locks
+        Where a cord that grips with it passes a dead point, in words: nothing bounds its loads there; else empty.
     unknown, said
         Why it could not be told, and more of it in words; None where it could.
     """
@@ -67,6 +74,7 @@ class Screened:
     elements: ByElements | None = None
     peel: Peel | None = None
     odd: str = ""
+    locks: str = ""
     line_mm: float = 0.0
     unknown: Unscreened | None = None
     said: str = ""
@@ -97,9 +105,57 @@ def screened(
     names
         Parts to judge, all where empty, each under what decides its pose: loads that are known, if there are any.
     """
+    load_n = load_of(job)
+    asked, away, frames = _asked(job, solids, surveys, claims, movement, downs, names)
+    if load_n is None or frames is None:
+        return ()
+    judged = _locked(_judged(asked, names), movement, hardest_grip(job, movement, load_n)[1])
+    landing = Landing(job=job, solids=solids, surveys=surveys, frames=frames, groups=_fast(frames, movement))
+    return (*_all_told_more(landing, load_n, judged), *_untold(away))
+
+
+def shares_about(
+    job: Job,
+    solids: Mapping[str, Solid],
+    surveys: Mapping[str, Survey],
+    claims: Sequence[Claim],
+    movement: Movement | None,
+    downs: Mapping[str, Vec3],
+    names: Collection[str],
+    factor: float,
+) -> dict[str, float]:
+    """Return which share of their strength some parts take at most at a scale, by a first look at them.
+
+    Each is under what decides its pose, as in :func:`screened`. Left out are those that no load is known of, and those
+    whose weakest cut is known already: it tells more.
+    """
+    asked, _, _ = _asked(job, solids, surveys, claims, movement, downs, names)
+    fresh = list[tuple[str, Look]]()
+    for loaded, _ in asked:
+        beam, name = next(_beams(*loaded), None), loaded[4]
+        if beam is not None and not holds("strength", weakest_key(*beam)):
+            fresh.append((name, (*beam[:3], own_factor(job, name) or factor)))
+    ahead(lambda one: share_about(*one[1]), sorted(fresh, key=lambda one: -one[1][0].triangles_n))
+    found = {name: share_about(*look) for name, look in fresh}
+    return {name: MISSED * about for name, about in found.items() if about is not None}
+
+
+def _asked(
+    job: Job,
+    solids: Mapping[str, Solid],
+    surveys: Mapping[str, Survey],
+    claims: Sequence[Claim],
+    movement: Movement | None,
+    downs: Mapping[str, Vec3],
+    names: Collection[str],
+) -> tuple[list[tuple[_Loaded, float]], Mapping[str, str], Mapping[str, Frame] | None]:
+    """Return the loaded parts under their loads with their lines' width, those whose load lies in the air, and places.
+
+    No places where the job states no load or has no material.
+    """
     load_n, material = load_of(job), chosen_material(job)
     if load_n is None or material is None:
-        return ()
+        return [], {}, None
     grip_n, gripped = hardest_grip(job, movement, load_n)
     moved = () if movement is None else movement.tip_loads(grip_n)
     at_load = {} if movement is None else movement.tips(load_n)
@@ -132,9 +188,22 @@ def screened(
         cases = all_entering(known, survey), all_entering(guessed, survey)
         loaded = (solids[part.name], survey, stuff, material, part.name, cases)
         asked.append((loaded, settings.line_width_mm.value))
-    judged = _judged(asked, names)
-    landing = Landing(job=job, solids=solids, surveys=surveys, frames=frames, groups=_fast(frames, movement))
-    return (*_all_told_more(landing, load_n, judged), *_untold(away))
+    return asked, away, frames
+
+
+def _locked(judged: Sequence[Screened], movement: Movement | None, gripped: str) -> list[Screened]:
+    """Return parts with what does not bound the loads that they are under, such as a chain past its dead point.
+
+    That is what grips, and all links of closed loops: how hard they press each other has no end there either.
+    """
+    cords = () if movement is None else movement.cords_at(1.0).cords
+    locks = next((f"{one.name}: {one.locks}" for one in cords if one.locks), "")
+    if movement is None or not locks:
+        return list(judged)
+    looped = {name for loop in movement.mechanism.loops for name in loop}
+    links = {part_of(copy) for one in movement.mechanism.joints if one.name in looped for copy in one.parts}
+    held = (one.part in links or any(case.said == gripped for case in one.cases) for one in judged)
+    return [replace(one, locks=locks) if under else one for one, under in zip(judged, held, strict=True)]
 
 
 def _fast(frames: Mapping[str, Frame], movement: Movement | None) -> Sequence[Collection[str]]:
@@ -189,20 +258,6 @@ def _downs(survey: Survey) -> tuple[Vec3, ...]:
 def _untold(away: Mapping[str, str]) -> list[Screened]:
     """Return parts whose load lies on nothing, each with how far off it lies."""
     return [Screened(part=name, known=False, unknown=Unscreened.AIR, said=off) for name, off in away.items()]
-
-
-def hardest_grip(job: Job, movement: Movement | None, load_n: float) -> tuple[float, str]:
-    """Return the hardest grip that cords are screened under, and what makes it, in words.
-
-    What is wanted at the tip, or what the pull builds up there that can be kept up, with the least friction and at the
-    angle where it grips hardest: a hand that is not told to stop pulls on when the tip has closed.
-    """
-    wanted = load_n if job.use.grip_n is None else job.use.grip_n
-    kept = [] if movement is None else [one.grip_for_n for one in movement.cords_at(1.0).cords if one.grip_for_n]
-    pull_n, *_, grip_n = max(kept, key=lambda one: one[-1], default=(0.0, 0.0))
-    if grip_n <= wanted:
-        return wanted, f"{wanted:g} N of grip at the tip"
-    return grip_n, f"{pull_n:g} N of pull at the hand, {grip_n:.1f} N of grip at the tip"
 
 
 def _of_part(

@@ -1,14 +1,21 @@
-"""Benches of movement: an arm among many blocks, with what its boxes tell first, and without."""
+"""Benches of movement: an arm among many blocks, and which way up a lever lies, with what is told first and without."""
 
 from __future__ import annotations
 
+import os
 import time
+from unittest.mock import patch
 
 from planner.mechanism import STILL, Frame
 from planner.mechanism.range.boxes_on_way import box_of, course_of
 from planner.mechanism.range.sweep import first_meeting
 from planner.mechanism.range.two_bodies import Meeting
-from tests.shapes import Manifold
+from planner.strength.beam.beam_pass import KNOTS, weakest
+from planner.strength.first_look import MISSED, share_about
+from planner.strength.loads.load_cases import known_case
+from planner.strength.loads.part_load import PartLoad, Support
+from tests.shapes import Manifold, bored_plate
+from tests.strength.beam.test_beam_pass import SOLID
 
 BLOCKS_N = 60
 SMALLEST_MM = 0.02
@@ -50,4 +57,29 @@ def among_blocks() -> dict[str, object]:
     }
 
 
-MOVEMENT_BENCHES = {"movement": among_blocks}
+def about_a_lever() -> dict[str, object]:
+    """Time a first look at a lever under eight loads, by which its pose is chosen, against judging all its cuts."""
+    lever = bored_plate(90, 14, 6, [(7, 7, 4.4, 10), (45, 7, 3.4, 10), (83, 7, 4.4, 10)])
+    held = [Support(at_mm=(7.0, 7.0, 3.0))]
+    ways = [(0.0, 1.0, 0.0), (0.0, -1.0, 0.0), (0.0, 0.0, 1.0), (0.6, 0.8, 0.0)]
+    pushes = [PartLoad(at_mm=(x, 7.0, 3.0), force_n=way) for x in (45.0, 83.0) for way in ways]
+    cases = tuple(known_case([push], held, "pushed") for push in pushes)
+    with patch.dict(os.environ, FITWRIGHT_CACHE="off"):  # what an earlier run kept would be told in no time
+        begun = time.process_time()
+        about = share_about(lever, cases, SOLID, 1.0)
+        fast, begun = time.process_time() - begun, time.process_time()
+        every = weakest(lever, cases, SOLID)
+        slow = time.process_time() - begun
+    if about is None or every is None or every.share_percent[KNOTS.index(1.0)] > 100.0 * MISSED * about:
+        raise SystemExit(f"the first look missed too much: {about} of {every}")
+    return {
+        "name": "a first look at a lever",
+        "ours_s": fast,
+        "peer": "all its cuts judged",
+        "peer_s": slow,
+        "ratio": slow / fast,
+        "size": f"{len(cases)} loads, {every.cuts_n} cuts",
+    }
+
+
+MOVEMENT_BENCHES = {"movement": among_blocks, "first look": about_a_lever}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from collections.abc import Callable
 from pathlib import Path
@@ -72,6 +73,30 @@ def test_what_was_solved_meanwhile_is_told(ask: Callable[..., tuple[int, int]]) 
         kept(room, "a-key", int, lambda: 1)
         assert ask() == (1, worked)
     assert ask() == (1, 3)
+
+
+def test_json_in_a_file_is_kept_and_written_again_whichever_file_is_named(job: Path, tmp_path: Path) -> None:
+    """The same bytes in another file, and nothing is worked out again; without a file, or on stdout, it is asked."""
+    worked: list[str] = []
+
+    def told(json: str) -> None:
+        def work() -> int:
+            worked.append(json)
+            if json not in ("", "-"):
+                Path(json).write_text('{"größe": 1}\n', encoding="utf-8")
+            return 0
+
+        with pytest.raises(typer.Exit):
+            answer(read_job(job), {"command": "move"}, work, json)
+
+    first, second = tmp_path / "first.json", tmp_path / "second.json"
+    for json in (str(first), str(second), "", "-", str(first)):
+        told(json)
+    assert worked == [str(first), "", "-"]
+    assert second.read_bytes() == first.read_bytes()
+    told(os.devnull)
+    told(os.devnull)
+    assert worked[3:] == [os.devnull] * 2  # nothing can be read back from it
 
 
 def test_a_question_that_fails_is_not_kept(job: Path) -> None:

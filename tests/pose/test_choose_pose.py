@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -12,7 +13,7 @@ from manifold3d import CrossSection
 from planner.finding import Vec3
 from planner.job import Bed, Part, read_material, read_pose_weights, read_printer, read_settings
 from planner.mesh import Solid
-from planner.pose import PoseChoice, choose_pose, load_term, stressed_choice, uprightness
+from planner.pose import PoseChoice, choose_pose, load_term, share_that_turns, stressed_choice, uprightness
 from planner.survey import survey
 from sample_parts.solids import bar
 from tests.shapes import Manifold, cylinder, solid_of
@@ -181,3 +182,17 @@ def test_a_load_that_tears_the_layers_lays_a_part_another_way() -> None:
     assert stressed_choice(plain, stressed) is None
     assert kept is not None
     assert kept.terms[-1].told == "0.5 of the 50 MPa that break it laid so"
+
+
+def test_the_share_that_turns_a_part_is_where_its_load_costs_as_much_as_stands_between_two_poses() -> None:
+    """Just below it the choice stays, just above it is weighed again; a stated pose stays under any load."""
+    solid, weights = solid_of(_block()), read_pose_weights()
+    plain = _chosen(solid, duty="cover")
+    turns = share_that_turns(plain, 0.5)
+
+    def laid(share: float) -> PoseChoice | None:
+        return stressed_choice(plain, {pose.down: load_term(share, 20.0, 0.5, weights) for pose in survey(solid).poses})
+
+    assert laid(0.999 * turns) is not None
+    assert laid(1.001 * turns) is None
+    assert share_that_turns(_chosen(solid, pose=(0.0, 0.0, -1.0)), 0.5) == math.inf

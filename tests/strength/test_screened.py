@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from types import SimpleNamespace
+from typing import Any
 
 import pytest
 
@@ -11,6 +13,7 @@ from planner.finding import Verdict
 from planner.plan import Prepared
 from planner.rules import chosen_material
 from planner.strength import LOADED, screened, strength_rules
+from planner.strength.screened import Screened, _locked
 from planner.strength.unscreened import Unscreened, unscreened
 
 VERDICTS = {10.0: Verdict.GO, 20.0: Verdict.GO, 40.0: Verdict.HOLD, 200.0: Verdict.NO_GO}
@@ -67,3 +70,21 @@ def test_cords_are_screened_under_the_pull_that_can_be_kept_up(heron_ready: Prep
 
     assert said[220.0].startswith("44 N of pull at the hand")
     assert said[None] == "1.2 N of grip at the tip"
+
+
+def test_past_a_dead_point_what_grips_and_every_link_is_told_so() -> None:
+    """A coupler of a closed loop, and what is under the grip; not a cover, nor anything where no chain locks."""
+    cord, moves = SimpleNamespace(name="pull", locks="at 30° it is at its dead point"), SimpleNamespace
+    joints = [moves(name="a", parts=("crank", "coupler#2")), moves(name="b", parts=("base", "cover"))]
+    movement: Any = moves(cords_at=lambda _: moves(cords=[cord]), mechanism=moves(loops=[("a",)], joints=joints))
+    grip: Any = moves(said="24 N of grip at the tip")
+    judged = [
+        Screened(part="jaw", known=True, cases=(grip,)),
+        *(Screened(part=n, known=False) for n in ("coupler", "cover")),
+    ]
+
+    told = [one.locks for one in _locked(judged, movement, grip.said)]
+
+    assert told == ["pull: at 30° it is at its dead point"] * 2 + [""]
+    cord.locks = ""
+    assert {one.locks for one in _locked(judged, movement, grip.said)} == {""}

@@ -53,10 +53,10 @@ def check(
 
     changed = Changes(percent=scale, printer=printer, material=material, unit=unit)
     read = load(job, **changed)
-    if do or json not in ("", "-"):
+    if do:
         raise typer.Exit(_said(job, read, changed, everything, part, do, into, json, quiet))
-    asked = {"command": "check", "path": job, "all": everything, "part": part, "json": json, "quiet": quiet}
-    answer(read, asked, lambda: _said(job, read, changed, everything, part, None, None, json, quiet))
+    asked = {"command": "check", "path": job, "all": everything, "part": part, "quiet": quiet}
+    answer(read, asked, lambda: _said(job, read, changed, everything, part, None, None, json, quiet), json)
 
 
 class Changes(TypedDict):

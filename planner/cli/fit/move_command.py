@@ -5,8 +5,6 @@ from __future__ import annotations
 from datetime import date
 from typing import TYPE_CHECKING
 
-import typer
-
 from planner.cli.options import JobArgument, JsonOption, PrinterOption, QuietOption, ScaleOption, UnitOption
 
 if TYPE_CHECKING:
@@ -32,10 +30,8 @@ def move(
     from planner.cli.load_job import load
 
     read = load(job, percent=scale, printer=printer, unit=unit)
-    if json not in ("", "-"):
-        raise typer.Exit(_said(read, json, quiet))
-    asked = {"command": "move", "path": job, "json": json, "quiet": quiet}
-    answer(read, asked, lambda: _said(read, json, quiet))
+    asked = {"command": "move", "path": job, "quiet": quiet}
+    answer(read, asked, lambda: _said(read, json, quiet), json)
 
 
 def _said(read: Job, json: str, quiet: bool) -> int:

@@ -34,10 +34,8 @@ def window(
     from planner.cli.load_job import load
 
     read = load(job, percent=scale, printer=printer, unit=unit)
-    if json not in ("", "-"):
-        raise typer.Exit(_said(read, json, limits=limits, prove=prove, quiet=quiet))
-    asked = {"command": "window", "path": job, "limits": limits, "prove": prove, "json": json, "quiet": quiet}
-    answer(read, asked, lambda: _said(read, json, limits=limits, prove=prove, quiet=quiet))
+    asked = {"command": "window", "path": job, "limits": limits, "prove": prove, "quiet": quiet}
+    answer(read, asked, lambda: _said(read, json, limits=limits, prove=prove, quiet=quiet), json)
 
 
 UNTRIED = "\nWhat re-boring would allow is not tried: --prove cuts the parts, measures and judges them."

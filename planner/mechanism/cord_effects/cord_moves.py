@@ -70,7 +70,7 @@ def cord_moves(
             found.append(Drawn(cord=cord, move=unknown, senses={}))
         if cord.kind == "elastic" or not known:
             continue
-        bands = bands_on(job, known, strung)
+        bands = bands_on(known, strung)
         one, forces = _one(job, solids, known, bands, factor)
         drawn, away = (*known, *(band for band, _ in bands)), lost[0] if lost else ""
         if drawn not in known[0].through:
@@ -79,7 +79,7 @@ def cord_moves(
         if loose and not move.unknown:
             move = replace(move, pull_n=None, curve_n=(), each_n=(), grip_for_n=None, shared="", pull_unknown=loose[0])
             move, forces = replace(move, return_unknown=loose[0]), []
-        found.append(replace(one, move=move))
+        found.append(replace(one, move=move, beside=next(filter(None, (way.beside for way in known)), "")))
         pins[cord.name] = forces
     return _at_hand(job, found, pins)
 
@@ -87,10 +87,10 @@ def cord_moves(
 def _at_hand(job: Job, found: Sequence[Drawn], pins: Mapping[str, Sequence[PinForce]]) -> CordMoves:
     """Return all cords as the body draws them, with the forces on pins by the cord where they are known."""
     laden = laden_by_others(found)
+    held = {one.move.name: one.beside or (PINS if one.move.name in laden else "") for one in found}
     return CordMoves(
         cords=tuple(
-            replace(one, pull_unknown=one.pull_unknown or PINS) if one.name in laden else one
-            for one in at_one_hand(job.drive, found)
+            replace(one, pull_unknown=one.pull_unknown or held[one.name]) for one in at_one_hand(job.drive, found)
         ),
         pins=tuple(pin for name, each in pins.items() if name not in laden for pin in each),
     )
@@ -134,6 +134,7 @@ def _one(
     joints, fingers, tips = [each.joint for each in pulled], fingers_of(job, one), tips_of(pulled)
     move = _opened(move, [return_over(joint, at) for joint in joints if joint.elastics])
     move = replace(move, shuts=shuts_words(pulled), grip_for_n=kept_grip(job, cord, fingers, joints, at))
+    move = replace(move, locks=locks_words(joints, at))
     drawn = replace(
         drawn,
         grip_for=partial(kept_grip, job, cord, fingers, joints, at),
@@ -149,7 +150,7 @@ def _one(
     curve = hand_curve(cord, fingers, pulled, pulls)
     low, expected, high = (max(point[k] for point in curve) for k in (1, 2, 3))
     move = replace(move, pull_n=(low, expected, high), curve_n=curve, each_n=each_curve(pulled, pulls))
-    told = shared_words(cord, fingers, joints, expected, at), locks_words(joints, at)
+    told = shared_words(cord, fingers, joints, expected, at), move.locks
     move = replace(move, shared="; ".join(filter(None, told)))
     forces = pin_forces(pulled, pulls, grip, at[2]) if high < NO_PULL_N else []
     return replace(drawn, move=move), forces

@@ -17,7 +17,7 @@ from planner.mechanism.cord.path.settled_path import settled
 from planner.mechanism.cord.placed_stop import stand
 from planner.mechanism.cord.small_moves import Motion, motions_over
 from planner.mechanism.cord.taut import taut
-from planner.mechanism.cord_effects.chain import chain_to
+from planner.mechanism.cord_effects.chain import Ends, Free, beside_words, chain_to, ends_of
 from planner.mechanism.joints.linkage import LockedError
 from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.mechanism import Mechanism
@@ -34,8 +34,6 @@ PLACES_N = 17
 
 NEAR_SHARE = 0.25
 """A stop this share of the range beyond the open end may still take a load there; no source."""
-
-Ends = tuple[float, float]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)  # frames do not compare
@@ -70,6 +68,8 @@ class StrungCord:
     driven: str
     stops: tuple[PathStop, ...]
     legs: tuple[Leg, ...]
+    beside: str = ""
+    """That it begins on what moves, or passes a joint that it is not asked about, in words; empty where it does not."""
     tip_off: str = ""
     """How far the place where the driven copy grips lies off it, in words; empty where it does not."""
     runs: dict[tuple[float, str], CordRun] = field(default_factory=dict, repr=False)
@@ -102,7 +102,7 @@ def strung_cords(
     surveys: Mapping[str, Survey],
     claims: Sequence[Claim],
     mechanism: Mechanism,
-    free: Mapping[str, tuple[float | None, float | None]],
+    free: Mapping[str, Free],
     ways: Mapping[str, CordWay] | None = None,
 ) -> dict[str, StrungCord | str]:
     """Return every cord that has a path, by its name: ready to be asked, or the sentence why it is not.
@@ -157,7 +157,7 @@ def strung_cord(
     mechanism: Mechanism,
     cord: Cord,
     stops: Sequence[PathStop],
-    free: Mapping[str, tuple[float | None, float | None]],
+    free: Mapping[str, Free],
 ) -> StrungCord | str:
     """Return a cord with its stops on its joint, or one sentence why that cannot be told."""
     away = sorted({stop.copy for stop in stops if stop.copy not in mechanism.frames})
@@ -180,7 +180,7 @@ def strung_cord(
     for joint in chain:
         if not joint.zero_known:
             return f"the drawn angle of {joint.name} is not known: give one of its parts a [[place]]"
-        ends = _ends(joint, free.get(joint.name, (None, None)))
+        ends = ends_of(joint, free.get(joint.name, (None, None)))
         if isinstance(ends, str):
             return ends
         ranges[joint.name] = ends
@@ -197,7 +197,7 @@ def _strung(
     stops: Sequence[PathStop],
     chain: Sequence[MovingJoint],
     ranges: Mapping[str, Ends],
-    free: Mapping[str, tuple[float | None, float | None]],
+    free: Mapping[str, Free],
 ) -> StrungCord | str:
     """Return a cord over the joints of its chain that it crosses; the others stay as drawn."""
     ends = [{name: pair[side] for name, pair in ranges.items()} for side in (0, 1)]
@@ -223,10 +223,11 @@ def _strung(
         )
         stops_it = _on_stop(arms[joint.name], ranges[joint.name], free.get(joint.name, (None, None)))
         legs.append(Leg(joint=joint, motions=motions, moving=frozenset(motions[0].flows), on_stop=stops_it))
-    return StrungCord(cord=cord, mechanism=mechanism, driven=driven, stops=laid, legs=tuple(legs))
+    beside = "" if cord.kind == "elastic" else beside_words(mechanism, cord, laid, chain, free)
+    return StrungCord(cord=cord, mechanism=mechanism, driven=driven, stops=laid, legs=tuple(legs), beside=beside)
 
 
-def _on_stop(arm_mm: float, ends: Ends, free: tuple[float | None, float | None]) -> bool:
+def _on_stop(arm_mm: float, ends: Ends, free: Free) -> bool:
     """Return whether a joint stops near the end of its range at which its cord is longest."""
     side = 1 if arm_mm > 0.0 else 0
     stop, end = free[side], ends[side]
@@ -265,16 +266,6 @@ def _driven(cord: Cord, stops: Sequence[PathStop]) -> str:
     part, number = part_of(cord.drives), number_of(cord.drives)
     on_way = [stop.copy for stop in stops if part_of(stop.copy) == part]
     return on_way[-1] if on_way and cord.drives == part else copy_name(part, number)
-
-
-def _ends(joint: MovingJoint, free: tuple[float | None, float | None]) -> Ends | str:
-    """Return the range that a cord is asked over: what the joint ought to reach, else what is free."""
-    if joint.needs_deg is not None and joint.needs_deg[0] < joint.needs_deg[1]:
-        return joint.needs_deg
-    low, high = free
-    if low is None or high is None or low >= high:
-        return f"how far {joint.name} must go is not stated, and nothing stops it: state its needs_deg"
-    return low, high
 
 
 def _places(joint: MovingJoint, ends: Ends) -> list[float]:

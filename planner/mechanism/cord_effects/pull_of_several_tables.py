@@ -54,6 +54,8 @@ class Drawn:
     """Of every joint that it turns: the tip of its own cord, and the copies that move; empty where not known."""
     fingers: int = 1
     """How many copies its cords drive."""
+    beside: str = ""
+    """That it begins on what moves, or passes a joint that it is not asked about, in words; empty else."""
     asks: Callable[[Sequence[Gripping], float], Sequence[JointAsk]] | None = None
     """What its cords alone need at each joint, with other tips that weigh on it, for a grip in newtons."""
 

@@ -99,7 +99,7 @@ def holding_cords(job: Job, solids: Mapping[str, Solid], strung: Mapping[str, St
         if tip is None or one.tip_off:
             continue
         runs = [one.run(1.0, leg) for leg in one.legs]
-        joints = driven_joints(job, solids, one, bands_on(job, [one], strung), runs, tip, 1.0)
+        joints = driven_joints(job, solids, one, bands_on([one], strung), runs, tip, 1.0)
         if not isinstance(joints, str):
             yield one, under_one_load(joints), levels(friction_of(job, one.cord), job.limits.pin_friction)
 

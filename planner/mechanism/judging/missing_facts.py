@@ -11,6 +11,8 @@ CURES = {
     "cannot go round the pin": "name points of the part along its outside in the path, or draw it round all "
     "the way about its bore, as a pulley is",
     "overlap by": "draw them so that they do not overlap there, or give one of them a [[place]]",
+    "does to that is not worked out": "begin its path on what stands, where it comes from the hand or the harness, and "
+    "lead it through the axis of such a joint; else see on the bench what turns when it is drawn",
     "what its pins take": "hang the load on all its tips at once on the bench, before use",
     "the place of": "give it a [[place]]",
     "drawn angle between": "give one of them a [[place]]",
@@ -25,6 +27,8 @@ CURES = {
     "in a slot of": 'write a [[joint]] between them with how = "slides", "turns" or "fixed"',
 }
 """The first whose words the reason has helps."""
+ASKS = {"does to that is not worked out": "What turns on the bench when that cord is drawn?"}
+"""The first whose words the reason has is asked."""
 STATE = "state what is missing in the job file; fitwright move shows what is known"
 
 
@@ -35,3 +39,8 @@ def cure_of(why: str) -> str:
     'give it a [[place]]'
     """
     return next((cure for words, cure in CURES.items() if words in why), STATE)
+
+
+def ask_of(why: str) -> str:
+    """Return what is asked where something is not known; empty where the reason asks enough."""
+    return next((ask for words, ask in ASKS.items() if words in why), "")

@@ -11,7 +11,7 @@ from planner.mechanism.cord_effects.cord_on_joint import StrungCord
 from planner.mechanism.cord_effects.pull_of_several_tables import HAND, body_of
 from planner.mechanism.force.body_drive import range_doubt
 from planner.mechanism.judging.guessed_ways import at_any_angle, guided_question
-from planner.mechanism.judging.missing_facts import cure_of
+from planner.mechanism.judging.missing_facts import ask_of, cure_of
 from planner.mechanism.judging.move_cord import MovePull, MoveReturn, MoveTravel
 from planner.mechanism.judging.move_ends import move_end
 from planner.mechanism.judging.move_peg import peg_rules
@@ -205,4 +205,5 @@ def _unknown(rule: str, part: str, feature: str, why: str) -> Finding:
         why=why if why.startswith(feature) else f"{feature}: {why}",
         remedy=cure_of(why),
         source="mechanism",
+        question=ask_of(why),
     )

@@ -120,6 +120,8 @@ class CordMove:
     measured."""
     usual_mm: tuple[float, float] | None = None
     """Where ``has_mm`` is not known, what people's joints give at the stated arm: in daily work, and over all."""
+    locks: str = ""
+    """Where it passes a dead point, in words: nothing bounds there how hard it grips; empty where it passes none."""
     shared: str = ""
     """What happens where one of several fingers touches first; empty where there is one."""
     together: str = ""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
@@ -11,7 +12,8 @@ from planner.job import Job, part_of
 from planner.mechanism import Movement
 from planner.mesh import Solid
 from planner.plan.parts.posed_parts import poses_of, stronger_poses
-from planner.strength import screened, with_elements
+from planner.pose import share_that_turns
+from planner.strength import screened, shares_about, with_elements
 from planner.survey import Survey
 
 
@@ -59,12 +61,16 @@ class DownsOnDemand(Mapping[str, Vec3]):
         return {part_of(copy) for one in self.moving.mechanism.joints if one.name in rooms for copy, _ in one.bores}
 
     def _find(self, names: set[str]) -> None:
-        """Choose poses by shape, and once more by load where there is a choice."""
+        """Choose poses by shape, and once more by load where a first look does not tell that it changes nothing."""
         poses = poses_of(self.job, self.solids, self.surveys, names)
         downs = {name: pose.down for name, pose in poses.items()}
-        open_ones = {name for name, pose in poses.items() if not pose.given and pose.runner_up_down is not None}
         claims = claims_of(self.job, self.surveys).claims if self.moving is None else self.moving.claims
         known = self.job, self.solids, self.surveys, claims, self.moving, downs
+        half = self.job.limits.strength_share.value
+        turns = {name: share_that_turns(pose, half) for name, pose in poses.items()}
+        open_ones = {name for name, share in turns.items() if share < math.inf}
+        about = shares_about(*known, open_ones, self.factor) if open_ones else {}
+        open_ones -= {name for name, share in about.items() if share < turns[name]}
         screens = screened(*known, open_ones) if open_ones else ()
         screens = with_elements(self.job, screens, self.solids, self.surveys, self.factor)
         again = stronger_poses(self.job, self.solids, self.surveys, poses, screens, self.factor)

@@ -229,17 +229,23 @@ def ways_asked(
         )
 
 
+def ways_of(cases: Sequence[LoadCase]) -> dict[Way, list[int]]:
+    """Return the ways that cases ask for, each with the numbers of those cases."""
+    ways = dict[Way, list[int]]()
+    for number, case in enumerate(cases):
+        for way in case.ways:
+            ways.setdefault(way, []).append(number)
+    return ways
+
+
 def cuts_of_all_ways(solid: Solid, cases: Sequence[LoadCase]) -> Iterator[tuple[Way, list[int], Cuts, int]]:
     """Yield all ways that cases are cut along, with the cases that ask for each, its cuts, and how many were tried.
 
     The part's own three axes come last, for those cases whose ways leave it.
     """
     shares, of_limb = (tuple(float(x) for x in np.linspace(END, 1.0 - END, n)) for n in (CUTS_N, LIMB_CUTS_N))
-    ways, left = dict[Way, list[int]](), set[int]()
-    for number, case in enumerate(cases):
-        for way in case.ways:
-            ways.setdefault(way, []).append(number)
-    for way, asked in ways.items():
+    left = set[int]()
+    for way, asked in ways_of(cases).items():
         necks = necks_of(solid, way, shares)
         cuts = cuts_of_way(solid, way, shares, necks)
         left |= set(asked) if leaves(cuts, CUTS_N + len(necks)) else set()

@@ -6,6 +6,8 @@ looked at in the time of a few cuts.
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -18,8 +20,11 @@ FINER_N = 12
 """Places looked at between two cuts: of 60 mm cut 24 times a notch of 0.4 mm, a line's width, still shows."""
 NARROWER = 0.97
 """A neck is narrower than both cuts beside it by this share: less changes stress by as little; no source."""
+KEPT_N = 256
+"""So many ways are kept: their cuts are asked for again, by what cuts ahead and by what cuts for pictures."""
 
 
+@lru_cache(maxsize=KEPT_N)
 def necks_of(solid: Solid, way: tuple[Vec3, Vec3], shares: tuple[float, ...]) -> tuple[float, ...]:
     """Return places of a way (0 to 1) between those of cuts (rising) at which the part is narrower than at both."""
     start, end = np.array(way[0]), np.array(way[1])

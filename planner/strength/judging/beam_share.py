@@ -83,6 +83,9 @@ class BeamShare:
         what is go. It is an estimate of the rise to the face's edge, so that it is never a no-go.
     odd
         What cannot be meant about its loads; empty where nothing is odd. Over ten times the strength it is a hold then.
+    locks
+        Where a cord that grips with it passes a dead point: its loads are those of the other places, so that no share
+        of theirs is go; empty where nothing does.
     mpa_per_percent
         Stress there, for each percent of the share.
     lies
@@ -110,6 +113,7 @@ class BeamShare:
     peel_mm: Vec3 = (0.0, 0.0, 0.0)
     peel_over: str = ""
     odd: str = ""
+    locks: str = ""
     own_factor: float | None = None
     rule: str = "strength.beam"
     unit: str = "%"
@@ -151,6 +155,8 @@ class BeamShare:
 
     def _up_to_go(self, share: float, why: str, limit: str, proof: str) -> Finding:
         """Return what is go by its cuts: a hold where what these do not see may pass what may be."""
+        if self.locks:
+            return self._found(Verdict.HOLD, share, f"{why}, but {self.locks}", END_BEFORE, WHAT_STOPS)
         if self.doubt and share * self.doubt_ratio > self._doubted_percent:
             return self._found(Verdict.HOLD, share, f"{why}{self.go.why}", REMEDY, proof)
         if share * self.notch_ratio > HOLD_PERCENT:
@@ -220,6 +226,8 @@ class BeamShare:
         )
 
 
+END_BEFORE = "let a stop end the range before that (limits_deg), or keep the cord from drawing it so far"
+WHAT_STOPS = "What stops it before its dead point?"
 REMEDY = (
     "lay it so that no layers are pulled apart, more contours, a larger scale or metal there; then a proof load on the "
     "bench, watching that place"

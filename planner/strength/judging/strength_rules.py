@@ -50,6 +50,7 @@ def strength_rules(job: Job, parts: Sequence[Screened]) -> tuple[Rule, ...]:
                 peel_mm=one.peel.at_mm if one.peel else one.weakest.at_mm,
                 peel_over=one.peel.over if one.peel else "",
                 odd=one.odd,
+                locks=one.locks,
                 go=go_share(job, one.material),
                 strength=f"{strengths.along_mpa:g} MPa along, {strengths.across_mpa:g} MPa across the layers",
                 own_factor=own_factor(job, one.part),

@@ -150,3 +150,15 @@ def test_a_load_that_may_be_meant_stays_a_no_go() -> None:
     assert told.verdict is Verdict.NO_GO
     assert "more than 1,000 %" in told.why
     assert "load_n" in told.remedy
+
+
+def test_past_a_dead_point_no_share_is_go() -> None:
+    """What nothing bounds is held at any size, with the question what stops it; too much at other places is no go."""
+    toggle = replace(
+        RULE, locks="pull: at 30° it is at or past its dead point, where nothing bounds how hard it presses"
+    )
+    held = toggle.at(2.5)
+
+    assert (held.verdict, held.question) == (Verdict.HOLD, "What stops it before its dead point?")
+    assert "at 30° it is at or past its dead point" in held.why
+    assert toggle.at(0.84).verdict is Verdict.NO_GO

@@ -45,8 +45,11 @@ class Known:
 def next_ways(known: Known, cord: Cord, first: Way) -> list[Way | str]:
     """Return the ways of all cords of a table after its first, or for each the sentence why it is not found.
 
-    A cord on whose way no part has another copy lies beside the first, and has no way of its own.
+    A cord on whose way no part has another copy lies beside the first, and has no way of its own; so does an elastic
+    from copy to copy of a part that has no more.
     """
+    if cord.kind == "elastic" and not _has_more(known, first):
+        return []
     ways: list[Way] = [first]
     found: list[Way | str] = []
     copies = [known.job.part(part_of(stop.copy)).count for stop in first if _repeats(known, stop)]
@@ -56,6 +59,15 @@ def next_ways(known: Known, cord: Cord, first: Way) -> list[Way | str]:
         if not isinstance(way, str):
             ways.append(way)
     return found
+
+
+def _has_more(known: Known, first: Way) -> bool:
+    """Return whether a part on a way has copies that are not on it."""
+    on_way = {stop.copy for stop in first}
+    return any(
+        known.job.part(part_of(stop.copy)).count > sum(part_of(copy) == part_of(stop.copy) for copy in on_way)
+        for stop in first
+    )
 
 
 def _repeats(known: Known, stop: PathStop) -> bool:

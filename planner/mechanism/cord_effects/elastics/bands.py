@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from planner.job import Job, part_of
+from planner.job import part_of
 from planner.mechanism.cord.cord_run import run_of
 from planner.mechanism.cord_effects.cord_on_joint import Leg, StrungCord
-from planner.mechanism.cord_effects.pull_of_one_table import fingers_of
 from planner.mechanism.force.driven_joint import Strung
 from planner.mechanism.force.elastic import elastic_of
 
@@ -15,17 +14,17 @@ Band = tuple[StrungCord, int]
 """An elastic on one of its ways, and how many of its table lie there side by side."""
 
 
-def bands_on(job: Job, ways: Sequence[StrungCord], strung: Mapping[str, StrungCord | str]) -> list[Band]:
+def bands_on(ways: Sequence[StrungCord], strung: Mapping[str, StrungCord | str]) -> list[Band]:
     """Return the elastics that cross a joint which some cords cross, too."""
     names = frozenset[str]().union(*(one.crossed for one in ways))
     elastics = (one for one in strung.values() if isinstance(one, StrungCord) and one.cord.kind == "elastic")
-    return [(band, _strands(job, band, strung)) for band in elastics if names & band.crossed]
+    return [(band, _strands(band, strung)) for band in elastics if names & band.crossed]
 
 
-def _strands(job: Job, band: StrungCord, strung: Mapping[str, StrungCord | str]) -> int:
+def _strands(band: StrungCord, strung: Mapping[str, StrungCord | str]) -> int:
     """Return how many elastics of a table lie side by side on one of its ways."""
     ways = sum(part_of(name) == part_of(band.cord.name) for name in strung)
-    return max(1, band.cord.count // max(fingers_of(job, band), ways))
+    return max(1, band.cord.count // ways)
 
 
 def of_leg(elastics: Sequence[Band], leg: Leg) -> list[Band]:

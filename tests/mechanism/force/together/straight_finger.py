@@ -31,8 +31,13 @@ class Line:
     more: str = ""
 
     def path(self) -> list[str]:
-        """Return eyes 5 mm before and behind every joint that it crosses."""
-        return [
+        """Return eyes 5 mm before and behind every joint that it crosses.
+
+        A cord that is drawn begins on the base, and goes through the axis of every joint before.
+        """
+        before = range(min(self.levers_mm)) if self.drives else range(0)
+        through = [f"{NAMES[n]}:[{LONG_MM * n}, 0, 0]" for n in before]
+        return through + [
             f"{NAMES[n + beyond]}:[{LONG_MM * n + (10 * beyond - 5)}, {-lever}, 0]"
             for n, lever in self.levers_mm.items()
             for beyond in (0, 1)

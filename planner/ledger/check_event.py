@@ -13,7 +13,8 @@ from planner.errors import LedgerError, nearest
 from planner.ledger.codes import code_of, refuse_telling
 from planner.ledger.device_items import BUILT, items_to_take
 from planner.ledger.event import KINDS, ROLES, Event
-from planner.ledger.plates.doubts import about_device, about_printer, about_spool, despite
+from planner.ledger.plates.device_doubts import about_device
+from planner.ledger.plates.doubts import about_printer, about_spool, despite
 from planner.ledger.plates.fed_by import fed_by
 from planner.ledger.plates.running import begun, known_spool, plate_of, ran_s, spool_begun, spool_of
 from planner.ledger.tables import JOB, PLACEMENT, PLATE, PRINTER, SPOOL
@@ -51,8 +52,7 @@ def completed(db: Connection, event: Event) -> Event:
     if event.kind == "plates":
         _none_is_over(db, event)
     if event.kind in BUILT:
-        fitted = db.execute(select(JOB.c.state).where(JOB.c.code == event.subject)).scalar() == "fitted"
-        took, doubts = items_to_take(db, event.subject), [] if fitted else list(about_device(db, event.subject))
+        took, doubts = items_to_take(db, event.subject), list(about_device(db, event.subject))
         return replace(event, body={**despite(event, doubts), **({"took": took} if took else {})})
     _known_thing(db, event)
     return _with_lot(db, event) if event.kind == "measured" else event

@@ -14,7 +14,7 @@ from planner.ledger.event import Event
 from planner.ledger.journal import alone, lines, rebuilt, told
 from planner.ledger.tables import BACKUP, EVENT
 
-PERSONAL = {"job": ("scale_percent", "deadline", "measures", "overrides"), "note": ("text",)}
+PERSONAL = {"job": ("scale_percent", "deadline", "measures", "overrides", "made"), "note": ("text",)}
 """What is taken out of the bodies of events about a recipient, by kind."""
 REDACTED = "(redacted)"
 

@@ -13,18 +13,20 @@ SUMS = {
             {"what": "one more helper", "days": 3, "devices": 0},
             {"what": "one more printer", "days": 0, "devices": 0},
         ],
+        "how": "each was planned again in short, from a few orders of work",
     },
     "running": [{"plate": "R-01.2", "printer": "bench-1", "end": "2026-12-01T18:30:00"}],
 }
 
 
 def test_lateness_its_reason_and_what_would_help_are_told() -> None:
-    """The worst first; one more of each, also what would not help."""
+    """The worst first; one more of each, also what would not help, and how sure that is."""
     assert late_lines(SUMS) == ["HOLD R-04: the device is ready on Thu 3 Dec, 2 d after the deadline"]
     assert limit_lines(SUMS) == [
         "hands: 12 h of a maker short by Sun 20 Dec",
-        "One more helper: 3 days late less",
-        "One more printer: no day",
+        "One more helper: about 3 days late less",
+        "One more printer: no day that this comparison finds",
+        "Each was planned again in short, from a few orders of work",
     ]
     assert running_lines(SUMS) == ["R-01.2 on bench-1 until Tue 1 Dec 18:30"]
     assert limit_lines({"bottleneck": None}) == []

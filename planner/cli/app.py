@@ -84,4 +84,5 @@ COMMANDS: dict[Callable[..., None], str] = {
     desk: "Work in a page in the browser, on this computer only.",
 }
 for command, about in COMMANDS.items():
-    app.command(short_help=about)(command)
+    below_zero = {"ignore_unknown_options": True} if command is bought else None  # bought ITEM -3
+    app.command(short_help=about, context_settings=below_zero)(command)

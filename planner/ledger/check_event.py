@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
+from math import isfinite
 from typing import Any
 
 from sqlalchemy import select
@@ -17,7 +18,7 @@ from planner.ledger.plates.device_doubts import about_device
 from planner.ledger.plates.doubts import about_printer, about_spool, despite
 from planner.ledger.plates.fed_by import fed_by
 from planner.ledger.plates.running import begun, known_spool, plate_of, ran_s, spool_begun, spool_of
-from planner.ledger.tables import JOB, PLACEMENT, PLATE, PRINTER, SPOOL
+from planner.ledger.tables import ITEM, JOB, PLACEMENT, PLATE, PRINTER, SPOOL
 
 ABOUT_JOB = ("fitted", "handed", "note", "forget")
 """Events about a job that has to be there."""
@@ -36,6 +37,7 @@ def completed(db: Connection, event: Event) -> Event:
     if event.role not in ROLES:
         wrong = f"'{event.role}' is no role"
         raise LedgerError(where="--role", wrong=wrong, todo=nearest(event.role, ROLES))
+    _numbers(event)
     if event.kind in ("job", "plates", "person") or event.kind in ABOUT_JOB:
         code_of(event.subject, event.kind)
     if event.kind in ABOUT_JOB:
@@ -58,6 +60,22 @@ def completed(db: Connection, event: Event) -> Event:
     return _with_lot(db, event) if event.kind == "measured" else event
 
 
+def _numbers(event: Event) -> None:
+    """Refuse what is told by a number that is none, such as infinite grams."""
+    for key, option in (("n", "N"), ("left_g", "G"), ("used_g", "--grams")):
+        number = event.body.get(key)
+        if isinstance(number, float) and not isfinite(number):
+            raise LedgerError(where=option, wrong=f"{number} is no amount", todo="write a number, such as 12.5")
+
+
+def _stock_left(db: Connection, event: Event) -> None:
+    """Refuse to take more out of the stock than is in it."""
+    there = db.execute(select(ITEM.c.n).where(ITEM.c.name == event.subject)).scalar() or 0.0
+    if there + event.body["n"] < -1e-6:  # sums of floats
+        wrong = f"{-event.body['n']:g} cannot be taken out: {there:g} are in stock"
+        raise LedgerError(where=event.subject, wrong=wrong, todo="look at fitwright ledger LEDGER show stock")
+
+
 def _known_job(db: Connection, code: str) -> None:
     """Refuse a code that no job has."""
     codes = list(db.execute(select(JOB.c.code)).scalars())
@@ -71,6 +89,8 @@ def _known_thing(db: Connection, event: Event) -> None:
         known_spool(db, event.subject)
     if event.kind in ("nozzle", "measured", "blocked"):
         _known_printer(db, event)
+    if event.kind == "bought":
+        _stock_left(db, event)
     if event.kind == "blocked":
         refuse_telling(event.body["why"], "--why")
     if event.kind == "measured" and event.body.get("spool"):

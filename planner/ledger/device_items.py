@@ -26,6 +26,13 @@ def last_told(db: Connection, job: str) -> dict[str, Any]:
     return dict(db.execute(told.limit(1)).scalar() or {})
 
 
+def items_known(engine: Engine) -> frozenset[str]:
+    """Return the names of all that devices take, as the lists of what to buy and the stock call them."""
+    with engine.begin() as db:
+        bodies = db.execute(select(EVENT.c.body).where(EVENT.c.kind == "job")).scalars()
+        return frozenset(row["item"] for body in bodies for row in body.get("items", ()))
+
+
 def devices_that_took(engine: Engine) -> frozenset[str]:
     """Return the recipients whose devices took out of the stock what they are made of."""
     with engine.begin() as db:

@@ -11,6 +11,8 @@ from planner.cli.ledger.print_told import spools_told, taken_text, took_s
 from planner.cli.options import JsonOption, QuietOption
 
 if TYPE_CHECKING:
+    from sqlalchemy.engine import Engine
+
     from planner.ledger import Event
 
 PlateArgument = Annotated[str, typer.Argument(metavar="PLATE", help="The plate's id, such as R-07.3.")]
@@ -149,7 +151,8 @@ def bought(
 ) -> None:
     """Say that something was bought: it is added to the stock.
 
-    Examples: `fitwright bought "screw M3x12" 50`, `fitwright bought "cord 1.0" 10`
+    Name it as the list of what to buy does. Examples: `fitwright bought "braided 1 mm" 10`,
+    `fitwright bought "webbing 25 mm" -1.5`
     """
     tell_event(event_of("bought", item, when, role, n=n), ledger, json, quiet=quiet)
 
@@ -257,6 +260,19 @@ def tell_event(event: Event, ledger: str, json_path: str, *, quiet: bool) -> Non
         words.append(f"{left_g:.0f} g left on it")
     if kept.body.get("took"):
         words.append(f"out of the stock: {', '.join(taken_text(row) for row in kept.body['took'])}")
+    words += bought_words(engine, kept) if kept.kind == "bought" else []
     if follows["due"]:
         words.append(f"ask how it goes on {', '.join(due)}")
     out.console.print("; ".join(words), markup=False, soft_wrap=True)
+
+
+def bought_words(engine: Engine, event: Event) -> list[str]:
+    """Return how much of what was bought is there now, and what a thing may be called that no device takes."""
+    from planner.errors import nearest
+    from planner.ledger import items_known, shown
+
+    stock = {row["name"]: row["n"] for row in shown(engine, "stock", event.at.date())}
+    words, known = [f"{stock[event.subject]:.4g} in stock"], items_known(engine)
+    if known and event.subject not in known:
+        words.append(f"no planned device takes anything of that name; {nearest(event.subject, known)}")
+    return words

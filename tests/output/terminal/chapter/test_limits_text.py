@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from planner.output.terminal.chapter.limits_text import late_lines, limit_lines, running_lines
+from planner.output.terminal.chapter.limits_text import buy_lines, late_lines, limit_lines, running_lines
 
 SUMS = {
     "late": [{"job": "R-04", "days": 2, "why": "the device is ready on Thu 3 Dec, 2 d after the deadline"}],
@@ -30,3 +30,17 @@ def test_lateness_its_reason_and_what_would_help_are_told() -> None:
     ]
     assert running_lines(SUMS) == ["R-01.2 on bench-1 until Tue 1 Dec 18:30"]
     assert limit_lines({"bottleneck": None}) == []
+
+
+def test_what_is_to_be_bought_is_told_with_the_day_to_order_it() -> None:
+    """In time, with no day of need, and where nobody says how long a delivery takes; a plan without a list tells nothing."""
+    row = {"item": "webbing 25 mm", "unit": "m", "n": 1.282, "need_n": 1.782, "have_n": 0.5, "jobs": ["R-01", "R-02"]}
+    told = "webbing 25 mm: 1.282 m more (1.782 needed, 0.5 in stock) for R-01 and R-02"
+    days = {"by": "2026-12-14", "order_by": "2026-12-07", "slack_days": 3}
+    rows = [row | days, row | days | {"order_by": None}, row | {"by": None}]
+    assert buy_lines({"buy": rows}) == [
+        f"{told} by Mon 14 Dec: order by Mon 7 Dec, 3 days from now",
+        f"{told} by Mon 14 Dec; how long a delivery takes is not stated",
+        f"{told}, by no known day",
+    ]
+    assert buy_lines({}) == []

@@ -12,15 +12,16 @@ from sqlalchemy.engine import Connection
 
 from planner.errors import LedgerError, nearest
 from planner.ledger.codes import code_of, refuse_telling
+from planner.ledger.device.device_doubts import about_device
+from planner.ledger.device.device_log import log_told
 from planner.ledger.device_items import BUILT, items_to_take
-from planner.ledger.event import KINDS, ROLES, Event
-from planner.ledger.plates.device_doubts import about_device
+from planner.ledger.event import KINDS, LOG_KINDS, ROLES, Event
 from planner.ledger.plates.doubts import about_printer, about_spool, despite
 from planner.ledger.plates.fed_by import fed_by
 from planner.ledger.plates.running import begun, known_spool, plate_of, ran_s, spool_begun, spool_of
 from planner.ledger.tables import ITEM, JOB, PLACEMENT, PLATE, PRINTER, SPOOL
 
-ABOUT_JOB = ("fitted", "handed", "note", "forget")
+ABOUT_JOB = ("fitted", "handed", "note", "forget", *LOG_KINDS)
 """Events about a job that has to be there."""
 
 
@@ -45,8 +46,10 @@ def completed(db: Connection, event: Event) -> Event:
     if event.kind == "job":
         for row in event.body.get("overrides", ()):
             refuse_telling(row["reason"], f"{event.subject} [[override]] reason")
-    if event.kind == "note":
-        refuse_telling(event.body["text"], "note")
+    if event.kind == "note" or event.body.get("text"):
+        refuse_telling(event.body["text"], event.kind)
+    if event.kind in LOG_KINDS:
+        return log_told(db, event)
     if event.kind == "started":
         return begun(db, event)
     if event.kind in ("done", "failed"):

@@ -12,6 +12,7 @@ from sqlalchemy.engine import Connection, Engine
 
 from planner.errors import LedgerError, nearest
 from planner.ledger.codes import job_and_number
+from planner.ledger.device.device_log import log_rows, spoilt_pieces
 from planner.ledger.tables import (
     COUPON,
     DEVICE_PART,
@@ -79,6 +80,7 @@ def printed(engine: Engine, job: str, made_as: Mapping[str, str]) -> tuple[Count
         )
         for row in db.execute(rows.where(PRINT.c.job == job)):
             (same if row.made_as == made_as.get(row.part) else other)[row.part] += row.good.get(row.part, 0)
+        same.subtract(spoilt_pieces(db, job, made_as))
     return +same, +other
 
 
@@ -92,7 +94,7 @@ def _printed(db: Connection, job: str) -> Counter[str]:
     found = Counter[str]()
     for good in db.execute(select(PRINT.c.good).where(PRINT.c.job == job)).scalars():
         found.update(good)
-    return found
+    return +(found - spoilt_pieces(db, job))
 
 
 def _recipients(db: Connection, today: date) -> list[Row]:  # noqa: ARG001  all views have one signature
@@ -177,6 +179,11 @@ def _due(db: Connection, today: date) -> list[Row]:
     return [{"job": row.job, "due": row.due, "overdue": row.due < today.isoformat()} for row in rows]
 
 
+def _devices(db: Connection, today: date) -> list[Row]:  # noqa: ARG001
+    """Return the logs of all devices: tests, spoilt pieces, answers, complaints, repairs, ends."""
+    return log_rows(db)
+
+
 VIEWS = {
     "recipients": _recipients,
     "printers": _printers,
@@ -185,5 +192,6 @@ VIEWS = {
     "stock": _stock,
     "plates": _plates,
     "due": _due,
+    "devices": _devices,
 }
 """What can be asked for."""

@@ -50,7 +50,7 @@ def ledger(
         str,
         typer.Argument(
             metavar="[FILE|DIR|LOT|VIEW|MONTHS]",
-            help="What to write or read; to show: recipients, printers, spools, stock, plates or due.",
+            help="What to write or read; to show: recipients, printers, spools, stock, plates, devices or due.",
         ),
     ] = "",
     known: Annotated[

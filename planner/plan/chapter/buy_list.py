@@ -74,7 +74,7 @@ def needed_on(plan: Plan) -> date | None:
     clocks = plan.clocks
     if clocks is None:
         return None
-    takes = [run.start_min for run in clocks.steps if run.step.name not in TAKES_NOTHING]
+    takes = [run.start_min for run in clocks.steps or () if run.step.name not in TAKES_NOTHING]
     if takes:
         return clocks.table.at(min(takes)).date()
     return clocks.ready.date() if clocks.ready else None

@@ -6,7 +6,7 @@ from types import SimpleNamespace
 from typing import Any
 
 from planner.cli.ledger.chapter_state import ChapterState
-from planner.cli.ledger.left_out import left_out
+from planner.cli.plan.left_out import left_out
 from planner.ledger import made, told
 from tests.ledger.telling import DAY, chapter, tell
 

@@ -9,6 +9,7 @@ from typing import Any
 from sqlalchemy import select
 from sqlalchemy.engine import Connection
 
+from planner.ledger.device.device_log import spoilt_pieces, untested
 from planner.ledger.device_items import items_to_take, last_told
 from planner.ledger.tables import DEVICE_PART, ITEM, PLACEMENT, PLATE, PRINT
 from planner.phrases import listed
@@ -26,6 +27,7 @@ def about_device(db: Connection, job: str) -> Iterator[str]:
             yield f"{listed(ids, most_n=MOST_N)} {'is' if len(ids) == 1 else 'are'} {said}"
     yield from _missing_pieces(db, job, [row.id for row in rows if row.state in ("planned", "running")])
     yield from _short_items(db, job)
+    yield from untested(db, job)
 
 
 def _missing_pieces(db: Connection, job: str, to_come: list[str]) -> Iterator[str]:
@@ -44,13 +46,17 @@ def _missing_pieces(db: Connection, job: str, to_come: list[str]) -> Iterator[st
             (have if made.get(row.part, row.made_as) == row.made_as else other)[row.part] += good
             if good < row.n:
                 lost_on.setdefault(row.part, []).append(told.plate)
+    spoilt = spoilt_pieces(db, job, made)
+    have.subtract(spoilt)
     missing = need - have
     if missing:
         words = []
         for part, n in sorted(missing.items()):
             plates = lost_on.get(part)
-            why = f"lost on {listed(plates, most_n=MOST_N)}" if plates else "printed from another mesh or size"
-            words.append(f"{part} x {n}{f' ({why})' if plates or other[part] else ''}")
+            whys = [f"lost on {listed(plates, most_n=MOST_N)}"] if plates else []
+            whys += ["spoilt since"] if spoilt[part] else []
+            whys += ["printed from another mesh or size"] if other[part] and not whys else []
+            words.append(f"{part} x {n}{f' ({listed(whys)})' if whys else ''}")
         yield f"no plate brings {listed(words, most_n=MOST_N)}"
 
 

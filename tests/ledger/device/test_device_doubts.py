@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from dataclasses import replace
 from typing import Any
+from uuid import uuid4
 
 import pytest
 from sqlalchemy.engine import Engine
 
 from planner.errors import LedgerError
 from planner.ledger import Event, told
-from tests.ledger.telling import DAY, chapter, plate, tell
+from tests.ledger.telling import DAY, chapter, plate, printed_and_tested, tell
 
+TESTED = tell("tested", "R-07", passed=True)
 BUILT = pytest.mark.parametrize("kind", ["fitted", "handed"])
 
 
@@ -30,7 +32,7 @@ def test_pieces_lost_on_a_failed_plate_speak_against_the_device(
 ) -> None:
     """One or all jaws of a failed plate that nobody planned again: refused by name, until a plate brought them."""
     failed = tell("failed", "R-07.1", cause="loose", ran_s=7200.0, lost=lost)
-    told(ledger, [*chapter(), failed, tell("done", "R-07.2")], DAY)
+    told(ledger, [*chapter(), failed, tell("done", "R-07.2"), replace(TESTED, key=uuid4().hex)], DAY)
     with pytest.raises(LedgerError, match=rf"no plate brings {says}"):
         told(ledger, [tell(kind, "R-07")], DAY)
 
@@ -76,7 +78,7 @@ def test_hardware_cord_and_straps_that_the_stock_lacks_speak_against_the_device(
         {"item": "cord 1 mm", "unit": "m", "n": 0.9},
         {"item": "webbing 20 mm", "unit": "m", "n": 0.5},
     ]
-    over = [tell("done", "R-07.1"), tell("done", "R-07.2")]
+    over = printed_and_tested()
     told(ledger, [*_device(items=items), *over, tell("bought", "screw M3", n=5.0)], DAY)
     told(ledger, [tell("bought", "cord 1 mm", n=0.4)], DAY)
     says = r"takes 0\.9 m of cord 1 mm \(0\.4 there\) and 0\.5 m of webbing 20 mm \(0 there\), more than the stock has"
@@ -89,5 +91,31 @@ def test_hardware_cord_and_straps_that_the_stock_lacks_speak_against_the_device(
 
 def test_a_chapter_without_a_stock_is_not_asked_about_it(ledger: Engine) -> None:
     """Nothing was ever bought by this ledger: it cannot say what is missing, and takes the device."""
-    over = [tell("done", "R-07.1"), tell("done", "R-07.2")]
+    over = printed_and_tested()
     told(ledger, [*_device(items=[{"item": "screw M3", "unit": "pcs", "n": 5.0}]), *over, tell("fitted", "R-07")], DAY)
+
+
+@BUILT
+@pytest.mark.parametrize(
+    ("log", "says"),
+    [
+        ([], "nobody told that it was tested"),
+        ([tell("tested", "R-07", passed=False)], "it failed its last test"),
+        ([TESTED, tell("tested", "R-07", passed=False)], "it failed its last test"),
+        ([TESTED, tell("repaired", "R-07", text="new cord")], "it was repaired after its last test"),
+        ([TESTED, tell("spoilt", "R-07", lost={"jaw": 1})], r"jaw x 1 \(spoilt since\), and it was spoilt after"),
+    ],
+)
+def test_a_device_is_there_only_after_a_test_that_it_passed(
+    ledger: Engine, kind: str, log: list[Event], says: str
+) -> None:
+    """Never tested, failed, repaired or a piece spoilt since: refused; another test that it passes settles all but pieces."""
+    told(ledger, [*chapter(), *printed_and_tested()[:2], *(replace(event, key=uuid4().hex) for event in log)], DAY)
+    with pytest.raises(LedgerError, match=says):
+        told(ledger, [tell(kind, "R-07")], DAY)
+    told(ledger, [tell("tested", "R-07", passed=True)], DAY)
+    if log and log[-1].kind == "spoilt":
+        with pytest.raises(LedgerError, match=r"no plate brings jaw x 1 \(spoilt since\)"):
+            told(ledger, [tell(kind, "R-07")], DAY)
+    else:
+        told(ledger, [tell(kind, "R-07")], DAY)

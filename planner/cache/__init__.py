@@ -4,6 +4,6 @@
 ``keys_in`` tell what is there, ``entries`` and ``clear`` are for ``fitwright cache``.
 """
 
-from planner.cache.store import Entry, clear, entries, folder, holds, kept, key_of, keys_in, most_bytes
+from planner.cache.store import Entry, clear, entries, folder, held, holds, kept, key_of, keys_in, most_bytes, put
 
-__all__ = ["Entry", "clear", "entries", "folder", "holds", "kept", "key_of", "keys_in", "most_bytes"]
+__all__ = ["Entry", "clear", "entries", "folder", "held", "holds", "kept", "key_of", "keys_in", "most_bytes", "put"]

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from planner.cli.options import JsonOption, PaperChoice, PaperOption, QuietOption
+from planner.cli.options import JsonOption, PaperChoice, PaperOption, QuietOption, WorkersOption
 
 if TYPE_CHECKING:
     from planner.cli.ledger.chapter_state import ChapterState
@@ -24,6 +24,7 @@ def chapter(
         str, typer.Option("--ledger", metavar="FILE|URL", help="Plan from a ledger; left out: the one of chapter.toml.")
     ] = "",
     paper: PaperOption = PaperChoice.a4,
+    workers: WorkersOption = "",
     json: JsonOption = "",
     quiet: QuietOption = False,
 ) -> None:
@@ -38,6 +39,7 @@ def chapter(
     """
     from planner.cli.load_job import named
     from planner.cli.plan.several import plan_together
+    from planner.cores import on_workers
     from planner.output import Out
 
     out = Out(json_path=json, quiet=quiet)
@@ -46,7 +48,8 @@ def chapter(
         return named(path, several=True)
 
     state = state_of(ledger, jobs)
-    verdict = plan_together(job_files(jobs), read, out_dir, paper.value, out, state=state)
+    with on_workers(workers):
+        verdict = plan_together(job_files(jobs), read, out_dir, paper.value, out, state=state)
     raise typer.Exit(0 if verdict.passes else 1)
 
 

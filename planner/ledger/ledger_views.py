@@ -13,6 +13,7 @@ from sqlalchemy.engine import Connection, Engine
 from planner.errors import LedgerError, nearest
 from planner.ledger.codes import job_and_number
 from planner.ledger.device.device_log import log_rows, spoilt_pieces
+from planner.ledger.plates.running import spool_named
 from planner.ledger.tables import (
     COUPON,
     DEVICE_PART,
@@ -46,7 +47,7 @@ def shown(engine: Engine, view: str, today: date) -> list[Row]:
 
 
 def recalled(engine: Engine, lot: str) -> list[Row]:
-    """Return every print that a lot went into, with its pieces and whether the device was handed over.
+    """Return every print that a lot went into, with its pieces and whether the device was handed over; then what runs.
 
     Raises
     ------
@@ -65,7 +66,26 @@ def recalled(engine: Engine, lot: str) -> list[Row]:
             .order_by(PRINT.c.job, PRINT.c.event)
         ).mappings()
         keys = ("job", "device", "plate", "at", "outcome", "good", "spool", "printer")
-        return [_plain({**{key: row[key] for key in keys}, "spool": row["fed"]}) for row in rows]
+        over = [{**{key: row[key] for key in keys}, "spool": row["fed"]} for row in rows]
+        return [_plain(row) for row in [*over, *_recalled_running(db, lot)]]
+
+
+def _recalled_running(db: Connection, lot: str) -> list[Row]:
+    """Return the plates that run from a spool of a lot: nothing of them is good yet."""
+    rows = db.execute(select(PLATE, JOB.c.state.label("device")).join(JOB, JOB.c.code == PLATE.c.job, isouter=True))
+    spools = set(db.execute(select(SPOOL.c.id).where(SPOOL.c.lot == lot)).scalars())
+    return [
+        {
+            **{key: row[key] for key in ("job", "device", "printer")},
+            "plate": row["id"],
+            "at": row["start"],
+            "outcome": "running",
+            "good": {},
+            "spool": spool,
+        }
+        for row in rows.mappings().all()
+        if row["state"] == "running" and (spool := spool_named(db, row["id"])) in spools
+    ]
 
 
 def printed(engine: Engine, job: str, made_as: Mapping[str, str]) -> tuple[Counter[str], Counter[str]]:

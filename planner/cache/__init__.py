@@ -5,6 +5,34 @@
 ``fitwright cache``.
 """
 
-from planner.cache.store import Entry, clear, entries, folder, found, holds, keep, kept, key_of, keys_in, most_bytes
+from planner.cache.store import (
+    Entry,
+    clear,
+    entries,
+    folder,
+    found,
+    held,
+    holds,
+    keep,
+    kept,
+    key_of,
+    keys_in,
+    most_bytes,
+    put,
+)
 
-__all__ = ["Entry", "clear", "entries", "folder", "found", "holds", "keep", "kept", "key_of", "keys_in", "most_bytes"]
+__all__ = [
+    "Entry",
+    "clear",
+    "entries",
+    "folder",
+    "found",
+    "held",
+    "holds",
+    "keep",
+    "kept",
+    "key_of",
+    "keys_in",
+    "most_bytes",
+    "put",
+]

@@ -135,6 +135,24 @@ def _stamp(room: str, key: str, kind: Any) -> bytes:
     return f"{room}/{key}/".encode() + shape_of(kind)
 
 
+def held() -> dict[str, bytes]:
+    """Return all that is kept, by path below the folder: what ``put`` takes in another one."""
+    base = folder()
+    if base is None:
+        return {}
+    return {entry.path.relative_to(base).as_posix(): entry.path.read_bytes() for entry in entries()}
+
+
+def put(name: str, data: bytes) -> None:
+    """Keep what another cache of this program held, under its path below the folder; what is no entry's is dropped.
+
+    Nothing in it is trusted: an entry of another place, shape or version, or with a flipped bit, is made again.
+    """
+    base = folder()
+    if base is not None and OURS.fullmatch(name) and not Path(name).name.startswith(ASIDE):
+        _write(base, base / name, data)
+
+
 def _sum(stamp: bytes, data: memoryview) -> bytes:
     """Return the checksum of an entry: one with a flipped bit, of another place or another shape is made anew."""
     return hashlib.blake2b(data, key=hashlib.blake2b(stamp).digest(), digest_size=SUM_BYTES).digest()

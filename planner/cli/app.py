@@ -20,6 +20,7 @@ from planner.cli.fit.rules_command import rules
 from planner.cli.fit.start_command import start
 from planner.cli.fit.strength_command import strength
 from planner.cli.fit.window_command import window
+from planner.cli.ledger.device.device_command import device
 from planner.cli.ledger.event_commands import bought, done, failed, fitted, forget, handed, note, started, weighed
 from planner.cli.ledger.ledger_command import ledger
 from planner.cli.ledger.machine_events import blocked, measured, nozzle, retired
@@ -74,6 +75,7 @@ COMMANDS: dict[Callable[..., None], str] = {
     retired: "Tell the ledger that a spool is retired.",
     weighed: "Tell the ledger what is left on a spool.",
     bought: "Tell the ledger what was bought.",
+    device: "Tell the ledger of a test, spoilt pieces, a complaint …",
     fitted: "Tell the ledger that a device was fitted.",
     handed: "Tell the ledger that a device was handed over.",
     note: "Keep a note about a job in the ledger.",
@@ -84,4 +86,5 @@ COMMANDS: dict[Callable[..., None], str] = {
     desk: "Work in a page in the browser, on this computer only.",
 }
 for command, about in COMMANDS.items():
-    app.command(short_help=about)(command)
+    below_zero = {"ignore_unknown_options": True} if command is bought else None  # bought ITEM -3
+    app.command(short_help=about, context_settings=below_zero)(command)

@@ -74,3 +74,9 @@ LanguageOption = Annotated[
     LanguageChoice | None,
     typer.Option("--language", help="Language of the papers instead of the job's; the record stays English."),
 ]
+WorkersOption = Annotated[
+    str,
+    typer.Option(
+        "--workers", metavar="N|tcp://HOST:PORT", help="Measure on N processes, or on a running cluster (dask)."
+    ),
+]

@@ -1,5 +1,9 @@
-"""Cores: ``ahead(work, items)`` fills the cache with the work of many items on all cores at once."""
+"""Cores: ``ahead(work, items)`` fills the cache with the work of many items on all cores at once.
 
+Within ``on_workers(where)`` a cluster does it instead: local processes, or one that runs somewhere.
+"""
+
+from planner.cores.on_workers import on_workers
 from planner.cores.work_ahead import ahead
 
-__all__ = ["ahead"]
+__all__ = ["ahead", "on_workers"]

@@ -15,6 +15,7 @@ from collections.abc import Callable, Sequence
 from typing import TypeVar
 
 from planner.cache import folder
+from planner.cores.on_workers import spread
 
 T = TypeVar("T")
 FIRST = os.getpid()
@@ -48,6 +49,8 @@ def ahead(work: Callable[[T], object], items: Sequence[T]) -> None:
     items
         The longest work first is done soonest.
     """
+    if spread(work, items):
+        return
     more_n = min(len(items), cores_n(), CORES_MOST) - 1
     alone = os.getpid() == FIRST and threading.active_count() == 1 and hasattr(os, "fork")
     if more_n < 1 or not alone or folder() is None or len(items) > ITEMS_MOST:

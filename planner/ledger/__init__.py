@@ -10,8 +10,8 @@
 from planner.ledger.backup_restore import backed_up, exported, imported, restored
 from planner.ledger.chapter_file import events_of, leads_of, ledger_beside, money_of, moves_of
 from planner.ledger.codes import code_of, job_and_number, plate_id
-from planner.ledger.device_items import devices_that_took
-from planner.ledger.event import ROLES, Event
+from planner.ledger.device_items import devices_that_took, items_known
+from planner.ledger.event import LOG_KINDS, ROLES, Event
 from planner.ledger.forget_recipient import forgotten
 from planner.ledger.history.drifts import ToldDrift
 from planner.ledger.history.learned import History, Learned, learned
@@ -23,6 +23,7 @@ from planner.ledger.plates.as_planned import as_planned, failures_since, gates_s
 from planner.ledger.plates.running import under_way
 
 __all__ = [
+    "LOG_KINDS",
     "ROLES",
     "VIEWS",
     "Event",
@@ -42,6 +43,7 @@ __all__ = [
     "forgotten",
     "gates_since",
     "imported",
+    "items_known",
     "job_and_number",
     "leads_of",
     "learned",

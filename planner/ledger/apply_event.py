@@ -9,11 +9,13 @@ from datetime import date, datetime, timedelta
 from sqlalchemy import Table, delete, insert, select, update
 from sqlalchemy.engine import Connection
 
-from planner.ledger.event import Event
+from planner.ledger.device.device_log import logged
+from planner.ledger.event import LOG_KINDS, Event
 from planner.ledger.tables import (
     BACKUP,
     COUPON,
     COUPON_READ,
+    DEVICE_LOG,
     DEVICE_PART,
     FED,
     FOLLOW_UP,
@@ -205,7 +207,7 @@ def _note(db: Connection, number: int, event: Event) -> None:
 
 def _forget(db: Connection, number: int, event: Event) -> None:  # noqa: ARG001
     """Take out what was measured and noted of a recipient, and when to ask; the prints stay, under no code."""
-    for table in (MEASURE, OVERRIDE, FOLLOW_UP, NOTE):
+    for table in (MEASURE, OVERRIDE, FOLLOW_UP, NOTE, DEVICE_LOG):
         db.execute(delete(table).where(table.c.job == event.subject))
     gone = {"state": "forgotten", "scale_percent": None, "deadline": None, "handed_at": None}
     db.execute(update(JOB).where(JOB.c.code == event.subject).values(**gone))
@@ -236,6 +238,7 @@ CHANGES: dict[str, Callable[[Connection, int, Event], None]] = {
     "note": _note,
     "forget": _forget,
     "backup": _backup,
+    **dict.fromkeys(LOG_KINDS, logged),
 }
 """What changes the tables, by kind of event."""
 

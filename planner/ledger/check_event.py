@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
+from math import isfinite
 from typing import Any
 
 from sqlalchemy import select
@@ -11,14 +12,16 @@ from sqlalchemy.engine import Connection
 
 from planner.errors import LedgerError, nearest
 from planner.ledger.codes import code_of, refuse_telling
+from planner.ledger.device.device_doubts import about_device
+from planner.ledger.device.device_log import log_told
 from planner.ledger.device_items import BUILT, items_to_take
-from planner.ledger.event import KINDS, ROLES, Event
-from planner.ledger.plates.doubts import about_device, about_printer, about_spool, despite
+from planner.ledger.event import KINDS, LOG_KINDS, ROLES, Event
+from planner.ledger.plates.doubts import about_printer, about_spool, despite
 from planner.ledger.plates.fed_by import fed_by
 from planner.ledger.plates.running import begun, known_spool, plate_of, ran_s, spool_begun, spool_of
-from planner.ledger.tables import JOB, PLACEMENT, PLATE, PRINTER, SPOOL
+from planner.ledger.tables import ITEM, JOB, PLACEMENT, PLATE, PRINTER, SPOOL
 
-ABOUT_JOB = ("fitted", "handed", "note", "forget")
+ABOUT_JOB = ("fitted", "handed", "note", "forget", *LOG_KINDS)
 """Events about a job that has to be there."""
 
 
@@ -35,6 +38,7 @@ def completed(db: Connection, event: Event) -> Event:
     if event.role not in ROLES:
         wrong = f"'{event.role}' is no role"
         raise LedgerError(where="--role", wrong=wrong, todo=nearest(event.role, ROLES))
+    _numbers(event)
     if event.kind in ("job", "plates", "person") or event.kind in ABOUT_JOB:
         code_of(event.subject, event.kind)
     if event.kind in ABOUT_JOB:
@@ -42,8 +46,10 @@ def completed(db: Connection, event: Event) -> Event:
     if event.kind == "job":
         for row in event.body.get("overrides", ()):
             refuse_telling(row["reason"], f"{event.subject} [[override]] reason")
-    if event.kind == "note":
-        refuse_telling(event.body["text"], "note")
+    if event.kind == "note" or event.body.get("text"):
+        refuse_telling(event.body["text"], event.kind)
+    if event.kind in LOG_KINDS:
+        return log_told(db, event)
     if event.kind == "started":
         return begun(db, event)
     if event.kind in ("done", "failed"):
@@ -51,11 +57,26 @@ def completed(db: Connection, event: Event) -> Event:
     if event.kind == "plates":
         _none_is_over(db, event)
     if event.kind in BUILT:
-        fitted = db.execute(select(JOB.c.state).where(JOB.c.code == event.subject)).scalar() == "fitted"
-        took, doubts = items_to_take(db, event.subject), [] if fitted else list(about_device(db, event.subject))
+        took, doubts = items_to_take(db, event.subject), list(about_device(db, event.subject))
         return replace(event, body={**despite(event, doubts), **({"took": took} if took else {})})
     _known_thing(db, event)
     return _with_lot(db, event) if event.kind == "measured" else event
+
+
+def _numbers(event: Event) -> None:
+    """Refuse what is told by a number that is none, such as infinite grams."""
+    for key, option in (("n", "N"), ("left_g", "G"), ("used_g", "--grams")):
+        number = event.body.get(key)
+        if isinstance(number, float) and not isfinite(number):
+            raise LedgerError(where=option, wrong=f"{number} is no amount", todo="write a number, such as 12.5")
+
+
+def _stock_left(db: Connection, event: Event) -> None:
+    """Refuse to take more out of the stock than is in it."""
+    there = db.execute(select(ITEM.c.n).where(ITEM.c.name == event.subject)).scalar() or 0.0
+    if there + event.body["n"] < -1e-6:  # sums of floats
+        wrong = f"{-event.body['n']:g} cannot be taken out: {there:g} are in stock"
+        raise LedgerError(where=event.subject, wrong=wrong, todo="look at fitwright ledger LEDGER show stock")
 
 
 def _known_job(db: Connection, code: str) -> None:
@@ -71,6 +92,8 @@ def _known_thing(db: Connection, event: Event) -> None:
         known_spool(db, event.subject)
     if event.kind in ("nozzle", "measured", "blocked"):
         _known_printer(db, event)
+    if event.kind == "bought":
+        _stock_left(db, event)
     if event.kind == "blocked":
         refuse_telling(event.body["why"], "--why")
     if event.kind == "measured" and event.body.get("spool"):

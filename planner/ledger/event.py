@@ -7,10 +7,13 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Any
 
+LOG_KINDS = ("tested", "spoilt", "asked", "complained", "repaired", "ended")
+"""What happens to a device once its pieces are there: the lines of its log."""
 KINDS = (
     *("job", "person", "printer", "spool", "plates"),
     *("started", "done", "failed", "weighed", "retired", "nozzle", "measured", "blocked"),
     *("bought", "fitted", "handed", "note", "forget", "backup"),
+    *LOG_KINDS,
 )
 ROLES = ("maker", "tester", "fitter", "lead")
 """Who tells an event: what a person does, never who it is."""

@@ -10,11 +10,13 @@ from typing import Any
 from sqlalchemy import select, update
 from sqlalchemy.engine import Engine
 
-from planner.ledger.event import Event
+from planner.ledger.event import LOG_KINDS, Event
 from planner.ledger.journal import alone, lines, rebuilt, told
 from planner.ledger.tables import BACKUP, EVENT
 
-PERSONAL = {"job": ("scale_percent", "deadline", "measures", "overrides"), "note": ("text",)}
+PERSONAL = {"job": ("scale_percent", "deadline", "measures", "overrides", "made"), "note": ("text",)} | dict.fromkeys(
+    LOG_KINDS, ("text",)
+)
 """What is taken out of the bodies of events about a recipient, by kind."""
 REDACTED = "(redacted)"
 

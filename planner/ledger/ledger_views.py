@@ -12,6 +12,8 @@ from sqlalchemy.engine import Connection, Engine
 
 from planner.errors import LedgerError, nearest
 from planner.ledger.codes import job_and_number
+from planner.ledger.device.device_log import log_rows, spoilt_pieces
+from planner.ledger.plates.running import spool_named
 from planner.ledger.tables import (
     COUPON,
     DEVICE_PART,
@@ -45,7 +47,7 @@ def shown(engine: Engine, view: str, today: date) -> list[Row]:
 
 
 def recalled(engine: Engine, lot: str) -> list[Row]:
-    """Return every print that a lot went into, with its pieces and whether the device was handed over.
+    """Return every print that a lot went into, with its pieces and whether the device was handed over; then what runs.
 
     Raises
     ------
@@ -64,7 +66,26 @@ def recalled(engine: Engine, lot: str) -> list[Row]:
             .order_by(PRINT.c.job, PRINT.c.event)
         ).mappings()
         keys = ("job", "device", "plate", "at", "outcome", "good", "spool", "printer")
-        return [_plain({**{key: row[key] for key in keys}, "spool": row["fed"]}) for row in rows]
+        over = [{**{key: row[key] for key in keys}, "spool": row["fed"]} for row in rows]
+        return [_plain(row) for row in [*over, *_recalled_running(db, lot)]]
+
+
+def _recalled_running(db: Connection, lot: str) -> list[Row]:
+    """Return the plates that run from a spool of a lot: nothing of them is good yet."""
+    rows = db.execute(select(PLATE, JOB.c.state.label("device")).join(JOB, JOB.c.code == PLATE.c.job, isouter=True))
+    spools = set(db.execute(select(SPOOL.c.id).where(SPOOL.c.lot == lot)).scalars())
+    return [
+        {
+            **{key: row[key] for key in ("job", "device", "printer")},
+            "plate": row["id"],
+            "at": row["start"],
+            "outcome": "running",
+            "good": {},
+            "spool": spool,
+        }
+        for row in rows.mappings().all()
+        if row["state"] == "running" and (spool := spool_named(db, row["id"])) in spools
+    ]
 
 
 def printed(engine: Engine, job: str, made_as: Mapping[str, str]) -> tuple[Counter[str], Counter[str]]:
@@ -79,6 +100,7 @@ def printed(engine: Engine, job: str, made_as: Mapping[str, str]) -> tuple[Count
         )
         for row in db.execute(rows.where(PRINT.c.job == job)):
             (same if row.made_as == made_as.get(row.part) else other)[row.part] += row.good.get(row.part, 0)
+        same.subtract(spoilt_pieces(db, job, made_as))
     return +same, +other
 
 
@@ -92,7 +114,7 @@ def _printed(db: Connection, job: str) -> Counter[str]:
     found = Counter[str]()
     for good in db.execute(select(PRINT.c.good).where(PRINT.c.job == job)).scalars():
         found.update(good)
-    return found
+    return +(found - spoilt_pieces(db, job))
 
 
 def _recipients(db: Connection, today: date) -> list[Row]:  # noqa: ARG001  all views have one signature
@@ -177,6 +199,11 @@ def _due(db: Connection, today: date) -> list[Row]:
     return [{"job": row.job, "due": row.due, "overdue": row.due < today.isoformat()} for row in rows]
 
 
+def _devices(db: Connection, today: date) -> list[Row]:  # noqa: ARG001
+    """Return the logs of all devices: tests, spoilt pieces, answers, complaints, repairs, ends."""
+    return log_rows(db)
+
+
 VIEWS = {
     "recipients": _recipients,
     "printers": _printers,
@@ -185,5 +212,6 @@ VIEWS = {
     "stock": _stock,
     "plates": _plates,
     "due": _due,
+    "devices": _devices,
 }
 """What can be asked for."""

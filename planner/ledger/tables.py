@@ -27,7 +27,7 @@ JOB = Table(
     "job",
     META,
     Column("code", String(16), primary_key=True),  # of the recipient: never a name
-    Column("state", String(16), nullable=False),  # open, fitted, handed
+    Column("state", String(16), nullable=False),  # open, fitted, handed, ended, forgotten
     Column("scale_percent", Float),
     Column("deadline", String(10)),
     Column("handed_at", DateTime),
@@ -177,6 +177,18 @@ FOLLOW_UP = Table(
     META,
     Column("job", String(16), primary_key=True),
     Column("due", String(10), primary_key=True),
+)
+DEVICE_LOG = Table(
+    "device_log",
+    META,
+    Column("event", Integer, primary_key=True),
+    Column("job", String(16), nullable=False),
+    Column("at", DateTime, nullable=False),
+    Column("what", String(16), nullable=False),  # tested, spoilt, asked, complained, repaired, ended
+    Column("passed", Boolean),  # of a test
+    Column("lost", JSON, nullable=False),  # pieces by part that are spoilt
+    Column("made", JSON, nullable=False),  # the mesh and the size that each of them was printed from
+    Column("text", String(2000), nullable=False),
 )
 NOTE = Table(
     "note",

@@ -31,6 +31,11 @@ def plate(name: str, mass_g: float = 40.0, **pieces: int) -> dict[str, Any]:
     }
 
 
+def printed_and_tested(code: str = "R-07") -> list[Event]:
+    """Return that both plates of a recipient are printed, and the device passed its test."""
+    return [tell("done", f"{code}.1"), tell("done", f"{code}.2"), tell("tested", code, passed=True)]
+
+
 def chapter(code: str = "R-07") -> list[Event]:
     """Return one recipient with a device of two jaws and a cap, on two plates, and a spool."""
     return [

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import inf, nan
 from typing import Any
 
 import pytest
@@ -9,7 +10,7 @@ from sqlalchemy.engine import Engine
 
 from planner.errors import LedgerError
 from planner.ledger import Event, printed, shown, told
-from tests.ledger.telling import DAY, chapter, plate, tell
+from tests.ledger.telling import DAY, chapter, plate, printed_and_tested, tell
 
 
 @pytest.mark.parametrize(
@@ -89,7 +90,33 @@ def test_a_device_of_which_plates_are_not_printed_is_there_only_where_somebody_i
     with pytest.raises(LedgerError, match=r"R-07\.2 is not printed, and R-07\.1 is still running.*--even-so"):
         told(ledger, [tell(kind, "R-07")], DAY)
     (kept,) = told(ledger, [tell(kind, "R-07", even_so=True)], DAY)
-    told(ledger, [tell("done", "R-08.1"), tell("done", "R-08.2")], DAY)
+    told(ledger, printed_and_tested("R-08"), DAY)
 
-    assert kept.body["despite"] == ["R-07.2 is not printed", "R-07.1 is still running"]
+    assert kept.body["despite"][:2] == ["R-07.2 is not printed", "R-07.1 is still running"]
     assert told(ledger, [tell(kind, "R-08")], DAY)[0].body == {}
+
+
+@pytest.mark.parametrize(
+    "event",
+    [
+        *(tell("bought", "cord 1 mm", n=n) for n in (inf, nan, -inf)),
+        *(tell("weighed", "S-1", left_g=n) for n in (inf, nan)),
+        tell("done", "R-07.1", used_g=inf),
+    ],
+)
+def test_an_amount_without_end_is_refused(ledger: Engine, event: Event) -> None:
+    """Metres, grams of a spool and grams of a print that are infinite or no number: nothing is taken."""
+    told(ledger, chapter(), DAY)
+    with pytest.raises(LedgerError, match="is no amount"):
+        told(ledger, [event], DAY)
+
+
+def test_no_more_is_taken_out_of_the_stock_than_is_in_it(ledger: Engine) -> None:
+    """Of 1.5 m, 1 m goes and 3 m do not; all of it goes, and of what never was there nothing does."""
+    told(ledger, [tell("bought", "webbing 25 mm", n=1.5), tell("bought", "webbing 25 mm", n=-1.0)], DAY)
+    for item in ("webbing 25 mm", "webbing 20 mm"):
+        with pytest.raises(LedgerError, match="cannot be taken out"):
+            told(ledger, [tell("bought", item, n=-3.0)], DAY)
+    told(ledger, [tell("bought", "webbing 25 mm", n=-0.5)], DAY)
+
+    assert shown(ledger, "stock", DAY.date()) == [{"name": "webbing 25 mm", "n": 0.0}]

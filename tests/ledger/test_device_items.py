@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from sqlalchemy.engine import Engine
 
-from planner.ledger import Event, devices_that_took, forgotten, shown, told
+from planner.ledger import Event, devices_that_took, forgotten, items_known, shown, told
 from planner.ledger.journal import rebuilt
 from tests.ledger.telling import DAY, chapter, tell
 
@@ -53,3 +53,10 @@ def test_the_stock_is_never_less_than_none_and_an_older_ledger_takes_nothing(led
 
     assert _stock(ledger) == {"screw M3": 0.0}
     assert devices_that_took(ledger) == {"R-07"}
+
+
+def test_what_devices_take_is_known_by_name(ledger: Engine) -> None:
+    """Names of all that any planned device takes; none where nothing was planned."""
+    assert items_known(ledger) == frozenset()
+    told(ledger, [tell("job", "R-07", items=[{"item": "braided 1 mm", "unit": "m", "n": 0.5}])], DAY)
+    assert items_known(ledger) == {"braided 1 mm"}

@@ -13,7 +13,7 @@ from tests.ledger.telling import DAY, chapter, tell
 
 
 def test_a_lot_is_recalled_in_one_question(ledger: Engine) -> None:
-    """By hand: lot L-9 went into one plate of a device that is handed over and into a failed one of another; lot L-1 into none."""
+    """By hand: lot L-9 went into one plate of a device that is handed over and into a failed one of another, and one that runs; L-1 into none."""
     other = tell("spool", "S-2", material="petg", colour="black", lot="L-1", left_g=9.0, printer="bench-2")
     told(ledger, [*chapter("R-07"), *chapter("R-08")[1:], other], DAY)
     told(
@@ -29,6 +29,9 @@ def test_a_lot_is_recalled_in_one_question(ledger: Engine) -> None:
     rows = [(row["job"], row["device"], row["plate"], row["outcome"], row["good"]) for row in recalled(ledger, "L-9")]
     assert rows == [("R-07", "handed", "R-07.1", "done", {"jaw": 2}), ("R-08", "open", "R-08.2", "failed", {})]
     assert recalled(ledger, "L-1") == []
+    told(ledger, [tell("started", "R-08.1", spool="S-1")], DAY)
+    runs = recalled(ledger, "L-9")[-1]
+    assert (runs["plate"], runs["outcome"], runs["good"], runs["spool"]) == ("R-08.1", "running", {}, "S-1")
     with pytest.raises(LedgerError, match="L-9"):
         recalled(ledger, "L-99")
 

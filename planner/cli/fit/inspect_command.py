@@ -7,30 +7,36 @@ from typing import Annotated
 
 import typer
 
-from planner.cli.options import JsonOption, QuietOption, UnitOption
+from planner.cli.options import JsonOption, QuietOption, UnitOption, WorkersOption
 
 
 def inspect(
     meshes: Annotated[list[Path], typer.Argument(help="Mesh files: STL, 3MF, OBJ or PLY.")],
     unit: UnitOption = None,
+    workers: WorkersOption = "",
     json: JsonOption = "",
     quiet: QuietOption = False,
 ) -> None:
     """Measure mesh files as drawn: size, volume, walls, bores and slots.
 
-    Examples: `fitwright inspect jaw.stl`, `fitwright inspect plate.stl --unit inch --json -`
+    Examples: `fitwright inspect jaw.stl`, `fitwright inspect plate.stl --unit inch --json -`,
+    `fitwright inspect meshes/*.stl --workers 4`
     """
+    from planner.cores import on_workers
     from planner.job import read_limits
     from planner.mesh import read_solid
     from planner.output import Out, inspect_json, show_mesh
-    from planner.survey import survey
+    from planner.survey import survey, survey_ahead
 
     out = Out(json_path=json, quiet=quiet)
     surveys = []
     with out.progress() as progress:
-        for index, path in enumerate(meshes):
+        solids = [read_solid(path, unit=unit) for path in meshes]
+        with on_workers(workers):
+            survey_ahead(solids)
+        for index, (path, solid) in enumerate(zip(meshes, solids, strict=True)):
             progress(f"measuring {path.name}", index / len(meshes))
-            surveys.append((path, survey(read_solid(path, unit=unit))))
+            surveys.append((path, survey(solid)))
     limits = read_limits()
     doubts = [
         f"{path.name}: {reason}"

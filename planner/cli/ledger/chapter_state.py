@@ -54,7 +54,7 @@ if TYPE_CHECKING:
 Row = dict[str, Any]
 BEGUN = ("running", "done", "failed")
 """States of a plate that was started."""
-BUILT = ("fitted", "handed")
+BUILT = ("fitted", "handed", "ended")
 """States of a device on which no hands have to work any more."""
 
 
@@ -220,7 +220,7 @@ class ChapterState:
             if row["job"] == code and row["id"] != but:
                 pieces = {p["part"]: p["n"] for p in row["pieces"] if p["made_as"] == made.get(p["part"])}
                 have, done = have + Counter(pieces), [*done, pieces]
-        if self._state(code) == "handed":
+        if self._state(code) in ("handed", "ended"):
             done = [counted(plate.placements) for plate in plan.plates]
             have = sum((Counter(pieces) for pieces in done), Counter())
         return left_to_print(plan, have, done, standing, dated=dated)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -11,6 +12,8 @@ from planner.cli.ledger.print_told import spools_told, taken_text, took_s
 from planner.cli.options import JsonOption, QuietOption
 
 if TYPE_CHECKING:
+    from sqlalchemy.engine import Engine
+
     from planner.ledger import Event
 
 PlateArgument = Annotated[str, typer.Argument(metavar="PLATE", help="The plate's id, such as R-07.3.")]
@@ -149,7 +152,8 @@ def bought(
 ) -> None:
     """Say that something was bought: it is added to the stock.
 
-    Examples: `fitwright bought "screw M3x12" 50`, `fitwright bought "cord 1.0" 10`
+    Name it as the list of what to buy does. Examples: `fitwright bought "braided 1 mm" 10`,
+    `fitwright bought "webbing 25 mm" -1.5`
     """
     tell_event(event_of("bought", item, when, role, n=n), ledger, json, quiet=quiet)
 
@@ -241,22 +245,39 @@ def tell_event(event: Event, ledger: str, json_path: str, *, quiet: bool) -> Non
     follows = {"left_g": left_g, "due": due if event.kind == "handed" else []}
     out.emit({"schema": "fitwright/event/1", "kind": kept.kind, "subject": kept.subject, **kept.body, **follows})
     words = [f"{kept.subject} {kept.kind}"]
-    fed = kept.body.get("fed", ())
-    if fed:
-        words += [f"off spool {row['spool']}: {row['used_g']:.1f} g" for row in fed]
-        words += [f"{left[row['spool']]:.0f} g left on {row['spool']}" for row in fed if left[row["spool"]] is not None]
-    elif kept.kind in ("done", "failed"):
-        words.append("the ledger knows no spool for it" if not spool else f"off spool {spool}")
-        words += [f"{kept.body['used_g']:.1f} g"] if kept.body["used_g"] is not None else []
-    if kept.kind in ("done", "failed"):
-        words += [f"whole: {', '.join(f'{part} x {n}' for part, n in kept.body['good'].items()) or 'nothing'}"]
+    words += print_words(kept, left) if kept.kind in ("done", "failed") else []
     words += [f"although {', and '.join(kept.body['despite'])}"] if kept.body.get("despite") else []
     if kept.kind == "started":
         words.append(f"it runs on {kept.body['printer']}")
-    if left_g is not None and not fed:
+    if left_g is not None and not kept.body.get("fed"):
         words.append(f"{left_g:.0f} g left on it")
     if kept.body.get("took"):
         words.append(f"out of the stock: {', '.join(taken_text(row) for row in kept.body['took'])}")
+    words += bought_words(engine, kept) if kept.kind == "bought" else []
     if follows["due"]:
         words.append(f"ask how it goes on {', '.join(due)}")
     out.console.print("; ".join(words), markup=False, soft_wrap=True)
+
+
+def bought_words(engine: Engine, event: Event) -> list[str]:
+    """Return how much of what was bought is there now, and what a thing may be called that no device takes."""
+    from planner.errors import nearest
+    from planner.ledger import items_known, shown
+
+    stock = {row["name"]: row["n"] for row in shown(engine, "stock", event.at.date())}
+    words, known = [f"{stock[event.subject]:.4g} in stock"], items_known(engine)
+    if known and event.subject not in known:
+        words.append(f"no planned device takes anything of that name; {nearest(event.subject, known)}")
+    return words
+
+
+def print_words(event: Event, left_g: Mapping[str, float | None]) -> list[str]:
+    """Return what a print that is over took off which spools, and which pieces came off whole."""
+    body, fed = event.body, event.body.get("fed", ())
+    words = [f"off spool {row['spool']}: {row['used_g']:.1f} g" for row in fed]
+    words += [f"{grams:.0f} g left on {row['spool']}" for row in fed if (grams := left_g[row["spool"]]) is not None]
+    if not fed:
+        spool = body.get("spool", event.subject)
+        words.append("the ledger knows no spool for it" if not spool else f"off spool {spool}")
+        words += [f"{body['used_g']:.1f} g"] if body["used_g"] is not None else []
+    return [*words, f"whole: {', '.join(f'{part} x {n}' for part, n in body['good'].items()) or 'nothing'}"]

@@ -54,6 +54,7 @@ def job_body(plan: Plan) -> Row:
         "deadline": deadline.isoformat() if deadline else None,
         "measures": measures,
         "parts": parts,
+        "made": made_of(plan),
         "overrides": overrides,
         "items": [{"item": item, "unit": unit, "n": n} for (item, unit), n in items_of(plan).items()],
         "hours": hours,

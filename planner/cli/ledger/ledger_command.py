@@ -50,7 +50,7 @@ def ledger(
         str,
         typer.Argument(
             metavar="[FILE|DIR|LOT|VIEW|MONTHS]",
-            help="What to write or read; to show: recipients, printers, spools, stock, plates or due.",
+            help="What to write or read; to show: recipients, printers, spools, stock, plates, devices or due.",
         ),
     ] = "",
     known: Annotated[
@@ -137,7 +137,8 @@ def _done(where: str, action: str, what: str, known: str) -> tuple[str, dict[str
         return f"version {after}, it was {before}", {"before": before, "after": after}
     if action == "restore":
         n = restored(where, Path(what))
-        return f"restored: {n} events", {"events_n": n}
+        again = "whoever was forgotten after this backup was made is in it again: forget them again"
+        return f"restored: {n} events; {again}", {"events_n": n}
     engine = opened(where)
     if action == "fill":
         return _filled(engine, Path(what))

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from planner.cli.options import JsonOption, PaperChoice, PaperOption, QuietOption
+from planner.cli.options import JsonOption, PaperChoice, PaperOption, QuietOption, WorkersOption
 
 if TYPE_CHECKING:
     from planner.cli.ledger.chapter_state import ChapterState
@@ -24,6 +24,7 @@ def chapter(
         str, typer.Option("--ledger", metavar="FILE|URL", help="Plan from a ledger; left out: the one of chapter.toml.")
     ] = "",
     paper: PaperOption = PaperChoice.a4,
+    workers: WorkersOption = "",
     json: JsonOption = "",
     quiet: QuietOption = False,
 ) -> None:
@@ -38,6 +39,7 @@ def chapter(
     """
     from planner.cli.load_job import named
     from planner.cli.plan.several import plan_together
+    from planner.cores import on_workers
     from planner.output import Out
 
     out = Out(json_path=json, quiet=quiet)
@@ -46,18 +48,25 @@ def chapter(
         return named(path, several=True)
 
     state = state_of(ledger, jobs)
-    verdict = plan_together(job_files(jobs), read, out_dir, paper.value, out, state=state)
+    with on_workers(workers):
+        verdict = plan_together(job_files(jobs), read, out_dir, paper.value, out, state=state)
     raise typer.Exit(0 if verdict.passes else 1)
 
 
 def state_of(ledger: str, jobs: Sequence[Path]) -> ChapterState | None:
-    """Return the ledger that is named, or that a chapter's file in one of the folders names; None where none is."""
+    """Return the ledger that is named, or that the chapter's file of these jobs names; None where none is.
+
+    Raises
+    ------
+    CommandError
+        Where jobs of two chapters are named.
+    """
     from planner.cli.ledger.chapter_state import ChapterState
-    from planner.cli.ledger.ledger_options import CHAPTER, moment_of
+    from planner.cli.ledger.ledger_options import moment_of
     from planner.ledger import leads_of, ledger_beside, money_of, moves_of, opened
     from planner.plan import Leads
 
-    files = [folder / CHAPTER for folder in jobs if (folder / CHAPTER).is_file()]
+    files = chapter_files(jobs)
     where = ledger or next((named for path in files if (named := ledger_beside(path))), "")
     if not where:
         return None
@@ -68,6 +77,27 @@ def state_of(ledger: str, jobs: Sequence[Path]) -> ChapterState | None:
     days, of_item = leads_of(files[0]) if files else (None, {})
     leads = Leads(days=days, of_item=of_item)
     return ChapterState(engine=opened(where), now=moment_of(""), folder=folder, money=money | rest, leads=leads)
+
+
+def chapter_files(paths: Sequence[Path]) -> list[Path]:
+    """Return the chapter's file of jobs: in a folder that is named, or beside the folders of the jobs; none, or one.
+
+    Raises
+    ------
+    CommandError
+        Where jobs of two chapters are named.
+    """
+    from planner.cli.ledger.ledger_options import CHAPTER
+    from planner.errors import CommandError
+
+    homes = [path if path.is_dir() else path.parent for path in paths]
+    inside, beside = [home / CHAPTER for home in homes], [home.resolve().parent / CHAPTER for home in homes]
+    found = {(own if own.is_file() else by).resolve(): None for own, by in zip(inside, beside, strict=True)}
+    files = [path for path in found if path.is_file()]
+    if len(files) > 1:
+        wrong = f"{files[0]} and {files[1]} are two chapters"
+        raise CommandError(where="jobs", wrong=wrong, todo="plan each chapter by itself")
+    return files
 
 
 def job_files(paths: Sequence[Path]) -> list[Path]:

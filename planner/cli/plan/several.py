@@ -56,6 +56,7 @@ def plan_together(
     FitwrightError
         Where no job can be read: what is wrong with the first. Jobs whose printers are all blocked are held.
     """
+    from planner.cli.plan.left_out import left_out
     from planner.cli.plan.same_folder import write_changed
     from planner.finding import Verdict
     from planner.ledger import under_way
@@ -76,6 +77,7 @@ def plan_together(
             progress("writing", 0.9 + 0.1 * step / len(plans))
             written = write_changed(one, out_dir / name, paper, ids.get(name))
             papers |= {name: written} if written else {}
+        unread |= left_out(state, chapter.plans, unread)
     running = under_way(state.engine) if state else []
     sums = chapter_json(
         chapter.plans,

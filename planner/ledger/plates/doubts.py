@@ -10,8 +10,7 @@ from sqlalchemy.engine import Connection
 
 from planner.errors import LedgerError
 from planner.ledger.event import Event
-from planner.ledger.tables import PLATE, PRINTER, SPOOL
-from planner.phrases import listed
+from planner.ledger.tables import PRINTER, SPOOL
 
 DESPITE = "despite"
 """In an event's body: what spoke against it, in sentences, when it was told all the same."""
@@ -32,15 +31,6 @@ def despite(event: Event, doubts: list[str]) -> dict[str, Any]:
         todo = "correct what you tell; if it is so all the same, add --even-so"
         raise LedgerError(where=event.subject, wrong=", and ".join(doubts), todo=todo)
     return {**body, DESPITE: doubts}
-
-
-def about_device(db: Connection, job: str) -> Iterator[str]:
-    """Yield why a device should not be there yet: plates of it are not printed, or still run."""
-    rows = db.execute(select(PLATE.c.id, PLATE.c.state).where(PLATE.c.job == job).order_by(PLATE.c.id)).all()
-    for state, told in (("planned", "not printed"), ("running", "still running")):
-        ids = [row.id for row in rows if row.state == state]
-        if ids:
-            yield f"{listed(ids, most_n=4)} {'is' if len(ids) == 1 else 'are'} {told}"
 
 
 def about_printer(db: Connection, plate: Row[Any], printer: str) -> Iterator[str]:

@@ -19,7 +19,7 @@ def under_way(engine: Engine) -> list[dict[str, Any]]:
     """Return the plates that run: id, job, printer, when they were started and should end, and their pieces."""
     with engine.begin() as db:
         rows = db.execute(select(PLATE).where(PLATE.c.state == "running").order_by(PLATE.c.id)).mappings().all()
-        return [{**row, "spool": _spool_named(db, row["id"]), "pieces": pieces_of(db, row["id"])} for row in rows]
+        return [{**row, "spool": spool_named(db, row["id"]), "pieces": pieces_of(db, row["id"])} for row in rows]
 
 
 def pieces_of(db: Connection, plate: str) -> list[dict[str, Any]]:
@@ -92,10 +92,10 @@ def ran_s(event: Event, plate: Row[Any]) -> float:
 
 def spool_begun(db: Connection, plate: Row[Any]) -> str:
     """Return the spool that was named when a plate was started; empty where none was."""
-    return _spool_named(db, plate.id) if plate.state == "running" else ""
+    return spool_named(db, plate.id) if plate.state == "running" else ""
 
 
-def _spool_named(db: Connection, plate: str) -> str:
+def spool_named(db: Connection, plate: str) -> str:
     """Return the spool that a plate was started with, as last told; empty where none was."""
     begun = select(EVENT.c.body).where(EVENT.c.kind == "started", EVENT.c.subject == plate)
     bodies = list(db.execute(begun.order_by(EVENT.c.id)).scalars())

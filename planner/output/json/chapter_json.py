@@ -23,6 +23,11 @@ Ids = Mapping[str, Mapping[int, str]]
 """Ids of plates in a ledger, by folder and number."""
 SPOOL_G = 1000.0
 """A full spool; common practice, no source."""
+HOW_COMPARED = (
+    "each was planned again in short, from a few orders of work: "
+    "the plan made once it is there may save more days or fewer"
+)
+"""How much the days and devices of what one more would buy are worth."""
 
 
 def chapter_json(
@@ -136,7 +141,7 @@ def _bottleneck(bound: Limits | None) -> Json | None:
     if bound is None:
         return None
     buys = [{"what": buy.what, "days": buy.days, "devices": buy.devices} for buy in bound.buys]
-    return {"what": bound.what, "short": bound.short, "buys": buys}
+    return {"what": bound.what, "short": bound.short, "buys": buys, "how": HOW_COMPARED}
 
 
 def _moved(chapter: Chapter | None) -> Json:

@@ -13,6 +13,7 @@ from rich.table import Table
 
 from planner.finding import Verdict
 from planner.output.terminal.chapter.limits_text import (
+    buy_lines,
     change_lines,
     hands_table,
     late_lines,
@@ -99,6 +100,7 @@ def show_chapter(console: Console, sums: dict[str, Any], folder: Path, plans: Ma
         console.print(_common(sums))
     if sums["hands"]:
         console.print(hands_table(sums))
+    notes(console, "To buy", buy_lines(sums))
     notes(console, "Notes on the calendar", [sums["schedule_note"]] if sums["schedule_note"] else [])
     for name, plan in plans.items():
         if plan.clocks is not None:

@@ -9,6 +9,8 @@ from math import ceil
 
 from planner.plan.plan_record import Plan
 
+TAKES_NOTHING = ("take off support", "drill and ream", "finish")
+"""Work by hand for which nothing that is bought has to be there."""
 Item = tuple[str, str]
 """A name, as it is said to ``fitwright bought``, and its unit."""
 
@@ -68,12 +70,13 @@ def items_of(plan: Plan) -> dict[Item, float]:
 
 
 def needed_on(plan: Plan) -> date | None:
-    """Return the day on which work by hand begins on a device; None where that is not known."""
+    """Return the day on which the first work by hand begins that takes what is bought; None where it is not known."""
     clocks = plan.clocks
     if clocks is None:
         return None
-    if clocks.steps:
-        return clocks.table.at(min(run.start_min for run in clocks.steps)).date()
+    takes = [run.start_min for run in clocks.steps or () if run.step.name not in TAKES_NOTHING]
+    if takes:
+        return clocks.table.at(min(takes)).date()
     return clocks.ready.date() if clocks.ready else None
 
 

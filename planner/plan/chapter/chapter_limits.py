@@ -65,7 +65,8 @@ def _grams(job: JobPlates) -> dict[str, float]:
 def _left_g(jobs: Mapping[str, JobPlates]) -> dict[str, float]:
     """Return the grams of every material and colour on spools that all jobs know by id; not counted: left out.
 
-    A spool of any colour counts for each: what it feeds first is not known here.
+    What running plates still draw is not there for others. A spool of any colour counts for each: what it feeds first
+    is not known here.
     """
     spools = {spool.id: spool for job in jobs.values() for spool in job.inputs.job.spools if spool.id}
     weighed = {name: spool for name, spool in spools.items() if spool.left_g is not None}
@@ -78,5 +79,11 @@ def _left_g(jobs: Mapping[str, JobPlates]) -> dict[str, float]:
             of_material = [spool for spool in weighed.values() if spool.material == material]
             mine = [s for s in of_material if "any" in (colour, s.colour) or s.colour == colour]
             if mine:
-                found[f"{material} {colour}"] = sum(s.left_g or 0.0 for s in mine)
+                found[f"{material} {colour}"] = sum(max(0.0, (s.left_g or 0.0) - _drawn_g(jobs, s.id)) for s in mine)
     return found
+
+
+def _drawn_g(jobs: Mapping[str, JobPlates], spool: str) -> float:
+    """Return the grams that running plates draw from a spool: jobs planned later count those of earlier ones, too."""
+    drawn = [job.standing.drawn.get(spool) for job in jobs.values()]
+    return min((each.grams if each else 0.0 for each in drawn), default=0.0)

@@ -7,10 +7,11 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import Literal, get_args
 
+from planner.schedule.calendar.allowed_starts import starts_of
 from planner.schedule.calendar.ready_pieces import ReadyPiece, ready_min_of, ready_pieces
 from planner.schedule.calendar.schedule_records import Key, PrintRun, Shop, Task, finish_of, on_one_printer
 from planner.schedule.calendar.wall_clock import Wall
-from planner.schedule.calendar.weekly_spans import HORIZON_MIN
+from planner.schedule.calendar.weekly_spans import HORIZON_MIN, Span
 from planner.schedule.hands.hand_steps import Step
 
 Aim = Literal["late", "ready", "finish", "ends"]
@@ -44,12 +45,22 @@ class Judge:
     def __init__(self, terms: Sequence[ScheduleTerms], shop: Shop) -> None:
         self.terms, self.shop = tuple(terms), shop
         self._ready: dict[tuple[int, int], int] = {}
+        self._starts: dict[tuple[int, bool, tuple[Span, ...]], tuple[Span, ...]] = {}
+        self._late: dict[tuple[int, int], int] = {}
+        self._latest: dict[tuple[int, int], int | None] = {}
         due = sorted(range(len(self.terms)), key=lambda job: (self.terms[job].deadline or date.max, job))
         self._weights = {job: READY_WEIGHT + len(due) - 1 - place for place, job in enumerate(due)}
 
     def terms_of(self, job: int) -> ScheduleTerms:
         """Return the terms of a job; one that has none asks for nothing."""
         return self.terms[job] if job < len(self.terms) else ScheduleTerms()
+
+    def starts(self, takes_min: int, printer: str, *, watched: bool) -> tuple[Span, ...]:
+        """Return the minutes, both ends included, at which a plate of a length may start on a printer."""
+        key = takes_min, watched, self.shop.hours.get(printer, ())
+        if key not in self._starts:
+            self._starts[key] = starts_of(self.shop, takes_min, printer, watched=watched)
+        return self._starts[key]
 
     def weight(self, job: int) -> int:
         """Return how much it counts that a job is ready early."""
@@ -67,13 +78,22 @@ class Judge:
 
     def late_days(self, job: int, free_min: int) -> int:
         """Return how many days late a job is whose last bed is cleared at a minute."""
-        terms = self.terms_of(job)
+        terms, key = self.terms_of(job), (job, free_min)
         if terms.deadline is None or terms.wall is None:
             return 0
-        return max(0, (terms.wall.at(self.ready_min(job, free_min)).date() - terms.deadline).days)
+        if key not in self._late:
+            ready = terms.wall.at(self.ready_min(job, free_min)).date()
+            self._late[key] = max(0, (ready - terms.deadline).days)
+        return self._late[key]
 
     def latest_free_min(self, job: int, days: int) -> int | None:
         """Return the last minute at which a job's last bed may be cleared to be so many days late; None: any minute."""
+        if (job, days) not in self._latest:
+            self._latest[job, days] = self._latest_by_halves(job, days)
+        return self._latest[job, days]
+
+    def _latest_by_halves(self, job: int, days: int) -> int | None:
+        """Return what ``latest_free_min`` does, found by halving."""
         low, high = -1, HORIZON_MIN
         if self.late_days(job, high) <= days:
             return None

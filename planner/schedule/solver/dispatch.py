@@ -13,7 +13,7 @@ from itertools import islice
 
 import numpy as np
 
-from planner.schedule.calendar.allowed_starts import clears_of, starts_of
+from planner.schedule.calendar.allowed_starts import clears_of
 from planner.schedule.calendar.schedule_records import Key, PrintRun, Task, by_key
 from planner.schedule.calendar.schedule_terms import Judge, Score
 from planner.schedule.calendar.weekly_spans import Span, first_from
@@ -85,11 +85,10 @@ def _with_firsts(order: list[Task], judge: Judge, number: int) -> list[Task]:
 
 
 class Dispatch:
-    """Places tasks in a given order; remembers which starts a length allows."""
+    """Places tasks in a given order."""
 
     def __init__(self, judge: Judge) -> None:
         self.judge, self.shop = judge, judge.shop
-        self.starts: dict[tuple[int, bool, tuple[Span, ...]], tuple[Span, ...]] = {}
         self.longest_min = max(self.shop.change_min.values(), default=0)
         self.clears = {printer: clears_of(self.shop, printer) for printer in self.shop.change_min}
 
@@ -141,15 +140,13 @@ class Dispatch:
         """Return the earliest run of a task on a printer from a minute on, and the earliest clearing after it."""
         takes, change = task.takes_min[printer], self.shop.change_min[printer]
         minute = max(minute, self.shop.free_from_min.get(printer, 0))
-        key = takes, task.watched, self.shop.hours.get(printer, ())
-        if key not in self.starts:
-            self.starts[key] = starts_of(self.shop, takes, printer, watched=task.watched)
-        start = first_from(self.starts[key], minute)
+        starts = self.judge.starts(takes, printer, watched=task.watched)
+        start = first_from(starts, minute)
         while start is not None and task.reel:
             meeting = [b for a, b in feeding.get(task.reel, ()) if a < start + takes and start < b]
             if len(meeting) < self.shop.reels_n[task.reel]:
                 break
-            start = first_from(self.starts[key], min(meeting))
+            start = first_from(starts, min(meeting))
         if start is None:
             return None
         clear = first_from(self.clears[printer], start + takes)
@@ -172,6 +169,8 @@ class Dispatch:
 
 def waits_kept(tasks: Sequence[Task]) -> list[Task]:
     """Return tasks in their order, each after those that it waits for."""
+    if not any(task.after for task in tasks):
+        return list(tasks)
     known = {task.key for task in tasks}
     left, found = list(tasks), list[Task]()
     taken: set[Key] = set()

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date
 
-from planner.schedule.calendar.allowed_starts import clears_of, starts_of, windows_of
+from planner.schedule.calendar.allowed_starts import clears_of
 from planner.schedule.calendar.schedule_records import Key, PrintRun, Task
 from planner.schedule.calendar.schedule_terms import Judge
 from planner.schedule.calendar.weekly_spans import Span, first_from
@@ -65,7 +65,6 @@ class Gaps:
         self.hands: list[Span] = list(self.shop.cleared)
         self.feeding: dict[str, dict[Key, Span]] = {}
         self.done: dict[Key, PrintRun] = {}
-        self.starts: dict[tuple[str, int, bool], tuple[Span, ...]] = {}
         self.clears = {printer: clears_of(self.shop, printer) for printer in self.shop.change_min}
 
     def placed(self, tasks: Sequence[Task], loose: set[int], ahead: int | None = None) -> tuple[PrintRun, ...]:
@@ -126,11 +125,16 @@ class Gaps:
 
     def _may_start(self, task: Task, start: int, printer: str) -> bool:
         """Return whether a task may start at a minute on a printer, for all but other plates on it and hands."""
-        if printer not in task.takes_min or start < self.shop.free_from_min.get(printer, 0):
+        if printer not in task.takes_min:
             return False
-        if not any(a <= start <= b for a, b in windows_of(task, printer, self.shop)):
+        takes, latest = task.takes_min[printer], LAST_MIN
+        if task.cleared_by_min is not None:
+            latest = task.cleared_by_min - self.shop.change_min[printer] - takes
+        if not max(task.not_before_min, self.shop.free_from_min.get(printer, 0)) <= start <= latest:
             return False
-        return self._fed_from(task, start, task.takes_min[printer]) == start
+        if first_from(self.judge.starts(takes, printer, watched=task.watched), start) != start:
+            return False
+        return self._fed_from(task, start, takes) == start
 
     def _take(self, task: Task, run: PrintRun) -> None:
         """Note a run."""
@@ -157,10 +161,7 @@ class Gaps:
     def earliest(self, task: Task, printer: str, minute: int) -> PrintRun | None:
         """Return the earliest run of a task on a printer from a minute on that meets no other."""
         takes, change = task.takes_min[printer], self.shop.change_min[printer]
-        key, clears = (printer, takes, task.watched), self.clears[printer]
-        if key not in self.starts:
-            self.starts[key] = starts_of(self.shop, takes, printer, watched=task.watched)
-        starts = self.starts[key]
+        clears, starts = self.clears[printer], self.judge.starts(takes, printer, watched=task.watched)
         minute = max(minute, self.shop.free_from_min.get(printer, 0))
         while (start := first_from(starts, minute)) is not None:
             clear = self._clear(clears, start + takes, change)

@@ -247,7 +247,7 @@ class RandomChapter:
         for code, need in truth.need.items():
             runs = any(job == code for job, _, _, _ in truth.running.values())
             if not runs and not need - truth.good.get(code, Counter()) and lot.random() < 0.5:
-                told(self.engine, [self._event("handed", code)], self.now)
+                told(self.engine, [self._event("tested", code, passed=True), self._event("handed", code)], self.now)
                 truth.gone.add(code)
         if len(truth.left_g) > 1 and idle and lot.random() < 0.15:
             spool = lot.choice(idle)

@@ -37,9 +37,16 @@ def test_each_event_is_one_line_and_says_what_follows(folder: Path) -> None:
         (("done", "R-07.4", "--spool", "S-3:11.5", "--grams", "11.5"), "854 g left on S-3"),
         (("weighed", "S-1", "212"), "212 g left"),
         (("weighed", "S-2", "1000", "--material", "petg", "--colour", "black", "--lot", "L-2"), "1000 g left"),
-        (("bought", "screw M3x12", "50"), "screw M3x12 bought"),
-        (("fitted", "R-07", "--when", "2026-01-30T17:00"), "R-07 fitted"),
-        (("handed", "R-07", "--when", "2026-01-31T17:00"), "2026-02-07, 2026-02-28, 2026-04-30, 2026-07-31"),
+        (("bought", "screw M3x12", "50"), "screw M3x12 bought; 50 in stock"),
+        (("bought", "screw M3x12", "-2"), "48 in stock"),
+        (
+            ("fitted", "R-07", "--when", "2026-01-30T17:00", "--even-so"),
+            "although no plate brings cap x 1 (lost on R-07.2)",
+        ),
+        (
+            ("handed", "R-07", "--when", "2026-01-31T17:00", "--even-so"),
+            "2026-02-07, 2026-02-28, 2026-04-30, 2026-07-31",
+        ),
         (("note", "R-07", "strap 20 mm shorter"), "R-07 note"),
     ]
     for words, says in rows:
@@ -47,7 +54,7 @@ def test_each_event_is_one_line_and_says_what_follows(folder: Path) -> None:
         assert ran.returncode == 0, ran.stderr
         assert says in ran.stdout
     stock = json.loads(run("ledger", "ledger.db", "show", "stock", "--json", "-", cwd=folder).stdout)
-    assert stock["rows"] == [{"name": "screw M3x12", "n": 50.0}]
+    assert stock["rows"] == [{"name": "screw M3x12", "n": 48.0}]
 
 
 def test_forgetting_names_the_backups(folder: Path) -> None:

@@ -18,5 +18,5 @@ def test_a_kept_plate_is_the_plate_that_stood(make_job: MakeJob) -> None:
     assert {(p.x_mm, p.y_mm) for p in stood.placements} == {(p.x_mm, p.y_mm) for p in plan.plates[0].placements}
     assert row["nozzle_mm"] == plan.job.printer.nozzle_mm.value
     assert [piece["made_as"] for piece in row["pieces"]] == [made_of(plan)["block"]]
-    kept = {"scale_percent", "deadline", "measures", "parts", "overrides", "hours", "unattended", "items"}
+    kept = {"scale_percent", "deadline", "measures", "parts", "made", "overrides", "hours", "unattended", "items"}
     assert set(job_body(plan)) == kept

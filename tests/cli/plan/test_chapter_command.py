@@ -7,6 +7,10 @@ import shutil
 from pathlib import Path
 from typing import Any
 
+import pytest
+
+from planner.cli.plan.chapter_command import chapter_files
+from planner.errors import CommandError
 from tests.cli.running import run
 
 
@@ -27,3 +31,17 @@ def test_chapter_finds_every_job_of_a_folder_once(folder: Path, tmp_path: Path) 
     nothing = run("chapter", tmp_path / "out", "-o", tmp_path / "none")
     assert nothing.returncode == 2
     assert "job.toml" in nothing.stderr
+
+
+def test_the_chapter_of_a_job_is_found_however_the_job_is_named(tmp_path: Path) -> None:
+    """By the chapter's folder, a job's folder or a job's file it is the same ledger; two chapters at once are refused."""
+    for name in ("first", "second"):
+        (tmp_path / name / "r07").mkdir(parents=True)
+        (tmp_path / name / "chapter.toml").write_text("", encoding="utf-8")
+    first, second = tmp_path / "first", tmp_path / "second"
+    for named in (first, first / "r07", first / "r07" / "job.toml"):
+        assert chapter_files([named]) == [first / "chapter.toml"]
+    assert chapter_files([first / "r07", first / "r11" / "job.toml"]) == [first / "chapter.toml"]
+    assert chapter_files([tmp_path]) == []
+    with pytest.raises(CommandError, match="two chapters"):
+        chapter_files([first / "r07", second / "r07"])

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from datetime import datetime
+from datetime import date, datetime
 from typing import Any
 
 from rich.markup import escape
 from rich.table import Table
 
-from planner.phrases import capital, moment, plural
+from planner.phrases import capital, day_words, listed, moment, plural
+
+MOST_N = 4
+"""So many jobs are named; the rest is counted."""
 
 
 def late_lines(sums: dict[str, Any]) -> list[str]:
@@ -39,10 +42,36 @@ def limit_lines(sums: dict[str, Any]) -> list[str]:
         return []
     lines = [f"{bound['what']}: {bound['short']}"]
     for buy in bound["buys"]:
-        gains = [f"{plural(buy['days'], 'day')} late less"] if buy["days"] else []
-        gains += [f"{plural(buy['devices'], 'more device')} with a date"] if buy["devices"] > 0 else []
-        lines.append(f"{capital(buy['what'])}: {', '.join(gains) or 'no day'}")
-    return lines
+        gains = [f"about {plural(buy['days'], 'day')} late less"] if buy["days"] else []
+        gains += [f"about {plural(buy['devices'], 'more device')} with a date"] if buy["devices"] > 0 else []
+        lines.append(f"{capital(buy['what'])}: {', '.join(gains) or 'no day that this comparison finds'}")
+    return [*lines, capital(bound["how"])] if bound["buys"] and bound.get("how") else lines
+
+
+def buy_lines(sums: dict[str, Any]) -> list[str]:
+    """Return what is to be bought beside the stock, the most urgent first, in sentences.
+
+    >>> row = {"item": "braided 1 mm", "unit": "m", "n": 1.2, "need_n": 3.2, "have_n": 2.0, "jobs": ["R-01"]}
+    >>> buy_lines({"buy": [row | {"by": "2026-12-14", "order_by": "2026-12-07", "slack_days": -2}]})
+    ['braided 1 mm: 1.2 m more (3.2 needed, 2 in stock) for R-01 by Mon 14 Dec: order by Mon 7 Dec, 2 days too late']
+    """
+    return [_buy_line(row) for row in sums.get("buy", ())]
+
+
+def _buy_line(row: dict[str, Any]) -> str:
+    """Return what is to be bought of one thing."""
+    line = (
+        f"{row['item']}: {row['n']:.4g} {row['unit']} more ({row['need_n']:.4g} needed, {row['have_n']:.4g} in stock)"
+    )
+    line += f" for {listed(row['jobs'], most_n=MOST_N)}"
+    if row["by"] is None:
+        return f"{line}, by no known day"
+    line += f" by {day_words(date.fromisoformat(row['by']))}"
+    if row["order_by"] is None:
+        return f"{line}; how long a delivery takes is not stated"
+    slack = row["slack_days"]
+    left = f"{plural(slack, 'day')} from now" if slack >= 0 else f"{plural(-slack, 'day')} too late"
+    return f"{line}: order by {day_words(date.fromisoformat(row['order_by']))}, {left}"
 
 
 def running_lines(sums: dict[str, Any]) -> list[str]:

@@ -1,0 +1,1 @@
+"""Commands about a device once its pieces are printed."""

@@ -1,0 +1,1 @@
+"""A device once its pieces are printed: its log, and what speaks against it being there."""

@@ -9,6 +9,7 @@ from pathlib import Path
 from threading import Lock, Thread
 
 from planner.assembly import by_weight, given_edits
+from planner.desk.photo_verdict import across_range
 from planner.desk.work_folder import DeskFolder
 from planner.errors import CommandError, FitwrightError
 from planner.job import Edit, edited, with_changes
@@ -20,6 +21,7 @@ from planner.output import (
     window_json,
     write_whole_plan,
 )
+from planner.photo import Length
 from planner.plan import Prepared, make_plan, prepare, proved_remedies
 from planner.remedy import Remedies
 from planner.rules import check, open_doubts, settled_n
@@ -109,6 +111,12 @@ class DeskWork:
         edits = given_edits(open_doubts(ready.job, ready.surveys, close=ready.close), answers, "question")
         note = f"answered {self.folder.day()}"
         return self.folder.change_job(lambda text: edited(text, edits, note), base)
+
+    def across_range(self, row: int, length: Length) -> Json:
+        """Return what a photo's range does to the verdict, were it put into the measure of a row, from 0."""
+        day = self.folder.day()
+        with self._preparing:
+            return across_range(self.folder.job(), row, length, day, lambda job: prepare(job, day)).told()
 
     def start(self, percent: float | None) -> Json:
         """Begin to plan at a size; refuse while another plan is being made."""

@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from datetime import date
+from itertools import count
 from pathlib import Path
 from threading import RLock
 from typing import Any
@@ -19,6 +20,7 @@ from planner.errors import CommandError, FitwrightError, JobError
 from planner.job import Job, job_of_folder, job_text, read_job, read_printer
 from planner.mesh import read_solid
 from planner.output import CHAPTER_PAGE
+from planner.photo import without_place
 from planner.plan import prepare
 from planner.whole_file import whole
 from planner.whole_folder import alone
@@ -188,6 +190,17 @@ class DeskFolder:
         """Return a file of the chapter's plan: where this is the folder of a chapter, it lies in ``chapter``."""
         todo = "run fitwright chapter . in this folder first"
         return self._made(self.chapter, name, "the chapter's plan has no such file", todo)
+
+    def keep_photo(self, data: bytes) -> str:
+        """Write a photo that somebody asked to keep into ``photos``; nothing of where it was taken goes with it."""
+        kept = without_place(data, "the photo")
+        with self._alone():
+            photos = self._inside(self.path / "photos")
+            photos.mkdir(exist_ok=True)
+            name = next(one for n in count(1) if not (photos / (one := f"{self.day()}-{n}.jpg")).exists())
+            with whole(photos / name) as tried:
+                tried.write_bytes(kept)
+        return f"photos/{name}"
 
     def _made(self, where: Path, name: str, wrong: str, todo: str) -> Path:
         """Return a file that a command wrote; nothing beside its folder."""

@@ -1,5 +1,4 @@
 "use strict";
-const at = id => document.getElementById(id);
 const fail = words => { at("error").textContent = words; at("error").hidden = !words; };
 const ask = (method, path, body) => inTurn(path, () => sent(method, path, body));
 async function sent(method, path, body) {

@@ -148,6 +148,7 @@ function showForm(form, text) {
   for (const part of form.parts) shown.push(line(part.name, part, (key, to) => ({ parts: { [part.name]: { [key]: to } } })));
   for (const table of form.tables) shown.push(tableOf(table, open.has(`rows-${table.name}`)));
   at("form").replaceChildren(...(text ? shown : [make("p", "No job.toml yet.")]));
+  showPhotoRows(form, Boolean(text));
   at("guess").disabled = Boolean(text); at("plan").disabled = !text;
   const main = document.querySelector("main");  // with a job the answer comes first, without one the meshes do
   if (Boolean(text) !== (main.firstElementChild === at("answer"))) text ? main.prepend(at("answer"), at("planning")) : main.append(at("answer"), at("planning"));

@@ -1,4 +1,4 @@
-"""Whether a photo is sharp enough for the job: its verdict at the low end of a length, at its value and at its high end."""
+"""Whether a photo is sharp enough: the job's verdict at the low end of a length, at its value and at its high end."""
 
 from __future__ import annotations
 
@@ -39,7 +39,7 @@ class AcrossRange:
         ends = ", ".join(f"{one:.1f} %" for one in self.ends_percent)
         turn = f" it turns at {ends}." if ends and low is high is value else ""
         return (
-            f"± {self.half_mm:.1f} mm, take it again: over this range of {self.measure} the job's verdict changes. At the "
+            f"± {self.half_mm:.1f} mm, take it again: over this range of {self.measure} the verdict changes. At the "
             f"low end {low.value} ({self.percents[0]:.1f} %), at the middle {value.value} "
             f"({self.percents[1]:.1f} %), at the high end {high.value} ({self.percents[2]:.1f} %).{turn}"
         )

@@ -34,7 +34,7 @@ function fill(table, found) {
     return row;
   }));
 }
-let asked = 0, later, rested;
+let asked = 0, later, rested, tried = null;  // the size that is shown; null for the job's own
 async function judge(percent, prove = false) { // the verdict first; remedies are proved once the hand rests
   for (const timer of [later, rested]) clearTimeout(timer);
   const turn = ++asked, told = await ask("POST", "/check", percent === null ? { prove } : { percent, prove });
@@ -42,16 +42,19 @@ async function judge(percent, prove = false) { // the verdict first; remedies ar
   if (!prove) rested = setTimeout(() => quietly(judge(percent, true)), 900);
   const { check, window: reach } = told, of = reach.workable;
   at("proving").hidden = prove; proved = { percent, found: check.remedies };
-  if (percent === null) { at("percent").value = told.own_percent; at("percent-n").value = told.own_percent; }
-  at("verdict").textContent = `${check.verdict} at ${check.scale_percent} %`; at("verdict").className = check.verdict;
+  const short = value => Number(value.toFixed(2));
+  if (percent === null) { at("percent").value = told.own_percent; at("percent-n").value = short(told.own_percent); }
+  tried = percent;
+  at("verdict").textContent = `${check.verdict} at ${short(check.scale_percent)} %`; at("verdict").className = check.verdict;
   const end = value => value === null ? "no limit" : value.toFixed(2) + " %";
   const unmet = of.until.length ? `Not known until answered (then ${of.if_answered.map(i => end(i.low_percent) + " to " + end(i.high_percent)).join(", ")} at most): ` : "No size works: ";
   at("window").textContent = of.empty ? unmet + (of.until.length ? of.until : of.causes).map(c => `${c.part || "job"} ${c.feature}, ${c.why}`).join("; ")
-    : `Sizes at which the device works: ${of.intervals.map(i => end(i.low_percent) + " to " + end(i.high_percent)).join(", ")}. ${check.checked_n} of ${check.features_n} features checked, on ${check.guesses.length} guesses. The job's own: ${told.own_percent} %, ${told.from}.`;
+    : `Sizes at which the device works: ${of.intervals.map(i => end(i.low_percent) + " to " + end(i.high_percent)).join(", ")}. ${check.checked_n} of ${check.features_n} features checked, on ${check.guesses.length} guesses. The job's own: ${short(told.own_percent)} %, ${told.from}.`;
   at("questions").replaceChildren(...check.questions.filter(q => !q.options.length).map(q => make("li", q.text)));
   fill("findings", check.findings.filter(f => f.verdict !== "go")); fill("going", check.findings.filter(f => f.verdict === "go"));
 }
 const moved = value => {
+  tried = Number(value);
   at("percent").value = value; at("percent-n").value = value;
   for (const timer of [later, rested]) clearTimeout(timer);
   later = setTimeout(() => quietly(judge(Number(value))), 30);
@@ -80,5 +83,5 @@ async function follow() {
     words.replaceChildren(`${now.verdict} at ${now.scale_percent} %: ${now.plates.length} plates` + (sums.duration_s ? `, ${(sums.duration_s.value / 3600).toFixed(1)} h` : "") + (sums.mass_g ? `, ${sums.mass_g.value.toFixed(0)} g` : "") + "; ", link, ", ", papers);
   }
 }
-at("plan").onclick = () => quietly(ask("POST", "/plan", { percent: Number(at("percent-n").value) }).then(follow));
+at("plan").onclick = () => quietly(ask("POST", "/plan", tried === null ? {} : { percent: tried }).then(follow));
 quietly(ask("GET", "/state").then(told => { at("to-chapter").hidden = !told.chapter; showMeshes(told.meshes); showForm(told.form, told.job); if (told.job) { quietly(judge(null)); quietly(showQuestions()); } return follow(); }));

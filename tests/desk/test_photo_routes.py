@@ -16,27 +16,28 @@ from planner.job import read_job
 from tests.desk.served import PATIENCE_MS, served
 from tests.desk.test_work_folder import JOB
 from tests.output.page.compared import grave_of
-from tests.photo.rendered import cylinder_edges_px, photo, shot
+from tests.photo.rendered import SIZE_PX, cylinder_edges_px, photo, shot
 from tests.shapes import cuboid, written
 
 DAY = date(2026, 12, 1)
-WIDTH_MM, ABOVE_MM = 70.0, 6.0
+WIDTH_MM, ABOVE_MM = 90.0, 6.0
 MEASURED = """
 [[size.measure]]
 name = "forearm"
 kind = "width"
-recipient_mm = 60.0
-device_mm = 90.0
+recipient_mm = 80.0
+device_mm = 120.0
 """
 
 
 @pytest.fixture(name="taken", scope="module")
 def _taken() -> tuple[bytes, Any]:
-    """A photo of the card, and where both edges of a cylinder of 70 mm beside it are seen (OpenCV's camera model)."""
+    """Return a photo of the card, and where both edges of a cylinder of 90 mm beside it are seen (OpenCV's camera model)."""
     rng = np.random.default_rng(11)
     one = shot(rng)
-    kept = io.BytesIO()
-    Image.fromarray(photo(one, rng)).save(kept, "PNG")
+    kept, told = io.BytesIO(), Image.Exif()
+    told.get_ifd(0x8769)[0xA405] = round(36.0 * one.focal_px / SIZE_PX[0])  # what a phone says of its lens (Exif 2.3)
+    Image.fromarray(photo(one, rng)).save(kept, "PNG", exif=told)
     return kept.getvalue(), cylinder_edges_px(one, WIDTH_MM, ABOVE_MM, 130.0, np.array([0.0, 1.0, 0.0]))
 
 
@@ -116,5 +117,6 @@ def test_arrow_keys_alone_move_a_mark(chromium: Any, tmp_path: Path, taken: tupl
         tab.focus("#mark-1")
         tab.keyboard.press("ArrowUp")
         tab.fill("#photo-above", "0")
-        tab.wait_for_function("document.getElementById('photo-lines').children.length > 1")
+        tab.wait_for_selector("#photo-lines li:nth-child(3)")
+        assert tab.evaluate("document.getElementById('photo-img').naturalWidth") == SIZE_PX[0]  # under its own policy
     context.close()

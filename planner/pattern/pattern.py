@@ -64,7 +64,7 @@ def pattern_of(job: Job, padding: Padding, solid: Solid, skin_toward: Vec3 | Non
     if skin is None:
         way = "looks along skin_toward" if skin_toward else "is hollow, as the inside of a shell is"
         return _without(padding, _side(padding.part, f"no surface of it {way}", Verdict.HOLD))
-    flat = laid_flat(skin, padding.thickness_mm)
+    flat = laid_flat(skin, padding.thickness_mm, job.limits.of("padding.stretch", "stretch_percent").value)
     sided = _sided(padding.part, skin, stated=job.part(padding.part).skin_side or skin_toward is not None)
     if isinstance(flat, str):
         found = Finding(
@@ -140,8 +140,8 @@ def _flat(padding: Padding, flat: Flat) -> Finding:
     how = (
         f"It is {exact}: laid flat exactly"
         if exact
-        else f"It bends both ways: laid flat with the least stretch, {flat.stretch_percent:.1f} % at most; "
-        f"its edges differ by {flat.edge_mm:.1f} mm in all"
+        else f"It bends both ways: laid flat with the least stretch{_with_darts(flat)}, "
+        f"{flat.stretch_percent:.1f} % at most; its edges differ by {flat.edge_mm:.1f} mm in all"
     )
     layer = f"in the middle of {padding.thickness_mm:g} mm"
     return Finding(
@@ -153,10 +153,19 @@ def _flat(padding: Padding, flat: Flat) -> Finding:
     )
 
 
+def _with_darts(flat: Flat) -> str:
+    """Say how many darts were cut, and what they are for; empty without any."""
+    if not flat.darts:
+        return ""
+    without = "it would lie over itself" if flat.bare_percent is None else f"{flat.bare_percent:.1f} %"
+    return f" and {len(flat.darts)} darts (without them {without})"
+
+
 def _stretch(job: Job, padding: Padding, flat: Flat) -> Finding:
     """Judge the largest stretch."""
     limit = job.limits.of("padding.stretch", "stretch_percent")
     fits = flat.stretch_percent <= limit.value
+    closed = " and closed at its darts" if flat.darts else ""
     return Finding(
         rule="padding.stretch",
         part=padding.part,
@@ -164,8 +173,8 @@ def _stretch(job: Job, padding: Padding, flat: Flat) -> Finding:
         measured=flat.stretch_percent,
         limit=limit.value,
         unit="%",
-        why=f"Padding cut by the pattern is stretched or pressed together by up to {flat.stretch_percent:.1f} %; "
-        f"{limit.value:g} % lies without a fold.",
+        why=f"Padding cut by the pattern{closed} is stretched or pressed together by up to "
+        f"{flat.stretch_percent:.1f} %; {limit.value:g} % lies without a fold.",
         remedy="" if fits else "cut the padding in strips that follow the bend, or form it on the buck",
         source=limit.source,
         evidence=Evidence.MEASURED,

@@ -35,7 +35,7 @@ def test_a_shell_is_go_with_a_buck() -> None:
     ("solid", "rule"),
     [
         (plate(80, 40, 4), "padding.side"),
-        (bowl(40, 3, 70, 48), "padding.stretch"),
+        (bowl(40, 3, 85, 24), "padding.stretch"),
         (half_shell(4.8, 2, 100), "padding.flat"),
     ],
 )

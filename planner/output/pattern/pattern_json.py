@@ -37,6 +37,8 @@ def _pattern(one: Pattern, files: PatternFiles) -> Json:
         "size_mm": flat and list(flat.size_mm),
         "area_mm2": flat and flat.area_mm2,
         "stretch_percent": flat and flat.stretch_percent,
+        "stretch_without_darts_percent": flat and flat.bare_percent,
+        "darts_mm": flat and [[list(map(list, one.left)), list(map(list, one.right))] for one in flat.darts],
         "edges_off_mm": flat and flat.edge_mm,
         "radius_mm": flat and flat.radius_mm,
         "half_angle_deg": flat and flat.half_deg,

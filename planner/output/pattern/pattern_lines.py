@@ -7,7 +7,7 @@ from pathlib import Path
 
 from planner.finding import worst
 from planner.output.pattern.pattern_files import PatternFiles
-from planner.output.pattern.pattern_words import BUCK_CAUTION, mark_words, method_words, size_words
+from planner.output.pattern.pattern_words import BUCK_CAUTION, dart_words, mark_words, method_words, size_words
 from planner.output.terminal.finding_list import entry
 from planner.output.words.few_lines import wrapped
 from planner.output.words.paper_words import percent
@@ -43,6 +43,8 @@ def _pattern(one: Pattern, files: PatternFiles) -> Iterator[str]:
     yield from wrapped(f"on {one.found_by}", first="  ", rest="    ")
     if one.flat.marks:
         yield from wrapped(mark_words(one.flat), first="  ", rest="    ")
+    if one.flat.darts:
+        yield from wrapped(dart_words(one.flat), first="  ", rest="    ")
     yield f"  {files.svg}"
     yield f"  {files.dxf}"
     if files.buck is not None:

@@ -14,7 +14,6 @@ from planner.desk.work_folder import DeskFolder
 from planner.output import SIZES, card_pdf
 
 PHOTO_BYTES = 60 * 2**20
-PAPERS = ("a4", "letter")
 
 
 def photo_routes(folder: DeskFolder, work: DeskWork) -> list[Route]:
@@ -42,8 +41,8 @@ def photo_routes(folder: DeskFolder, work: DeskWork) -> list[Route]:
         return JSONResponse(await run_in_threadpool(work.across_range, field_of(asked, "row", int), taken.length))
 
     async def card(request: Request) -> Response:
-        paper = request.query_params.get("paper", PAPERS[0])
-        data = await run_in_threadpool(card_pdf, SIZES[paper if paper in PAPERS else PAPERS[0]])
+        letter = request.query_params.get("paper") == "letter"
+        data = await run_in_threadpool(card_pdf, SIZES["letter" if letter else "a4"])
         return Response(data, media_type="application/pdf")
 
     return [

@@ -20,8 +20,8 @@ class Pattern:
 
     Parameters
     ----------
-    part, thick_mm
-        Which part it lines, and how thick it is.
+    part, thick_mm, ease_mm
+        Which part it lines, how thick it is, and how much room there is between it and the limb.
     found_by
         How its side was found, in words; empty where it was not.
     flat
@@ -38,6 +38,7 @@ class Pattern:
 
     part: str
     thick_mm: float
+    ease_mm: float
     found_by: str
     flat: Flat | None
     buck: Solid | None
@@ -71,11 +72,14 @@ def pattern_of(job: Job, padding: Padding, solid: Solid, skin_toward: Vec3 | Non
             rule="padding.flat", part=padding.part, verdict=Verdict.HOLD, why=f"There is no pattern: {flat}."
         )
         return _without(padding, sided, found, by=skin.by)
-    form = "" if flat.method == "plane" else buck(skin, padding.thickness_mm, f"buck of {padding.part}")
+    form = (
+        "" if flat.method == "plane" else buck(skin, padding.thickness_mm + padding.ease_mm, f"buck of {padding.part}")
+    )
     made = form if isinstance(form, Solid) else None
     return Pattern(
         part=padding.part,
         thick_mm=padding.thickness_mm,
+        ease_mm=padding.ease_mm,
         found_by=skin.by,
         flat=flat,
         buck=made,
@@ -94,6 +98,7 @@ def _without(padding: Padding, *findings: Finding, by: str = "") -> Pattern:
     return Pattern(
         part=padding.part,
         thick_mm=padding.thickness_mm,
+        ease_mm=padding.ease_mm,
         found_by=by,
         flat=None,
         buck=None,

@@ -32,6 +32,7 @@ def _pattern(one: Pattern, files: PatternFiles) -> Json:
     told: Json = {
         "part": one.part,
         "thickness_mm": one.thick_mm,
+        "ease_mm": one.ease_mm,
         "found_by": one.found_by,
         "method": flat and flat.method,
         "size_mm": flat and list(flat.size_mm),

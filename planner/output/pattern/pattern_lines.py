@@ -49,6 +49,7 @@ def _pattern(one: Pattern, files: PatternFiles) -> Iterator[str]:
     yield f"  {files.dxf}"
     if files.buck is not None:
         bed = ": larger than the printer's bed, to be cut or printed elsewhere" if one.bed_too_small else ""
-        yield f"  {files.buck} (forming buck{bed})"
+        ease = f", {one.ease_mm:g} mm of ease left round the limb" if one.ease_mm else ""
+        yield f"  {files.buck} (forming buck{ease}{bed})"
     elif one.no_buck:
         yield from wrapped(f"no buck: {one.no_buck}", first="  ", rest="    ")

@@ -31,6 +31,8 @@ SHOWN = {
     "form.js": "text/javascript",
     "questions.js": "text/javascript",
     "remedies.js": "text/javascript",
+    "steps.js": "text/javascript",
+    "meshes.js": "text/javascript",
     "photo.js": "text/javascript",
     "photo_marks.js": "text/javascript",
     "both.js": "text/javascript",
@@ -87,6 +89,9 @@ def desk_app(folder: DeskFolder, token: str, port: int) -> Starlette:
         folder.drop_mesh(request.path_params["name"])
         return JSONResponse({"meshes": folder.meshes()})
 
+    async def alone(request: Request) -> Response:
+        return JSONResponse(await run_in_threadpool(work.alone, request.path_params["name"]))
+
     async def guess(_: Request) -> Response:
         return saved(await run_in_threadpool(folder.guess_job))
 
@@ -142,6 +147,7 @@ def desk_app(folder: DeskFolder, token: str, port: int) -> Starlette:
         Route("/state", state),
         Route("/mesh/{name}", add, methods=["PUT"]),
         Route("/mesh/{name}", drop, methods=["DELETE"]),
+        Route("/mesh/{name}/answer", alone),
         Route("/guess", guess, methods=["POST"]),
         Route("/questions", questions),
         Route("/picture/{id}", picture),

@@ -12,6 +12,7 @@ from planner.desk.photo_verdict import across_range
 from planner.desk.step_clock import LOOK_STEPS, PLAN_STEPS, StepClock
 from planner.desk.work_folder import DeskFolder
 from planner.errors import CommandError, FitwrightError
+from planner.finding import Verdict
 from planner.job import Edit, edited, with_changes
 from planner.output import (
     QuestionPictures,
@@ -87,6 +88,21 @@ class DeskWork:
         if percent is None:
             return ready
         return prepare(with_changes(self.folder.job(), percent=percent), self.folder.day())
+
+    def alone(self, mesh: str) -> Json:
+        """Return what is found of one mesh by itself, as drawn and with every guess: the first answer of a folder."""
+        job = self.folder.job_of(mesh)
+        with self._preparing:
+            ready = prepare(job, self.folder.day())
+        found = check(ready.bound, 100.0)
+        worst = next((one for one in found.findings if one.verdict is found.verdict), None)
+        x, y, z = next(iter(ready.surveys.values())).size_mm if ready.surveys else (0.0, 0.0, 0.0)
+        size = f"{x:.1f} × {y:.1f} × {z:.1f} mm"
+        why = "" if worst is None or found.verdict is Verdict.GO else f"; {worst.why}"
+        return {
+            "verdict": found.verdict.value,
+            "words": f"{size}, {found.checked_n} of {found.features_n} features{why}",
+        }
 
     def questions(self) -> list[Json]:
         """Return what the job leaves open, each question with its options; none where there is no job yet."""

@@ -92,6 +92,14 @@ class DeskFolder:
             raise CommandError(where=repr(name[:80]), wrong="there is no such mesh here", todo="name one of the list")
         self._inside(self.parts / name).unlink()
 
+    def job_of(self, name: str) -> Job:
+        """Return the job that one mesh makes by itself, everything in it a guess."""
+        if name not in self.meshes():
+            raise CommandError(where=repr(name[:80]), wrong="there is no such mesh here", todo="name one of the list")
+        whole = job_of_folder(self.parts, printer=read_printer("bench-220", self.path))
+        mesh = self._inside(self.parts / name)
+        return replace(whole, parts=tuple(part for part in whole.parts if part.mesh.resolve() == mesh))
+
     def job_words(self) -> str:
         """Return the text of the job file, empty where there is none yet."""
         try:

@@ -14,18 +14,7 @@ async function sent(method, path, body) {
   if (told.error) throw Object.assign(new Error(told.error), { at: told.at });
   return told;
 }
-const make = (tag, words, name) => { const it = document.createElement(tag); if (words !== undefined) it.textContent = words; if (name) it.className = name; return it; };
-const quietly = promise => promise.catch(() => {});
 
-function showMeshes(names) {
-  at("kept-n").textContent = names.length ? `${names.length} ${names.length === 1 ? "mesh" : "meshes"}` : "No mesh yet";
-  at("meshes").replaceChildren(...names.map(name => {
-    const row = make("li", name + " "), off = make("button", "take away");
-    off.type = "button"; off.setAttribute("aria-label", "take away " + name);
-    off.onclick = () => quietly(ask("DELETE", "/mesh/" + encodeURIComponent(name)).then(told => showMeshes(told.meshes)));
-    row.append(off); return row;
-  }));
-}
 function showJob(told) { showForm(told.form, told.job); return Promise.all([judge(null), showQuestions()]); }
 function fill(table, found) {
   at(table).tBodies[0].replaceChildren(...found.map(one => {
@@ -37,7 +26,7 @@ function fill(table, found) {
 let asked = 0, later, rested, tried = null;  // the size that is shown; null for the job's own
 async function judge(percent, prove = false) { // the verdict first; remedies are proved once the hand rests
   for (const timer of [later, rested]) clearTimeout(timer);
-  const turn = ++asked, told = await ask("POST", "/check", percent === null ? { prove } : { percent, prove });
+  const turn = ++asked, told = await watched(ask("POST", "/check", percent === null ? { prove } : { percent, prove }));
   if (turn !== asked) return;
   if (!prove) rested = setTimeout(() => quietly(judge(percent, true)), 900);
   const { check, window: reach } = told, of = reach.workable;
@@ -62,9 +51,6 @@ const moved = value => {
 at("percent").oninput = () => moved(at("percent").value);
 at("percent-n").onchange = () => moved(at("percent-n").value);
 at("own").onclick = () => quietly(judge(null));
-async function add(files) { for (const file of files) await ask("PUT", "/mesh/" + encodeURIComponent(file.name), file).then(told => showMeshes(told.meshes)); }
-at("files").onchange = () => quietly(add([...at("files").files]));
-for (const name of ["dragover", "dragleave", "drop"]) at("drop").addEventListener(name, event => { event.preventDefault(); at("drop").classList.toggle("over", name === "dragover"); if (name === "drop") quietly(add([...event.dataTransfer.files])); });
 at("guess").onclick = () => quietly(ask("POST", "/guess").then(showJob));
 at("save").onclick = () => quietly(ask("PUT", "/job", { text: at("words").value }).then(showJob));
 at("form").onsubmit = at("open").onsubmit = event => event.preventDefault();
@@ -73,7 +59,7 @@ async function follow() {
   const now = await ask("GET", "/progress"), words = at("plan-words");
   at("bar").hidden = now.state !== "working"; at("plan").disabled = now.state === "working" || !at("words").value;
   if (now.state === "working") {
-    at("bar").value = now.share; words.textContent = now.what + (now.left_s == null ? "" : `, about ${Math.ceil(now.left_s)} s left`);
+    at("bar").value = now.share; words.textContent = bound(stepWords(now));
     setTimeout(() => quietly(follow()), 400);
   } else if (now.state === "failed") words.textContent = now.why;
   else if (now.state === "done") {

@@ -19,7 +19,7 @@ from starlette.routing import Route
 from planner.desk.desk_work import DeskWork
 from planner.desk.form import form_of, with_form
 from planner.desk.form_rows import place_of
-from planner.desk.photo_routes import photo_routes
+from planner.desk.photos.photo_routes import photo_routes
 from planner.desk.sent import field_of, sent_bytes, sent_table
 from planner.desk.work_folder import ChangedError, DeskFolder
 from planner.errors import FitwrightError

@@ -8,7 +8,7 @@ from pathlib import Path
 from threading import Lock, Thread
 
 from planner.assembly import by_weight, given_edits
-from planner.desk.photo_verdict import across_range
+from planner.desk.photos.photo_verdict import across_range
 from planner.desk.step_clock import LOOK_STEPS, PLAN_STEPS, StepClock
 from planner.desk.work_folder import DeskFolder
 from planner.errors import CommandError, FitwrightError

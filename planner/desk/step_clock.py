@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
 
 LOOK_STEPS = ("reading", "measuring", "joining")
 PLAN_STEPS = (*LOOK_STEPS, "laying", "packing", "finding", "judging", "writing")
@@ -13,7 +12,6 @@ COUNTED = ("reading", "measuring", "laying")
 """Steps that report once for every part."""
 
 
-@dataclass(kw_only=True)
 class StepClock:
     """Hears what is done, and tells what is left.
 
@@ -22,17 +20,17 @@ class StepClock:
     not, only what is left of the step at hand is told.
     """
 
-    steps: Sequence[str]
-    parts_n: int
-    took_s: dict[str, float] = field(default_factory=dict)
-    now: Callable[[], float] = time.monotonic
-    what: str = "starting"
-    _at: int = 0
-    _done: int = 0
-    _began_s: float = 0.0
-
-    def __post_init__(self) -> None:
-        self._began_s = self.now()
+    def __init__(
+        self,
+        steps: Sequence[str],
+        parts_n: int,
+        took_s: dict[str, float] | None = None,
+        clock: Callable[[], float] = time.monotonic,
+    ) -> None:
+        self.steps, self.parts_n, self.clock = steps, parts_n, clock
+        self.took_s = {} if took_s is None else took_s
+        self.what = "starting"
+        self._at, self._done, self._began_s = 0, 0, clock()
 
     def report(self, what: str, _: float = 0.0) -> None:
         """Hear what is done next."""
@@ -43,21 +41,21 @@ class StepClock:
         place = self.steps.index(word)
         if place > self._at:
             self.end_step()
-            self._at, self._done, self._began_s = place, 0, self.now()
+            self._at, self._done, self._began_s = place, 0, self.clock()
         elif place == self._at and self.what.startswith(word):
             self._done += 1
         self.what = what
 
     def end_step(self) -> None:
         """Keep how long the step at hand took."""
-        self.took_s[self.steps[self._at]] = self.now() - self._began_s
+        self.took_s[self.steps[self._at]] = self.clock() - self._began_s
 
     def told(self) -> dict[str, object]:
         """Return the step at hand, its count, how long it and all of the work still take, and the share of steps done.
 
         ``left_s`` is None where nothing was measured yet; ``left_of`` says what it is left of: ``step`` or ``all``.
         """
-        step, spent_s = self.steps[self._at], self.now() - self._began_s
+        step, spent_s = self.steps[self._at], self.clock() - self._began_s
         counted = step in COUNTED and self.parts_n > 0
         done = min(self._done, self.parts_n - 1) if counted else 0
         left_s = self._left_s(step, spent_s, done, counted=counted)

@@ -21,10 +21,10 @@ def near_mm(patch: Patch) -> float:
     return NEAR_SHARE * float(np.median(sides))
 
 
-def split(patch: Patch, at_mm: Floats, normal: Floats, near: float) -> Patch:
+def split(patch: Patch, at_mm: Floats, normal: Floats, near_to_mm: float) -> Patch:
     """Return the same surface with an edge wherever a plane crosses a triangle."""
     away = (patch.vertices_mm - at_mm) @ normal
-    side = np.where(np.abs(away) <= near, 0, np.sign(away)).astype(int)
+    side = np.where(np.abs(away) <= near_to_mm, 0, np.sign(away)).astype(int)
     of_face = side[patch.faces]
     crossed = (of_face.max(axis=1) > 0) & (of_face.min(axis=1) < 0)
     vertices, new = list(patch.vertices_mm), dict[Edge, int]()

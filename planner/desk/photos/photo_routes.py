@@ -8,7 +8,7 @@ from starlette.responses import JSONResponse, Response
 from starlette.routing import Route
 
 from planner.desk.desk_work import DeskWork
-from planner.desk.photo_desk import PhotoDesk
+from planner.desk.photos.photo_desk import PhotoDesk
 from planner.desk.sent import field_of, sent_bytes, sent_table
 from planner.desk.work_folder import DeskFolder
 from planner.output import SIZES, card_pdf

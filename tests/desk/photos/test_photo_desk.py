@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from planner.desk.photo_desk import PHOTOS_MOST, PhotoDesk
+from planner.desk.photos.photo_desk import PHOTOS_MOST, PhotoDesk
 from planner.errors import PhotoError
 from tests.photo.rendered import photo, shot
 

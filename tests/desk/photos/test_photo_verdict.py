@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from planner.desk.photo_verdict import across_range
+from planner.desk.photos.photo_verdict import across_range
 from planner.errors import CommandError
 from planner.job import Job, read_job
 from planner.photo import Length

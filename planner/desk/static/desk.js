@@ -39,8 +39,20 @@ async function judge(percent, prove = false) { // the verdict first; remedies ar
   const unmet = of.until.length ? `Not known until answered (then ${of.if_answered.map(i => end(i.low_percent) + " to " + end(i.high_percent)).join(", ")} at most): ` : "No size works: ";
   at("window").textContent = of.empty ? unmet + (of.until.length ? of.until : of.causes).map(c => `${c.part || "job"} ${c.feature}, ${c.why}`).join("; ")
     : `Sizes at which the device works: ${of.intervals.map(i => end(i.low_percent) + " to " + end(i.high_percent)).join(", ")}. ${check.checked_n} of ${check.features_n} features checked, on ${check.guesses.length} guesses. The job's own: ${short(told.own_percent)} %, ${told.from}.`;
+  showTrack(of.intervals, check.scale_percent, of.empty ? "no size is known to work" : `sizes at which the device works: ${of.intervals.map(i => end(i.low_percent) + " to " + end(i.high_percent)).join(", ")}`);
   at("questions").replaceChildren(...check.questions.filter(q => !q.options.length).map(q => make("li", q.text)));
   fill("findings", check.findings.filter(f => f.verdict !== "go")); fill("going", check.findings.filter(f => f.verdict === "go"));
+}
+/** Draw the sizes that work on the slider's own scale, and the size that is shown. */
+function showTrack(intervals, percent, named) {
+  const range = at("percent"), low = Number(range.min), high = Number(range.max), place = value => 100 * Math.min(1, Math.max(0, (value - low) / (high - low)));
+  const bands = intervals.filter(one => (one.high_percent ?? high) >= low && (one.low_percent ?? low) <= high).map(one => {
+    const band = make("i"), from = place(one.low_percent ?? low);
+    band.style.left = from + "%"; band.style.width = place(one.high_percent ?? high) - from + "%";
+    return band;
+  });
+  const here = make("b"); here.style.left = place(percent) + "%";
+  at("track").replaceChildren(...bands, here); at("track").setAttribute("aria-label", named);
 }
 const moved = value => {
   tried = Number(value);

@@ -105,9 +105,20 @@ def rows_of(text: str, font: str, size_pt: float, wide_pt: float, *, leftward: b
 
 
 def write_set(
-    canvas: Any, at: tuple[float, float], text: str, font: str, size_pt: float, *, leftward: bool, middle: bool = False
+    canvas: Any,
+    at: tuple[float, float],
+    text: str,
+    font: str,
+    size_pt: float,
+    *,
+    leftward: bool,
+    middle: bool = False,
+    after: bool = False,
 ) -> None:
-    """Write one line with its beginning, or its middle, at a point: to the left of it where the language runs so."""
+    """Write one line with its beginning, or its middle, at a point: to the left of it where the language runs so.
+
+    ``after``: to the right of the point in any language, as in a drawing, which does not change sides.
+    """
     line = placed_line(text, font, size_pt, leftward=leftward)
-    back = line.wide_pt / 2.0 if middle else line.wide_pt if leftward else 0.0
+    back = line.wide_pt / 2.0 if middle else line.wide_pt if leftward and not after else 0.0
     draw_line(canvas, (at[0] - back, at[1]), line, font, size_pt)

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import hmac
-import json
 from collections.abc import Awaitable, Callable
 from dataclasses import replace
 from functools import partial
 from pathlib import Path
-from typing import Any, cast
+from typing import Any
 
 from starlette.applications import Starlette
 from starlette.concurrency import run_in_threadpool
@@ -20,8 +19,10 @@ from starlette.routing import Route
 from planner.desk.desk_work import DeskWork
 from planner.desk.form import form_of, with_form
 from planner.desk.form_rows import place_of
+from planner.desk.photos.photo_routes import photo_routes
+from planner.desk.sent import field_of, sent_bytes, sent_table
 from planner.desk.work_folder import ChangedError, DeskFolder
-from planner.errors import CommandError, FitwrightError
+from planner.errors import FitwrightError
 
 STATIC = Path(__file__).parent / "static"
 SHOWN = {
@@ -30,15 +31,18 @@ SHOWN = {
     "form.js": "text/javascript",
     "questions.js": "text/javascript",
     "remedies.js": "text/javascript",
+    "steps.js": "text/javascript",
+    "meshes.js": "text/javascript",
+    "photo.js": "text/javascript",
+    "photo_marks.js": "text/javascript",
     "both.js": "text/javascript",
     "desk.js": "text/javascript",
 }
 COOKIE = "fitwright_desk_{}"
 """One for each port: cookies of one host are shared by all its ports, and several desks may be open."""
-MESH_BYTES, WORDS_BYTES = 200 * 2**20, 2**20
-NUMBER_MOST = 1e9
+MESH_BYTES = 200 * 2**20
 DESK_POLICY = (
-    "default-src 'none'; script-src 'self'; style-src 'self'; connect-src 'self'; img-src 'self' data:; "
+    "default-src 'none'; script-src 'self'; style-src 'self'; connect-src 'self'; img-src 'self' data: blob:; "
     "frame-ancestors 'none'; form-action 'none'; base-uri 'none'"
 )
 PLAN_POLICY = (
@@ -77,13 +81,16 @@ def desk_app(folder: DeskFolder, token: str, port: int) -> Starlette:
         return JSONResponse({**there, **_told(folder, text)})
 
     async def add(request: Request) -> Response:
-        data = await _body(request, MESH_BYTES)
+        data = await sent_bytes(request, MESH_BYTES)
         name = await run_in_threadpool(folder.add_mesh, request.path_params["name"], data)
         return JSONResponse({"added": name, "meshes": folder.meshes()})
 
     async def drop(request: Request) -> Response:
         folder.drop_mesh(request.path_params["name"])
         return JSONResponse({"meshes": folder.meshes()})
+
+    async def alone(request: Request) -> Response:
+        return JSONResponse(await run_in_threadpool(work.alone, request.path_params["name"]))
 
     async def guess(_: Request) -> Response:
         return saved(await run_in_threadpool(folder.guess_job))
@@ -95,29 +102,29 @@ def desk_app(folder: DeskFolder, token: str, port: int) -> Starlette:
         return Response(await run_in_threadpool(work.picture, request.path_params["id"]), media_type="image/png")
 
     async def answer(request: Request) -> Response:
-        return saved(await run_in_threadpool(work.answer, await _json(request), _base(request)))
+        return saved(await run_in_threadpool(work.answer, await sent_table(request), _base(request)))
 
     async def remedy(request: Request) -> Response:
-        fields = await _json(request)
-        n, text = _field(fields, "n", int), _field(fields, "text", str)
-        percent = _field(fields, "percent", float)
+        fields = await sent_table(request)
+        n, text = field_of(fields, "n", int), field_of(fields, "text", str)
+        percent = field_of(fields, "percent", float)
         return saved(await run_in_threadpool(work.remedy, n, text, percent, _base(request)))
 
     async def save(request: Request) -> Response:
-        words = _field(await _json(request), "text", str)
+        words = field_of(await sent_table(request), "text", str)
         return saved(await run_in_threadpool(folder.save_job, words, _base(request)))
 
     async def fill(request: Request) -> Response:
-        fields = await _json(request)
+        fields = await sent_table(request)
         return saved(await run_in_threadpool(folder.change_job, lambda text: with_form(text, fields), _base(request)))
 
     async def judge(request: Request) -> Response:
-        fields = await _json(request)
-        percent, prove = _field(fields, "percent", float), fields.get("prove") is True
+        fields = await sent_table(request)
+        percent, prove = field_of(fields, "percent", float), fields.get("prove") is True
         return JSONResponse(await run_in_threadpool(partial(work.judged, percent, prove=prove)))
 
     async def plan(request: Request) -> Response:
-        percent = _field(await _json(request), "percent", float)
+        percent = field_of(await sent_table(request), "percent", float)
         return JSONResponse(await run_in_threadpool(work.start, percent))
 
     async def progress(_: Request) -> Response:
@@ -140,6 +147,7 @@ def desk_app(folder: DeskFolder, token: str, port: int) -> Starlette:
         Route("/state", state),
         Route("/mesh/{name}", add, methods=["PUT"]),
         Route("/mesh/{name}", drop, methods=["DELETE"]),
+        Route("/mesh/{name}/answer", alone),
         Route("/guess", guess, methods=["POST"]),
         Route("/questions", questions),
         Route("/picture/{id}", picture),
@@ -152,6 +160,7 @@ def desk_app(folder: DeskFolder, token: str, port: int) -> Starlette:
         Route("/progress", progress),
         Route("/plan/{name:path}", planned),
         Route("/chapter/{name:path}", chapter),
+        *photo_routes(folder, work),
     ]
     app = Starlette(routes=routes, exception_handlers={FitwrightError: partial(_refused, folder)})
     app.add_middleware(BaseHTTPMiddleware, dispatch=partial(_guard, token, port))
@@ -176,43 +185,6 @@ async def _guard(token: str, port: int, request: Request, go_on: Callable[[Reque
     answer.headers["Referrer-Policy"] = "no-referrer"
     answer.headers["Cache-Control"] = "no-store"
     return answer
-
-
-async def _body(request: Request, most: int) -> bytes:
-    """Return what was sent; stop reading once it is too much."""
-    data = bytearray()
-    async for piece in request.stream():
-        data += piece
-        if len(data) > most:
-            raise CommandError(where="file", wrong=f"it is larger than {most // 2**20} MB", todo="send a smaller one")
-    return bytes(data)
-
-
-async def _json(request: Request) -> dict[str, Any]:
-    """Return the table that was sent."""
-    try:
-        found = json.loads(await _body(request, WORDS_BYTES) or b"{}")
-    except (ValueError, RecursionError):
-        found = None
-    if not isinstance(found, dict):
-        raise CommandError(where="request", wrong="it is not a JSON object", todo="send one")
-    return found
-
-
-def _field(fields: dict[str, Any], key: str, kind: type) -> Any:
-    """Return one field of a kind; a number may be left out."""
-    value: Any = fields.get(key)
-    if kind is float and value is None:
-        return None
-    number = isinstance(value, int | float) and not isinstance(value, bool) and abs(value) <= NUMBER_MOST
-    taken = (
-        number and (kind is float or value == int(cast("float", value)))
-        if kind in (int, float)
-        else isinstance(value, kind)
-    )
-    if not taken:
-        raise CommandError(where=key, wrong=f"{str(value)[:40]!r} cannot be", todo=f"send a {kind.__name__}")
-    return kind(value)
 
 
 def _base(request: Request) -> str | None:

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-import time
 from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path
 from threading import Lock, Thread
 
 from planner.assembly import by_weight, given_edits
+from planner.desk.photos.photo_verdict import across_range
+from planner.desk.step_clock import LOOK_STEPS, PLAN_STEPS, StepClock
 from planner.desk.work_folder import DeskFolder
 from planner.errors import CommandError, FitwrightError
+from planner.finding import Verdict
 from planner.job import Edit, edited, with_changes
 from planner.output import (
     QuestionPictures,
@@ -20,6 +22,7 @@ from planner.output import (
     window_json,
     write_whole_plan,
 )
+from planner.photo import Length
 from planner.plan import Prepared, make_plan, prepare, proved_remedies
 from planner.remedy import Remedies
 from planner.rules import check, open_doubts, settled_n
@@ -37,7 +40,9 @@ class DeskWork:
         self._ready: tuple[tuple[object, ...], Prepared] | None = None
         self._proved: tuple[Prepared, float | None, Remedies] | None = None
         self._state: Json = {"state": "idle"}
-        self._began = 0.0
+        self._took_s: dict[str, float] = {}
+        self._planning: StepClock | None = None
+        self._looking: StepClock | None = None
 
     def judged(self, percent: float | None, *, prove: bool = False) -> Json:
         """Return check and window at a size; None for the job's own. Meshes are measured only when they change.
@@ -84,6 +89,21 @@ class DeskWork:
             return ready
         return prepare(with_changes(self.folder.job(), percent=percent), self.folder.day())
 
+    def alone(self, mesh: str) -> Json:
+        """Return what is found of one mesh by itself, as drawn and with every guess: the first answer of a folder."""
+        job = self.folder.job_of(mesh)
+        with self._preparing:
+            ready = prepare(job, self.folder.day())
+        found = check(ready.bound, 100.0)
+        worst = next((one for one in found.findings if one.verdict is found.verdict), None)
+        x, y, z = next(iter(ready.surveys.values())).size_mm if ready.surveys else (0.0, 0.0, 0.0)
+        size = f"{x:.1f} × {y:.1f} × {z:.1f} mm"
+        why = "" if worst is None or found.verdict is Verdict.GO else f"; {worst.why}"
+        return {
+            "verdict": found.verdict.value,
+            "words": f"{size}, {found.checked_n} of {found.features_n} features{why}",
+        }
+
     def questions(self) -> list[Json]:
         """Return what the job leaves open, each question with its options; none where there is no job yet."""
         if not self.folder.job_words():
@@ -110,6 +130,12 @@ class DeskWork:
         note = f"answered {self.folder.day()}"
         return self.folder.change_job(lambda text: edited(text, edits, note), base)
 
+    def across_range(self, row: int, length: Length) -> Json:
+        """Return what a photo's range does to the verdict, were it put into the measure of a row, from 0."""
+        day = self.folder.day()
+        with self._preparing:
+            return across_range(self.folder.job(), row, length, day, lambda job: prepare(job, day)).told()
+
     def start(self, percent: float | None) -> Json:
         """Begin to plan at a size; refuse while another plan is being made."""
         _refuse_size(percent)
@@ -119,17 +145,15 @@ class DeskWork:
         with self._lock:
             if self._state["state"] == "working":
                 raise CommandError(where="plan", wrong="a plan is being made", todo="wait until it is done")
-            self._state, self._began = {"state": "working", "what": "starting", "share": 0.0}, time.monotonic()
-
-        def report(what: str, share: float) -> None:
-            # Measuring and planning each count from 0 to 1: the first is a fifth of the whole, as a rule.
-            whole = 0.2 * share if what.startswith(("reading", "measuring")) else 0.2 + 0.8 * share
-            self._state = {"state": "working", "what": what, "share": whole}
+            clock = self._clock(PLAN_STEPS, len(job.parts))
+            self._planning, self._state = clock, {"state": "working"}
 
         def work() -> None:
             try:
-                made = make_plan(prepare(job, self.folder.day(), report), report)
+                made = make_plan(prepare(job, self.folder.day(), clock.report), clock.report)
+                clock.report("writing report and papers")
                 write_whole_plan(made, self.folder.plan)
+                clock.end_step()
                 facts = plan_json(made)
                 told = {key: facts[key] for key in ("verdict", "scale_percent", "totals", "plates")}
                 self._state = {"state": "done", "share": 1.0, **told}
@@ -145,13 +169,16 @@ class DeskWork:
         return self.progress()
 
     def progress(self) -> Json:
-        """Return how far the plan is, and how long it may still take by what it took so far."""
+        """Return how far the plan is and how long it still takes; under ``looking`` the same of parts looked at."""
         now = dict(self._state)
-        share = now.get("share")
-        if now["state"] == "working" and isinstance(share, float):
-            spent = time.monotonic() - self._began
-            now |= {"spent_s": spent, "left_s": spent / share * (1 - share) if share > 0.05 else None}
-        return now
+        if now["state"] == "working" and self._planning is not None:
+            now |= self._planning.told()
+        looking = self._looking
+        return now if looking is None else now | {"looking": looking.told()}
+
+    def _clock(self, steps: tuple[str, ...], parts_n: int) -> StepClock:
+        """Return a clock that knows how long each step took the last time this desk did it."""
+        return StepClock(steps=steps, parts_n=parts_n, took_s=self._took_s)
 
     def _prepared(self) -> Prepared:
         """Return the job prepared, kept as long as neither it nor a mesh changes."""
@@ -163,7 +190,12 @@ class DeskWork:
         job = self.folder.job()
         key = (self.folder.job_words(), *((part.mesh, _stamp(part.mesh)) for part in job.parts))
         if self._ready is None or self._ready[0] != key:
-            self._ready = (key, prepare(job, self.folder.day()))
+            self._looking = clock = self._clock(LOOK_STEPS, len(job.parts))
+            try:
+                self._ready = (key, prepare(job, self.folder.day(), clock.report))
+                clock.end_step()
+            finally:
+                self._looking = None
         return self._ready[1]
 
 

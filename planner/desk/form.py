@@ -8,7 +8,7 @@ from typing import Any
 import tomlkit
 from tomlkit.exceptions import TOMLKitError
 
-from planner.desk.form_fields import Field, put
+from planner.desk.form_fields import GUESSED, Field, put
 from planner.desk.form_rows import change_rows, rows_of
 from planner.errors import CommandError
 from planner.job import shipped_names
@@ -56,6 +56,11 @@ def form_of(text: str) -> dict[str, Any]:
         "job": {key: job.get(key) for key in JOB_FIELDS},
         "size": {key: size.get(key) for key in SIZE_FIELDS},
         "parts": [{"name": part.get("name"), **{key: part.get(key) for key in PART_FIELDS}} for part in parts],
+        "guesses": {
+            "job": _guessed(job),
+            "size": _guessed(size),
+            "parts": {str(part.get("name")): _guessed(part) for part in parts},
+        },
         "tables": rows_of(document, tuple(str(part.get("name")) for part in parts)),
         "choices": {
             "printer": shipped_names("printers"),
@@ -100,6 +105,12 @@ def with_form(text: str, fields: Mapping[str, Any]) -> str:
             raise CommandError(where=f"part {name!r}", wrong="the job has no such part", todo="reload the page")
         put(table, _mapping(given, name), PART_FIELDS, name)
     return change_rows(document, _mapping(fields["rows"], "rows")) if "rows" in fields else tomlkit.dumps(document)
+
+
+def _guessed(table: Mapping[str, Any]) -> list[str]:
+    """Return the keys of a table that nobody has stated."""
+    held = table.get(GUESSED)
+    return [str(key) for key in held] if isinstance(held, list) else []
 
 
 def _table(value: Any) -> Mapping[str, Any]:

@@ -12,7 +12,7 @@ import tomlkit
 from tomlkit import TOMLDocument
 from tomlkit.items import Array, InlineTable, Table
 
-from planner.desk.form_fields import Field, fields_of, put
+from planner.desk.form_fields import GUESSED, Field, fields_of, put
 from planner.errors import CommandError
 from planner.job import Cord, Hardware, Measure, Strap, read_bodies
 
@@ -74,7 +74,8 @@ def _row(rows: Rows, table: Mapping[str, Any]) -> dict[str, Any]:
             elsewhere[field.key] = ", ".join(f"{key.replace('_', ' ')} {inner}" for key, inner in value.items())
         else:
             values[field.key] = value.isoformat()[:10] if isinstance(value, date) else value
-    return {"values": values, "elsewhere": elsewhere}
+    held = table.get(GUESSED)
+    return {"values": values, "elsewhere": elsewhere, "guessed": held if isinstance(held, list) else []}
 
 
 def change_rows(document: TOMLDocument, change: Mapping[str, Any]) -> str:

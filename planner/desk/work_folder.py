@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from datetime import date
+from itertools import count
 from pathlib import Path
 from threading import RLock
 from typing import Any
@@ -19,6 +20,7 @@ from planner.errors import CommandError, FitwrightError, JobError
 from planner.job import Job, job_of_folder, job_text, read_job, read_printer
 from planner.mesh import read_solid
 from planner.output import CHAPTER_PAGE
+from planner.photo import without_place
 from planner.plan import prepare
 from planner.whole_file import whole
 from planner.whole_folder import alone
@@ -89,6 +91,14 @@ class DeskFolder:
         if name not in self.meshes():
             raise CommandError(where=repr(name[:80]), wrong="there is no such mesh here", todo="name one of the list")
         self._inside(self.parts / name).unlink()
+
+    def job_of(self, name: str) -> Job:
+        """Return the job that one mesh makes by itself, everything in it a guess."""
+        if name not in self.meshes():
+            raise CommandError(where=repr(name[:80]), wrong="there is no such mesh here", todo="name one of the list")
+        whole = job_of_folder(self.parts, printer=read_printer("bench-220", self.path))
+        mesh = self._inside(self.parts / name)
+        return replace(whole, parts=tuple(part for part in whole.parts if part.mesh.resolve() == mesh))
 
     def job_words(self) -> str:
         """Return the text of the job file, empty where there is none yet."""
@@ -188,6 +198,17 @@ class DeskFolder:
         """Return a file of the chapter's plan: where this is the folder of a chapter, it lies in ``chapter``."""
         todo = "run fitwright chapter . in this folder first"
         return self._made(self.chapter, name, "the chapter's plan has no such file", todo)
+
+    def keep_photo(self, data: bytes) -> str:
+        """Write a photo that somebody asked to keep into ``photos``; nothing of where it was taken goes with it."""
+        kept = without_place(data, "the photo")
+        with self._alone():
+            photos = self._inside(self.path / "photos")
+            photos.mkdir(exist_ok=True)
+            name = next(one for n in count(1) if not (photos / (one := f"{self.day()}-{n}.jpg")).exists())
+            with whole(photos / name) as tried:
+                tried.write_bytes(kept)
+        return f"photos/{name}"
 
     def _made(self, where: Path, name: str, wrong: str, todo: str) -> Path:
         """Return a file that a command wrote; nothing beside its folder."""

@@ -174,6 +174,8 @@ class Padding:
     """Area at 100 %; needed where there is no outline."""
     outline: Path | None = None
     """An SVG file with the outline at 100 %; its area then holds."""
+    ease_mm: float = 0.0
+    """Room between the foam and the limb, at each place; the forming buck is smaller by it."""
     rings_mm: tuple[tuple[tuple[float, float], ...], ...] = ()
     """The outline at 100 %: closed rings, y upward, the lowest corner at (0, 0); a ring in a ring is a hole."""
 

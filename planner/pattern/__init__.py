@@ -4,8 +4,9 @@
 2. ``skin_patch`` finds the surface, ``laid_flat`` unrolls it in the middle of the padding, ``buck`` closes it.
 """
 
+from planner.pattern.dart import Dart
 from planner.pattern.flat import Flat
 from planner.pattern.pattern import Pattern, pattern_of
 from planner.pattern.unrolled import Ring
 
-__all__ = ["Flat", "Pattern", "Ring", "pattern_of"]
+__all__ = ["Dart", "Flat", "Pattern", "Ring", "pattern_of"]

@@ -31,16 +31,16 @@ LEVEL_SHARE = 0.1
 """Below this share of its area a surface looks all round, and the form stands on its end."""
 
 
-def buck(skin: SkinPatch, thick_mm: float, name: str) -> Solid | str:
-    """Return the buck of a patch for padding of a thickness, standing on its base at z = 0; or why there is none.
+def buck(skin: SkinPatch, off_mm: float, name: str) -> Solid | str:
+    """Return the buck of a patch, standing on its base at z = 0; or why there is none.
 
-    Its upper side is the face of the padding that touches the skin: the patch moved by the whole thickness. Where that
+    Its upper side is the patch moved by ``off_mm``, the padding's thickness and the ease: where the limb is. Where that
     bulges for the limb, the buck is its convex hull, or hulls of slabs along it; else it is closed straight down.
     """
     patch, fit = skin.patch, skin.fit
-    far = patch.offset(thick_mm)
+    far = patch.offset(off_mm)
     if fit is not None:
-        far = Patch(vertices_mm=fit.moved(patch.vertices_mm, thick_mm), faces=patch.faces)
+        far = Patch(vertices_mm=fit.moved(patch.vertices_mm, off_mm), faces=patch.faces)
     look = patch.crosses_mm2.sum(axis=0) / 2.0
     if float(np.linalg.norm(look)) >= LEVEL_SHARE * patch.area_mm2:
         down = look / np.linalg.norm(look)

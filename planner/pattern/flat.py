@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
 import shapely
 
+from planner.pattern.dart import Dart
+from planner.pattern.darts import darted
 from planner.pattern.least_stretch import least_stretch, stretch
-from planner.pattern.patch import Patch
+from planner.pattern.patch import Floats, Ints, Patch
 from planner.pattern.skin_patch import SkinPatch
 from planner.pattern.unrolled import Ring, loops_of, unrolled_plane, unrolled_round
 
@@ -44,9 +47,13 @@ class Flat:
     layer_mm2
         Of the layer in the middle of the padding, as it lies on the part, less all openings.
     stretch_percent
-        The largest change of any length; 0 where exact.
+        The largest change of any length, with its darts; 0 where exact.
     edge_mm
         How much all edges together are longer or shorter than on the part; 0 where exact.
+    darts
+        What is cut into the outline so that it lies with less stretch; the outline runs along them.
+    bare_percent
+        The stretch without darts; None where there are none, or where it would lie over itself without them.
     radius_mm, half_deg
         Of a cylinder or cone on the part: radius in its middle, half angle.
     """
@@ -58,6 +65,8 @@ class Flat:
     layer_mm2: float
     stretch_percent: float = 0.0
     edge_mm: float = 0.0
+    darts: tuple[Dart, ...] = ()
+    bare_percent: float | None = None
     radius_mm: float | None = None
     half_deg: float | None = None
 
@@ -68,8 +77,11 @@ class Flat:
         return max(x), max(y)
 
 
-def laid_flat(skin: SkinPatch, thick_mm: float) -> Flat | str:
-    """Return the pattern of padding of a thickness on a patch; or why there is none, in words."""
+def laid_flat(skin: SkinPatch, thick_mm: float, most_percent: float = math.inf) -> Flat | str:
+    """Return the pattern of padding of a thickness on a patch; or why there is none, in words.
+
+    Where it would be stretched by more than ``most_percent``, darts are cut into it, as few as will do.
+    """
     patch, fit = skin.patch, skin.fit
     layer = patch.offset(thick_mm / 2)
     if _folds(skin, thick_mm):
@@ -84,7 +96,7 @@ def laid_flat(skin: SkinPatch, thick_mm: float) -> Flat | str:
         method: Method = "cone" if fit.slope_ratio else "cylinder"
         half = math.degrees(math.atan(fit.slope_ratio))
         return _exact(rings, method, layer, fit.radius_mm, half)
-    return _stretched(layer)
+    return _stretched(layer, most_percent)
 
 
 def _folds(skin: SkinPatch, thick_mm: float) -> bool:
@@ -120,17 +132,31 @@ def _exact(
     return replace(found, radius_mm=radius_mm, half_deg=half_deg)
 
 
-def _stretched(layer: Patch) -> Flat | str:
-    """Return the pattern of least stretch of a layer, or why there is none."""
+def _stretched(layer: Patch, most_percent: float) -> Flat | str:
+    """Return the pattern of least stretch, with darts where they make it lie better; or why there is none."""
     edges = len(layer.faces) * 3 / 2 + sum(map(len, layer.loops)) / 2
     if not layer.loops or len(layer.vertices_mm) - edges + len(layer.faces) != 2 - len(layer.loops):
         return "it is no sheet with edges (a handle or a ring of free form): it cannot be laid flat without being cut"
+    bare = _laid(layer, ())
+    found = bare
+    if bare is None or bare.stretch_percent > most_percent:
+        for one in darted(layer):
+            cut = _laid(one.patch, one.sides)
+            if cut is not None and (found is None or cut.stretch_percent < found.stretch_percent):
+                found = replace(cut, bare_percent=bare.stretch_percent if bare else None)
+            if found is not None and found.stretch_percent <= most_percent:
+                break
+    return found or "laid flat it would lie over itself, also with darts: it is bent too much both ways"
+
+
+def _laid(layer: Patch, sides: Sequence[tuple[Ints, Ints]]) -> Flat | None:
+    """Return a layer with the least stretch, and its darts; None where it would lie over itself."""
     flat = least_stretch(layer)
     told = stretch(layer, flat)
     rings = sorted(loops_of(layer.loops, flat), key=lambda ring: -shapely.Polygon(ring).area)
     whole = shapely.Polygon(rings[0], rings[1:])
     if told.turned_over_n or not whole.is_valid:
-        return "laid flat it would lie over itself: it is bent too much both ways, or needs darts"
+        return None
     edge = sum(
         abs(
             np.linalg.norm(np.roll(layer.vertices_mm[c], 1, axis=0) - layer.vertices_mm[c], axis=1)
@@ -138,9 +164,19 @@ def _stretched(layer: Patch) -> Flat | str:
         ).sum()
         for c in layer.loops
     )
+    corner = whole.bounds[:2]
+    darts = tuple(Dart(left=_line(flat[left] - corner), right=_line(flat[right] - corner)) for left, right in sides)
     return replace(
-        _placed(whole, "least stretch", layer.area_mm2), stretch_percent=told.most_percent, edge_mm=float(edge)
+        _placed(whole, "least stretch", layer.area_mm2),
+        stretch_percent=told.most_percent,
+        edge_mm=float(edge),
+        darts=darts,
     )
+
+
+def _line(points: Floats) -> Ring:
+    """Return points as a line."""
+    return tuple((float(x), float(y)) for x, y in points)
 
 
 def _placed(whole: shapely.Polygon, method: Method, layer_mm2: float) -> Flat:

@@ -20,8 +20,8 @@ class Pattern:
 
     Parameters
     ----------
-    part, thick_mm
-        Which part it lines, and how thick it is.
+    part, thick_mm, ease_mm
+        Which part it lines, how thick it is, and how much room there is between it and the limb.
     found_by
         How its side was found, in words; empty where it was not.
     flat
@@ -38,6 +38,7 @@ class Pattern:
 
     part: str
     thick_mm: float
+    ease_mm: float
     found_by: str
     flat: Flat | None
     buck: Solid | None
@@ -64,18 +65,21 @@ def pattern_of(job: Job, padding: Padding, solid: Solid, skin_toward: Vec3 | Non
     if skin is None:
         way = "looks along skin_toward" if skin_toward else "is hollow, as the inside of a shell is"
         return _without(padding, _side(padding.part, f"no surface of it {way}", Verdict.HOLD))
-    flat = laid_flat(skin, padding.thickness_mm)
+    flat = laid_flat(skin, padding.thickness_mm, job.limits.of("padding.stretch", "stretch_percent").value)
     sided = _sided(padding.part, skin, stated=job.part(padding.part).skin_side or skin_toward is not None)
     if isinstance(flat, str):
         found = Finding(
             rule="padding.flat", part=padding.part, verdict=Verdict.HOLD, why=f"There is no pattern: {flat}."
         )
         return _without(padding, sided, found, by=skin.by)
-    form = "" if flat.method == "plane" else buck(skin, padding.thickness_mm, f"buck of {padding.part}")
+    form = (
+        "" if flat.method == "plane" else buck(skin, padding.thickness_mm + padding.ease_mm, f"buck of {padding.part}")
+    )
     made = form if isinstance(form, Solid) else None
     return Pattern(
         part=padding.part,
         thick_mm=padding.thickness_mm,
+        ease_mm=padding.ease_mm,
         found_by=skin.by,
         flat=flat,
         buck=made,
@@ -94,6 +98,7 @@ def _without(padding: Padding, *findings: Finding, by: str = "") -> Pattern:
     return Pattern(
         part=padding.part,
         thick_mm=padding.thickness_mm,
+        ease_mm=padding.ease_mm,
         found_by=by,
         flat=None,
         buck=None,
@@ -140,8 +145,8 @@ def _flat(padding: Padding, flat: Flat) -> Finding:
     how = (
         f"It is {exact}: laid flat exactly"
         if exact
-        else f"It bends both ways: laid flat with the least stretch, {flat.stretch_percent:.1f} % at most; "
-        f"its edges differ by {flat.edge_mm:.1f} mm in all"
+        else f"It bends both ways: laid flat with the least stretch{_with_darts(flat)}, "
+        f"{flat.stretch_percent:.1f} % at most; its edges differ by {flat.edge_mm:.1f} mm in all"
     )
     layer = f"in the middle of {padding.thickness_mm:g} mm"
     return Finding(
@@ -153,10 +158,19 @@ def _flat(padding: Padding, flat: Flat) -> Finding:
     )
 
 
+def _with_darts(flat: Flat) -> str:
+    """Say how many darts were cut, and what they are for; empty without any."""
+    if not flat.darts:
+        return ""
+    without = "it would lie over itself" if flat.bare_percent is None else f"{flat.bare_percent:.1f} %"
+    return f" and {len(flat.darts)} darts (without them {without})"
+
+
 def _stretch(job: Job, padding: Padding, flat: Flat) -> Finding:
     """Judge the largest stretch."""
     limit = job.limits.of("padding.stretch", "stretch_percent")
     fits = flat.stretch_percent <= limit.value
+    closed = " and closed at its darts" if flat.darts else ""
     return Finding(
         rule="padding.stretch",
         part=padding.part,
@@ -164,8 +178,8 @@ def _stretch(job: Job, padding: Padding, flat: Flat) -> Finding:
         measured=flat.stretch_percent,
         limit=limit.value,
         unit="%",
-        why=f"Padding cut by the pattern is stretched or pressed together by up to {flat.stretch_percent:.1f} %; "
-        f"{limit.value:g} % lies without a fold.",
+        why=f"Padding cut by the pattern{closed} is stretched or pressed together by up to "
+        f"{flat.stretch_percent:.1f} %; {limit.value:g} % lies without a fold.",
         remedy="" if fits else "cut the padding in strips that follow the bend, or form it on the buck",
         source=limit.source,
         evidence=Evidence.MEASURED,

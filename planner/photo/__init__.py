@@ -10,16 +10,29 @@ from planner.photo.camera import Camera
 from planner.photo.card import CELLS_N, HIGH_MM, MARK_MM, RULER_AT_MM, RULER_MM, WIDE_MM, Mark, black_cells, marks
 from planner.photo.fitted_camera import FittedCamera, fitted_camera
 from planner.photo.found_card import FoundCard, find_card
-from planner.photo.measured import Length, measured
-from planner.photo.photo_file import Photo, read_photo
-from planner.photo.points import points_px
+from planner.photo.measured import (
+    ABOVE_MOST_MM,
+    ABOVE_OFF_MOST_MM,
+    CLICK_PX,
+    RULER_LEAST_MM,
+    RULER_MOST_MM,
+    Length,
+    measured,
+)
+from planner.photo.photo_file import Photo, photo_of, read_photo, without_place
+from planner.photo.points import checked_points, points_px
 
 __all__ = [
+    "ABOVE_MOST_MM",
+    "ABOVE_OFF_MOST_MM",
     "CELLS_N",
+    "CLICK_PX",
     "HIGH_MM",
     "MARK_MM",
     "RULER_AT_MM",
+    "RULER_LEAST_MM",
     "RULER_MM",
+    "RULER_MOST_MM",
     "WIDE_MM",
     "Camera",
     "FittedCamera",
@@ -28,10 +41,13 @@ __all__ = [
     "Mark",
     "Photo",
     "black_cells",
+    "checked_points",
     "find_card",
     "fitted_camera",
     "marks",
     "measured",
+    "photo_of",
     "points_px",
     "read_photo",
+    "without_place",
 ]

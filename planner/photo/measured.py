@@ -22,6 +22,10 @@ SURE_N = 1.96
 SKEW_DEG = 5.0
 """How far the line between the edges of a limb may be off square; no source. At most so much it is too long."""
 STEP_SHARE = 1e-4
+RULER_LEAST_MM, RULER_MOST_MM = 80.0, 120.0
+"""No printer is so far off: the card's ruler of 100 mm measures something between."""
+ABOVE_MOST_MM, ABOVE_OFF_MOST_MM = 300.0, 100.0
+"""A card that lies further off, or whose height nobody knows, measures nothing."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

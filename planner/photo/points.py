@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 import numpy as np
 from numpy.typing import NDArray
@@ -31,6 +32,17 @@ def points_px(said: str, size_px: tuple[int, int]) -> NDArray[np.float64]:
         numbers = []
     if len(numbers) != 4 or not all(map(math.isfinite, numbers)):
         raise PhotoError(where=where, wrong="these are not four numbers", todo="give X1,Y1,X2,Y2 in pixels")
+    return checked_points(numbers, size_px, where)
+
+
+def checked_points(numbers: Sequence[float], size_px: tuple[int, int], where: str) -> NDArray[np.float64]:
+    """Return X1, Y1, X2, Y2 as two points, (2, 2); ``where`` is what a refusal calls them.
+
+    Raises
+    ------
+    PhotoError
+        Where they lie outside the photo, or nearly on each other.
+    """
     pair = np.array(numbers).reshape(2, 2)
     if (pair < 0.0).any() or (pair > np.array(size_px)).any():
         raise PhotoError(

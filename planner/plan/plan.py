@@ -16,6 +16,7 @@ def make_plan(ready: Prepared, progress: Progress = no_progress) -> Plan:
     sized = at_size(ready, progress)
     laid = on_plates(sized, progress)
     scheduled = with_dates(laid, progress)
+    progress("judging the plan", 0.9)
     return judged(scheduled)
 
 

@@ -50,6 +50,7 @@ def prepare(job: Job, today: date, progress: Progress = no_progress) -> Prepared
     A job guessed from a folder may lose meshes that cannot be read: each is a hold, the rest is judged.
     """
     known, surveys = _measured(job, progress)
+    progress("joining and loading parts", 1.0)
     sized = sizing(known.job, known.solids, today)
     findings = (*sized.findings, *known.unread)
     if not any(part.rebore for part in known.job.parts):

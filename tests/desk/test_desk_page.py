@@ -223,6 +223,33 @@ def test_a_remedy_is_written_into_the_job_and_taken_back_by_keyboard(tmp_path: P
         context.close()
 
 
+def test_a_folder_is_taken_in_with_each_part_s_own_answer(tmp_path: Path, chromium: Any) -> None:
+    """A part longer than the bed, a small one, a text and a mesh that is none: two answers, and two words about the rest."""
+    given, home = tmp_path / "given", tmp_path / "desk"
+    for folder in (given / "more", home):
+        folder.mkdir(parents=True)
+    written(cuboid(20, 10, 8), given / "more" / "box.stl")
+    written(cuboid(500, 10, 8), given / "rail.stl")
+    (given / "bad.stl").write_bytes(b"this is no mesh")
+    (given / "read me.txt").write_text("notes", encoding="utf-8")
+    with served(DeskFolder(home, lambda: DAY)) as url:
+        context = chromium.new_context(viewport={"width": 390, "height": 800}, bypass_csp=True)
+        context.set_default_timeout(PATIENCE_MS)
+        tab = context.new_page()
+        tab.goto(url)
+        tab.set_input_files("#folder", given)
+        tab.wait_for_function("document.getElementById('adding').textContent.includes('looked at')")
+        rows = tab.locator("#meshes li").all_inner_texts()
+
+        assert [row.split("\u00a0")[0].split(",")[0].split()[-1] for row in rows] == ["go", "hold"]
+        assert "20.0 × 10.0 × 8.0 mm" in rows[0].replace("\u00a0", " ")
+        said = tab.inner_text("#adding").replace("\u00a0", " ")
+        assert said.startswith("2 of 3 looked at, each alone at 100 %; other files left out: 1. Not taken: ")
+        assert grave_of(tab) == []
+        assert tab.evaluate("document.documentElement.scrollWidth <= 390")
+        context.close()
+
+
 def test_of_two_pages_the_second_sees_both_texts(chromium: Any, tmp_path: Path) -> None:
     """Both change the box: the second page shows what stands and its own text, writes the chosen one, and goes on."""
     written(cuboid(20, 10, 8), tmp_path / "parts" / "box.stl")

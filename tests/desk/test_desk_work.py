@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import time
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -44,14 +43,6 @@ def test_a_size_that_no_device_has_is_refused(work: DeskWork, percent: float) ->
         with pytest.raises(CommandError):
             ask(percent)
     assert work.progress() == {"state": "idle"}
-
-
-def test_what_is_left_follows_from_what_was_spent(work: DeskWork) -> None:
-    """A quarter done in 30 s: 90 s are left; before a twentieth nothing is promised."""
-    work._began = time.monotonic() - 30.0
-    for share, left_s in ((0.25, 90.0), (0.04, None)):
-        work._state = {"state": "working", "what": "packing plates", "share": share}
-        assert work.progress()["left_s"] == (left_s if left_s is None else pytest.approx(left_s, rel=0.2))
 
 
 def test_a_second_plan_waits_for_the_first(work: DeskWork) -> None:

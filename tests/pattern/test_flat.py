@@ -61,3 +61,28 @@ def test_padding_thicker_than_the_shell_is_round_is_refused() -> None:
 
     assert isinstance(told, str)
     assert "bent too tightly" in told
+
+
+def test_a_bowl_gets_as_few_darts_as_let_it_lie() -> None:
+    """8 % without darts, 3 % at most with them, and both are told; area stays that of the layer."""
+    skin = skin_patch(bowl(40, 3, 40, 48), None)
+    assert skin is not None
+    bare, flat = laid_flat(skin, 3.0), laid_flat(skin, 3.0, 3.0)
+
+    assert isinstance(bare, Flat)
+    assert isinstance(flat, Flat)
+    assert not bare.darts
+    assert flat.stretch_percent <= 3.0 < bare.stretch_percent == flat.bare_percent
+    assert flat.area_mm2 == pytest.approx(flat.layer_mm2, rel=0.03)
+    for dart in flat.darts:
+        assert dart.left[-1] == dart.right[-1]
+        assert any(math.dist(dart.left[0], point) < 0.01 for point in flat.rings[0])
+
+
+def test_what_lies_flat_without_darts_gets_none() -> None:
+    """Half a pipe is exact."""
+    skin = skin_patch(half_shell(31, 3.2, 100), None)
+    assert skin is not None
+    flat = laid_flat(skin, 3.0, 3.0)
+    assert isinstance(flat, Flat)
+    assert flat.darts == ()

@@ -35,7 +35,7 @@ def test_a_shell_is_go_with_a_buck() -> None:
     ("solid", "rule"),
     [
         (plate(80, 40, 4), "padding.side"),
-        (bowl(40, 3, 70, 48), "padding.stretch"),
+        (bowl(40, 3, 85, 24), "padding.stretch"),
         (half_shell(4.8, 2, 100), "padding.flat"),
     ],
 )
@@ -65,3 +65,17 @@ def test_a_side_that_nobody_stated_is_a_hold() -> None:
 def test_a_buck_larger_than_every_bed_is_told() -> None:
     """The sample's bed takes 220 mm; a buck of 400 does not lie on it."""
     assert judged(half_shell(60, 4, 400))[0].bed_too_small
+
+
+def test_ease_makes_the_buck_smaller_and_leaves_the_pattern() -> None:
+    """Inside of 31 mm, 3 mm of padding, 2 mm of ease: a bar of 26 mm radius (by hand); padding is cut as without."""
+    plain, eased = (
+        pattern_of(JOB, Padding(part="cuff", thickness_mm=3.0, ease_mm=ease), half_shell(31, 3.2, 100), None, 1.0)
+        for ease in (0.0, 2.0)
+    )
+
+    assert plain.buck is not None
+    assert eased.buck is not None
+    assert sorted(plain.buck.size_mm)[1] == pytest.approx(2 * 28.0, abs=0.1)
+    assert sorted(eased.buck.size_mm)[1] == pytest.approx(2 * 26.0, abs=0.1)
+    assert eased.flat == plain.flat

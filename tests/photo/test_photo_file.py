@@ -9,7 +9,7 @@ import pytest
 from PIL import Image
 
 from planner.errors import PhotoError
-from planner.photo import read_photo
+from planner.photo import read_photo, without_place
 
 
 def test_a_turned_photo_is_read_as_a_viewer_shows_it_with_its_lens(tmp_path: Path) -> None:
@@ -43,3 +43,21 @@ def test_a_tiny_picture_is_refused(tmp_path: Path) -> None:
     Image.fromarray(np.zeros((20, 20), np.uint8)).save(tmp_path / "tiny.png")
     with pytest.raises(PhotoError, match="20 x 20"):
         read_photo(tmp_path / "tiny.png")
+
+
+def test_a_kept_photo_says_of_its_camera_only_what_its_lens_is(tmp_path: Path) -> None:
+    """Place (Exif 0x8825), day and owner go; size upright and lens stay."""
+    told = Image.Exif()
+    told[0x0112], told[0x013B], told[0x0132] = 6, "an owner", "2026:12:01 10:00:00"
+    told.get_ifd(0x8769)[0xA405] = 26
+    told.get_ifd(0x8825)[1] = "N"
+    Image.fromarray(np.zeros((300, 400), np.uint8)).save(tmp_path / "arm.jpg", exif=told)
+    kept = tmp_path / "kept.jpg"
+    kept.write_bytes(without_place((tmp_path / "arm.jpg").read_bytes(), "arm.jpg"))
+
+    with Image.open(kept) as opened:
+        said = opened.getexif()
+        assert opened.size == (300, 400)
+        assert dict(said.get_ifd(0x8825)) == {}
+        assert set(said) <= {0x8769}
+    assert read_photo(kept).focal_35_mm == 26.0

@@ -37,11 +37,21 @@ def photo(
     """
     from planner.errors import CommandError
     from planner.output import Out, photo_again, photo_json, photo_lines, show_lines
-    from planner.photo import find_card, fitted_camera, measured, points_px, read_photo
+    from planner.photo import (
+        ABOVE_MOST_MM,
+        ABOVE_OFF_MOST_MM,
+        RULER_LEAST_MM,
+        RULER_MOST_MM,
+        find_card,
+        fitted_camera,
+        measured,
+        points_px,
+        read_photo,
+    )
 
-    if not 80.0 <= ruler <= 120.0:
+    if not RULER_LEAST_MM <= ruler <= RULER_MOST_MM:
         raise CommandError(where=f"--ruler {ruler:g}", wrong="no printer is so far off", todo="give 80 to 120 mm")
-    if not (abs(height) <= 300.0 and 0.0 <= height_off <= 100.0):
+    if not (abs(height) <= ABOVE_MOST_MM and 0.0 <= height_off <= ABOVE_OFF_MOST_MM):
         raise CommandError(where="--height, --height-off", wrong="a card lies within 300 mm", todo="give mm")
     taken = read_photo(image)
     size_px = (taken.grey.shape[1], taken.grey.shape[0])

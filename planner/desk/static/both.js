@@ -1,6 +1,9 @@
 "use strict";
 // Two pages, or a page and an editor, on one job: who comes second sees both texts and keeps one of them.
 
+const at = id => document.getElementById(id);
+const make = (tag, words, name) => { const it = document.createElement(tag); if (words !== undefined) it.textContent = words; if (name) it.className = name; return it; };
+const quietly = promise => promise.catch(() => {});
 const UNIT = /(?<=\d) (?=(?:[mc]m[²³]?(?:\/s)?|k?g|N(?:·mm)?|[kM]Pa|s|min|h|°C|°|%|EUR)(?![\w²³·\/])|×)|(?<=×) (?=\d)/g;
 /** Return words in which no line ends between a number and its unit (SI Brochure, 9th edition, 5.4.3). */
 const bound = words => String(words).replace(UNIT, "\u00a0");

@@ -30,6 +30,7 @@ function fieldBox(id, who, spec, value, send) {
     input.onchange = () => input.validity.badInput ? refuse(box, "This is not a number.") : send(valueOf(input, spec.kind), box);
     box.append(words, input);
   } else box.append(partsOf(id, named, spec, value ?? [], to => send(to, box)));
+  if (spec.guessed) { const guess = make("span", "a guess: nobody has stated it", "guess"); guess.id = id + "-guess"; input?.setAttribute("aria-describedby", `${wrong.id} ${guess.id}`); box.append(guess); }
   if (spec.hint) box.append(make("span", spec.hint, "hint"));
   box.append(wrong);
   return box;
@@ -67,7 +68,7 @@ function partsOf(id, named, spec, value, send) {
 /** Send a change of the form; a refusal is said at its field, and the file stays as it was. */
 function change(fields, box, done) {
   return ask("PUT", "/form", fields).then(told => {
-    refuse(box, "");
+    refuse(box, ""); box.querySelector(".guess")?.remove();
     at("words").value = told.job;
     done?.(told);
     return quietly(judge(null));
@@ -85,7 +86,7 @@ function rowOf(table, row, number) {
   group.dataset.table = table.name; group.append(title);
   for (const spec of table.fields) {
     if (spec.key in row.elsewhere) { group.append(make("span", `${spec.label}: ${row.elsewhere[spec.key]} (in the whole file)`, "hint")); continue; }
-    group.append(fieldBox(`${table.name}-${number}-${spec.key}`, name, spec, row.values[spec.key], (to, box) =>
+    group.append(fieldBox(`${table.name}-${number}-${spec.key}`, name, { ...spec, guessed: row.guessed.includes(spec.key) }, row.values[spec.key], (to, box) =>
       change({ rows: { table: table.name, row: number, fields: { [spec.key]: to } } }, box, () => { if (spec.key === "name") title.textContent = to; })));
   }
   const off = make("button", "take away"), box = make("div", undefined, "field");
@@ -134,20 +135,21 @@ const PLAIN = { count: "whole", percent: "number", handed: "yes", skin_side: "ye
 function showForm(form, text) {
   at("words").value = text;
   const open = new Set([...document.querySelectorAll("details.rows[open]")].map(one => one.id)), shown = [];
-  const line = (who, values, send) => {
+  const line = (who, values, guessed, send) => {
     const row = make("div", undefined, "row");
     if (values.name !== undefined && who !== "job") row.append(make("strong", values.name));
     for (const [key, value] of Object.entries(values)) {
       if (key === "name" && who !== "job") continue;
-      const spec = { key, label: key.replaceAll("_", " "), unit: key === "percent" ? "%" : "", kind: PLAIN[key] ?? "text", choices: form.choices[key] ?? [], hint: "", needed: false };
+      const spec = { key, label: key.replaceAll("_", " "), unit: key === "percent" ? "%" : "", kind: PLAIN[key] ?? "text", choices: form.choices[key] ?? [], hint: "", needed: false, guessed: guessed.includes(key) };
       row.append(fieldBox(`${who}-${key}`, who, spec, value, (to, box) => change(send(key, to), box)));
     }
     return row;
   };
-  for (const room of ["job", "size"]) shown.push(line(room, form[room], (key, to) => ({ [room]: { [key]: to } })));
-  for (const part of form.parts) shown.push(line(part.name, part, (key, to) => ({ parts: { [part.name]: { [key]: to } } })));
+  for (const room of ["job", "size"]) shown.push(line(room, form[room], form.guesses[room], (key, to) => ({ [room]: { [key]: to } })));
+  for (const part of form.parts) shown.push(line(part.name, part, form.guesses.parts[part.name] ?? [], (key, to) => ({ parts: { [part.name]: { [key]: to } } })));
   for (const table of form.tables) shown.push(tableOf(table, open.has(`rows-${table.name}`)));
   at("form").replaceChildren(...(text ? shown : [make("p", "No job.toml yet.")]));
+  showPhotoRows(form, Boolean(text));
   at("guess").disabled = Boolean(text); at("plan").disabled = !text;
   const main = document.querySelector("main");  // with a job the answer comes first, without one the meshes do
   if (Boolean(text) !== (main.firstElementChild === at("answer"))) text ? main.prepend(at("answer"), at("planning")) : main.append(at("answer"), at("planning"));

@@ -188,6 +188,7 @@ def read_paddings(table: Table, base: Path) -> tuple[Padding, ...]:
             thickness_mm=each.number("thickness_mm", high=200.0, above=True),
             area_mm2=each.number_or_none("area_mm2", high=1e8),
             outline=base / each.text("outline") if each.has("outline") else None,
+            ease_mm=each.number_or("ease_mm", 0.0, high=50.0),
         )
         each.done()
         if padding.area_mm2 is None and padding.outline is None:

@@ -32,7 +32,7 @@ TALL = ("ar", "hi")
 """Languages whose lines need more room than those of Latin letters."""
 PAGED_MM = 24.0
 """Room for a page's number beside who made the paper."""
-PDF_VERSION = 5
+PDF_VERSION = 7
 """Raised whenever the same papers make another PDF."""
 
 

@@ -82,6 +82,8 @@ class Drawn(Flowable):  # type: ignore[misc]  # the library ships no types
         at = label.at[0] * k, label.at[1] * k
         size_pt, middle = label.size_mm * k, label.anchor == "middle"
         if self.way.translated:
-            write_set(self.canv, at, label.text, REGULAR, size_pt, leftward=self.way.leftward, middle=middle)
+            write_set(
+                self.canv, at, label.text, REGULAR, size_pt, leftward=self.way.leftward, middle=middle, after=True
+            )
         else:
             write(self.canv, at, label.text, REGULAR, size_pt, middle=middle)

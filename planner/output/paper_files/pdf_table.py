@@ -30,6 +30,8 @@ def table(
     if way.leftward:
         look = [mirrored(one, len(widths_pt)) for one in look]
         rows, widths_pt = [list(reversed(row)) for row in rows], list(reversed(widths_pt))
+        for _, (first, top), (last, _) in (one for one in look if one[0] == "SPAN"):
+            rows[top][first], rows[top][last] = rows[top][last], rows[top][first]  # the library shows a span's leftmost
     return Table(
         [list(row) for row in rows], colWidths=list(widths_pt), repeatRows=heads_n, style=TableStyle(list(look))
     )

@@ -164,7 +164,7 @@ def template(
         if len(tiles) == 1
         else say("{part}: cut on the line; this is tile {tile}", part=named, tile=name_of(tile))
     )
-    beside_mm = wide_mm - 1.0 if tongue.leftward else SQUARE_MM + 6.0
+    beside_mm = SQUARE_MM + 6.0
     seen = window(tile)
     shapes = [box(1.0, 1.0, SQUARE_MM, SQUARE_MM, stroke_mm=0.3)]
     for ring in rings:

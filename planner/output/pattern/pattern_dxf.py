@@ -7,9 +7,10 @@ import io
 import ezdxf
 from ezdxf import units
 
+from planner.output.pattern.pattern_words import dart_ticks
 from planner.pattern import Flat
 
-LAYERS = ("OUTLINE", "CUT_OUT", "MARKS")
+LAYERS = ("OUTLINE", "CUT_OUT", "MARKS", "DARTS")
 
 
 def pattern_dxf(flat: Flat) -> str:
@@ -26,6 +27,8 @@ def pattern_dxf(flat: Flat) -> str:
             space.add_lwpolyline(ring, close=True, dxfattribs={"layer": LAYERS[min(n, 1)]})
         for point in flat.marks:
             space.add_point((*point, 0.0), dxfattribs={"layer": LAYERS[2]})
+        for _, one, other in dart_ticks(flat):
+            space.add_line((*one, 0.0), (*other, 0.0), dxfattribs={"layer": LAYERS[3]})
         text = io.StringIO()
         drawing.write(text)
     finally:

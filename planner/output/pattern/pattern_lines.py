@@ -7,7 +7,7 @@ from pathlib import Path
 
 from planner.finding import worst
 from planner.output.pattern.pattern_files import PatternFiles
-from planner.output.pattern.pattern_words import BUCK_CAUTION, mark_words, method_words, size_words
+from planner.output.pattern.pattern_words import BUCK_CAUTION, dart_words, mark_words, method_words, size_words
 from planner.output.terminal.finding_list import entry
 from planner.output.words.few_lines import wrapped
 from planner.output.words.paper_words import percent
@@ -43,10 +43,13 @@ def _pattern(one: Pattern, files: PatternFiles) -> Iterator[str]:
     yield from wrapped(f"on {one.found_by}", first="  ", rest="    ")
     if one.flat.marks:
         yield from wrapped(mark_words(one.flat), first="  ", rest="    ")
+    if one.flat.darts:
+        yield from wrapped(dart_words(one.flat), first="  ", rest="    ")
     yield f"  {files.svg}"
     yield f"  {files.dxf}"
     if files.buck is not None:
         bed = ": larger than the printer's bed, to be cut or printed elsewhere" if one.bed_too_small else ""
-        yield f"  {files.buck} (forming buck{bed})"
+        ease = f", {one.ease_mm:g} mm of ease left round the limb" if one.ease_mm else ""
+        yield f"  {files.buck} (forming buck{ease}{bed})"
     elif one.no_buck:
         yield from wrapped(f"no buck: {one.no_buck}", first="  ", rest="    ")

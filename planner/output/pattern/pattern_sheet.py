@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 import shapely
@@ -14,12 +15,22 @@ from planner.output.paper_files.sheet import Block, Card, Head, Picture, Sheet, 
 from planner.output.paper_files.tiles import SQUARE_MM, STRIP_MM, Tile, moved, name_of, tile_words, tiles_of, window
 from planner.output.papers.padding import TRUE_MM, template
 from planner.output.pattern.pattern_svg import CROSS_MM
-from planner.output.pattern.pattern_words import BUCK_CAUTION, SKIN_SIDE, mark_words, method_words, size_words
+from planner.output.pattern.pattern_words import (
+    BUCK_CAUTION,
+    SKIN_SIDE,
+    dart_ticks,
+    dart_words,
+    mark_words,
+    method_words,
+    size_words,
+)
 from planner.output.words.paper_words import LETTERS, percent
 from planner.pattern import Flat, Pattern
 from planner.plan import PaddingPatterns
 
 RULER_MM = 100.0
+NUMBER_MM = 2.5
+"""How far a dart's number stands off its tick."""
 RULER_AT_MM = (SQUARE_MM + 6.0, 52.5)
 """Where the ruler begins: beside the square, above the map of tiles."""
 
@@ -71,6 +82,7 @@ def _cards(pattern: Pattern, flat: Flat, size: PageSize) -> list[Card]:
             ),
             *([Words(text=tile_words(tile, tiles))] if many else []),
             *([Words(text=mark_words(flat), tone="small")] if flat.marks and tile == tiles[0] else []),
+            *([Words(text=dart_words(flat), tone="strong")] if flat.darts and tile == tiles[0] else []),
             Picture(drawing=drawn(flat, tile, tiles, pattern.part)),
         ]
         place = f", tile {name_of(tile)} of {len(tiles)}" if many else ""
@@ -88,6 +100,15 @@ def drawn(flat: Flat, tile: Tile, tiles: tuple[Tile, ...], part: str) -> Drawing
             crosses += [
                 Shape(rings=(moved(ends, tile, STRIP_MM),), closed=False, stroke_mm=0.2) for ends in (level, upright)
             ]
+    ticks_of, numbers = dart_ticks(flat), []
+    for number, one, other in ticks_of:
+        if window(tile).contains(shapely.Point(one)):
+            crosses.append(Shape(rings=(moved((one, other), tile, STRIP_MM),), closed=False, stroke_mm=0.3))
+            (at,) = moved((other,), tile, STRIP_MM)
+            away = 1.0 + NUMBER_MM / max(math.dist(one, other), 1e-9)
+            (start,) = moved((one,), tile, STRIP_MM)
+            far = tuple(start[k] + away * (at[k] - start[k]) for k in range(2))
+            numbers.append(Label(at=(far[0], far[1] - 1.0), text=number, size_mm=3.0))
     x, y = RULER_AT_MM
     ticks = [
         Shape(rings=(((x + k, y), (x + k, y + (3.0 if k % 50 == 0 else 1.6))),), closed=False, stroke_mm=0.2)
@@ -99,7 +120,7 @@ def drawn(flat: Flat, tile: Tile, tiles: tuple[Tile, ...], part: str) -> Drawing
         base,
         width_mm=max(base.width_mm, x + RULER_MM + 2.0),
         shapes=(*base.shapes, rule, *ticks, *crosses),
-        labels=(*base.labels, told),
+        labels=(*base.labels, told, *numbers),
     )
 
 

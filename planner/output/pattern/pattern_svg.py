@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from html import escape
 
+from planner.output.pattern.pattern_words import dart_ticks
 from planner.pattern import Flat
 
 MARGIN_MM = 1.0
@@ -15,8 +16,8 @@ CROSS_MM = 2.0
 def pattern_svg(flat: Flat, title: str) -> str:
     """Return a pattern as an SVG file of true size, y downward as SVG has it.
 
-    The path ``outline`` holds the outline and all cut-outs, by the even-odd rule; crosses of ``marks`` are only drawn,
-    and no closed shape, so that the file can be the ``outline`` of a ``[[padding]]``.
+    The path ``outline`` holds the outline and all cut-outs, by the even-odd rule; crosses of ``marks`` and ticks of
+    ``darts`` are only drawn, and no closed shape, so that the file can be the ``outline`` of a ``[[padding]]``.
     """
     wide, high = (side + 2 * MARGIN_MM for side in flat.size_mm)
 
@@ -30,6 +31,8 @@ def pattern_svg(flat: Flat, title: str) -> str:
     )
     line = 'fill="none" stroke="#000" stroke-width="0.2"'
     marks = f'<path id="marks" {line} d="{crosses}"/>' if crosses else ""
+    ticks = "".join(f"M{at(*one)}L{at(*other)}" for _, one, other in dart_ticks(flat))
+    marks += f'<path id="darts" {line} d="{ticks}"/>' if ticks else ""
     size = f'width="{wide:.3f}mm" height="{high:.3f}mm" viewBox="0 0 {wide:.3f} {high:.3f}"'
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" {size}><title>{escape(title)}</title>'

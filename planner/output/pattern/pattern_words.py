@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from planner.pattern import Flat, Pattern
 
 BUCK_CAUTION = (
@@ -9,6 +11,8 @@ BUCK_CAUTION = (
     "buck softens, too: print it in a material that stays stiff above the heat that you form with."
 )
 """About heat; forming temperatures are those of the sheet's maker."""
+TICK_SHARES, TICK_MM = (0.15, 0.5), 3.0
+"""Where along a dart its sides are marked, from the rim, and how far the marks go into the padding."""
 SKIN_SIDE = "Drawn as seen from the skin."
 
 
@@ -19,7 +23,8 @@ def method_words(flat: Flat) -> str:
     'exact: the surface is part of a cone'
     """
     if flat.method == "least stretch":
-        return f"stretched by up to {flat.stretch_percent:.1f} %, edges off by {flat.edge_mm:.1f} mm in all"
+        darts = f" with {len(flat.darts)} darts" if flat.darts else ""
+        return f"stretched by up to {flat.stretch_percent:.1f} %{darts}, edges off by {flat.edge_mm:.1f} mm in all"
     shape = {"plane": "a plane", "cylinder": "part of a cylinder", "cone": "part of a cone"}[flat.method]
     return f"exact: the surface is {shape}"
 
@@ -35,3 +40,33 @@ def mark_words(flat: Flat) -> str:
     if not flat.marks:
         return ""
     return "Crosses mark small openings under the padding: leave it whole there, so that it covers what lies in them."
+
+
+def dart_words(flat: Flat) -> str:
+    """Return what is done with darts; empty where there are none."""
+    if not flat.darts:
+        return ""
+    opens, long = (max(one.opens_mm for one in flat.darts), max(one.long_mm for one in flat.darts))
+    return (
+        f"{len(flat.darts)} darts, up to {long:.0f} mm deep and {opens:.1f} mm open at the rim: cut along both lines, "
+        "and close each so that ticks with one number meet."
+    )
+
+
+def dart_ticks(flat: Flat) -> list[tuple[str, tuple[float, float], tuple[float, float]]]:
+    """Return the marks along darts: a number, and both ends of a short line across the cut, on either side of it.
+
+    >>> dart_ticks(Flat(rings=(), marks=(), method="plane", area_mm2=1.0, layer_mm2=1.0))
+    []
+    """
+    ticks = []
+    for n, dart in enumerate(flat.darts, 1):
+        for share in TICK_SHARES:
+            for at, other in (pair := dart.matching(share), pair[::-1]):
+                ahead = dart.matching(share + 0.02)[0 if at == pair[0] else 1]
+                along = (ahead[0] - at[0], ahead[1] - at[1])
+                across = (-along[1], along[0])
+                away = -1.0 if across[0] * (other[0] - at[0]) + across[1] * (other[1] - at[1]) > 0.0 else 1.0
+                long = away * TICK_MM / max(math.hypot(*across), 1e-9)
+                ticks.append((str(n), at, (at[0] + long * across[0], at[1] + long * across[1])))
+    return ticks

@@ -25,4 +25,4 @@ def test_a_job_reads_it_back_as_an_outline(index: int, tmp_path: Path) -> None:
     assert area_mm2(rings) == pytest.approx(flat.area_mm2, rel=1e-4)
     assert max(x for x, _ in rings[0]) == pytest.approx(flat.size_mm[0], abs=2e-3)
     paths = [one for one in svgelements.SVG.parse(str(path)).elements() if isinstance(one, svgelements.Path)]
-    assert [one.id for one in paths] == ["outline", "marks"][: 1 + bool(flat.marks)]
+    assert [one.id for one in paths] == ["outline", *["marks"] * bool(flat.marks), *["darts"] * bool(flat.darts)]

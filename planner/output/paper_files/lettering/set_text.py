@@ -10,7 +10,7 @@ from reportlab.platypus import Flowable
 
 from planner.output.paper_files.lettering.line_order import PlacedLine, draw_line, placed_line
 from planner.output.paper_files.lettering.script_runs import follows
-from planner.output.tongue import ENGLISH_BELOW
+from planner.output.tongue import ENGLISH_BELOW, KEPT_LEFT_TO_RIGHT
 
 ENGLISH_SHARE = 0.82
 """Type of the English below, in parts of the type above it, but never under ``ENGLISH_LEAST_PT``."""
@@ -101,13 +101,37 @@ def rows_of(text: str, font: str, size_pt: float, wide_pt: float, *, leftward: b
             rows.append(rest[:cut_n])
             rest = rest[cut_n:]
         rows.append(rest)
-    return rows
+    return _kept_on(rows) if leftward else rows
+
+
+def _kept_on(rows: list[str]) -> list[str]:
+    """Return rows in which words kept from left to right stay so where a row ends among them: "(2.95 mm)" as written.
+
+    Marks stand in pairs about such words; each row is ordered by itself, so that one in between needs both of its own.
+    """
+    kept, inside = [], False
+    for row in rows:
+        ends = inside != bool(row.count(KEPT_LEFT_TO_RIGHT) % 2)
+        kept.append(KEPT_LEFT_TO_RIGHT * inside + row + KEPT_LEFT_TO_RIGHT * ends)
+        inside = ends
+    return kept
 
 
 def write_set(
-    canvas: Any, at: tuple[float, float], text: str, font: str, size_pt: float, *, leftward: bool, middle: bool = False
+    canvas: Any,
+    at: tuple[float, float],
+    text: str,
+    font: str,
+    size_pt: float,
+    *,
+    leftward: bool,
+    middle: bool = False,
+    after: bool = False,
 ) -> None:
-    """Write one line with its beginning, or its middle, at a point: to the left of it where the language runs so."""
+    """Write one line with its beginning, or its middle, at a point: to the left of it where the language runs so.
+
+    ``after``: to the right of the point in any language, as in a drawing, which does not change sides.
+    """
     line = placed_line(text, font, size_pt, leftward=leftward)
-    back = line.wide_pt / 2.0 if middle else line.wide_pt if leftward else 0.0
+    back = line.wide_pt / 2.0 if middle else line.wide_pt if leftward and not after else 0.0
     draw_line(canvas, (at[0] - back, at[1]), line, font, size_pt)

@@ -28,3 +28,18 @@ def test_english_below_takes_its_own_lines() -> None:
 
     assert alone < made.wrap(200.0, 500.0)[1] < 2.0 * alone
     assert made.lines[1].size_pt >= 7.0
+
+
+def test_a_size_in_brackets_reads_as_written_where_a_row_begins_with_it() -> None:
+    """Words kept from left to right that end a row and begin the next: "(2.95 mm)" has its brackets and unit in place.
+
+    Each row is ordered by itself; Unicode Bidirectional Algorithm (UAX 9): a number after a left-to-right mark is so.
+    """
+    text = "\u200eyoke middle screw\u200e \u0641\u064a \u200eb2 (2.95\u00a0mm)\u200e"
+    first = placed_line(text[: text.index(" (")], REGULAR, 9.0, leftward=True)
+    rows = rows_of(text, REGULAR, 9.0, first.wide_pt + 1.0, leftward=True)
+    last = placed_line(rows[-1], REGULAR, 9.0, leftward=True)
+    across = "".join(one.text for one in sorted(last.pieces, key=lambda one: one.left_pt))
+
+    assert len(rows) == 2
+    assert across.replace("\u200e", "").replace("\u00a0", " ").strip() == "(2.95 mm)"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations
 
 import networkx as nx
@@ -26,6 +26,8 @@ APART_MM = 5.0
 """Parts that hardware ties, as far as a washer or a spacer may keep them apart."""
 FILLED_SHARE, SIDES_N = 0.5, 48
 """A pin in its bore fills more of it than this: 0.7 of its diameter."""
+TURNED_DEG, ROUND_SHARE = 37.0, 0.95
+"""A shaft is round where it shares so much with itself turned by so much, which no usual flat is symmetric to."""
 OVERLAP_SHARE = 0.005
 """Two bodies cannot be in one place: more of the smaller one inside the other, and they are not drawn in place."""
 
@@ -39,7 +41,7 @@ def drawn_in_place(job: Job, solids: Mapping[str, Solid], claims: Sequence[Claim
     """
     single = {p.name for p in job.parts if p.count == 1 and _follows(p) and solids[p.name].manifold is not None}
     graph: nx.Graph[str] = nx.Graph()
-    for one, other, most_mm in _ties(job, claims):
+    for one, other, most_mm in (*_ties(job, claims), *_rings(job, solids, claims)):
         if one in single and other in single and _beside(solids[one], solids[other], most_mm):
             graph.add_edge(one, other)
     pinned: dict[frozenset[str], float] = {}
@@ -83,7 +85,7 @@ def overlap_as_drawn(
     whole = {p.name for p in job.parts if _follows(p) and solids[p.name].manifold is not None}
     graph: nx.Graph[str] = nx.Graph()
     graph.add_nodes_from(whole)
-    for one, other, most_mm in _ties(job, claims):
+    for one, other, most_mm in (*_ties(job, claims), *_rings(job, solids, claims)):
         if one in whole and other in whole and _near(solids[one], solids[other], most_mm):
             graph.add_edge(one, other)
     groups = [group for group in nx.connected_components(graph) if group & set(names)]
@@ -120,6 +122,15 @@ def _ties(job: Job, claims: Sequence[Claim]) -> Iterator[tuple[str, str, float]]
         yield *pair, NEAR_MM
 
 
+def _rings(job: Job, solids: Mapping[str, Solid], claims: Sequence[Claim]) -> Iterator[tuple[str, str, float]]:
+    """Yield every part with a seat for a bearing, the part whose round shaft lies in it, and how far off that is."""
+    for claim in (claim for claim in claims if claim.hardware.kind == "bearing"):
+        hole = replace(claim.bore, diameter_mm=claim.hardware.diameter_mm)
+        for part in job.parts:
+            if part.name != claim.part and _fills(solids[part.name], hole, round_only=True):
+                yield claim.part, part.name, claim.bore.diameter_mm / 2
+
+
 def _pins(job: Job, solids: Mapping[str, Solid], claims: Sequence[Claim]) -> Iterator[tuple[str, str, float]]:
     """Yield every printed pin with each part that it lies in as drawn, and how much of it a press fit may take."""
     for hardware in job.hardware:
@@ -130,8 +141,8 @@ def _pins(job: Job, solids: Mapping[str, Solid], claims: Sequence[Claim]) -> Ite
                 yield pin, part, 2.0 * TIGHTER_MOST_MM / hardware.diameter_mm
 
 
-def _fills(solid: Solid, bore: Bore) -> bool:
-    """Return whether a body, as drawn, fills half of a bore or more."""
+def _fills(solid: Solid, bore: Bore, *, round_only: bool = False) -> bool:
+    """Return whether a body, as drawn, fills half of a bore or more; where ``round_only``, as a round shaft does."""
     body = solid.manifold
     if body is None:
         return False
@@ -139,7 +150,11 @@ def _fills(solid: Solid, bore: Bore) -> bool:
     frame = np.column_stack([turn, -turn @ np.asarray(bore.centre_mm)])
     r, long = bore.diameter_mm / 2, bore.depth_mm
     room = Manifold.cylinder(long, r, r, SIDES_N).translate((0.0, 0.0, -long / 2))
-    return float((body.transform(frame) ^ room).volume()) >= FILLED_SHARE * float(room.volume())
+    inside = body.transform(frame) ^ room
+    filled = float(inside.volume())
+    if filled < FILLED_SHARE * float(room.volume()):
+        return False
+    return not round_only or float((inside ^ inside.rotate((0.0, 0.0, TURNED_DEG))).volume()) >= ROUND_SHARE * filled
 
 
 def _beside(one: Solid, other: Solid, most_mm: float) -> bool:

@@ -1,11 +1,11 @@
-"""Axes that two copies share as they stand, where no hardware is named: bores of both, or a peg of one in the other."""
+"""Axes that two copies share as they stand, where no pin is named: bores of both, or a peg of one in the other."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from planner.assembly import axes_of, coaxial, lies_in
+from planner.assembly import Claim, axes_of, coaxial, lies_in
 from planner.finding import Vec3
 from planner.job import part_of
 from planner.mechanism.joints.bore_stacks import APART_MM, span_mm
@@ -83,3 +83,29 @@ def _thickest_mm(bore: Bore, pegs: Iterable[Peg]) -> float:
     like = (peg.diameter_mm for peg in pegs if lies_in(peg, bore))
     wide_mm = bore.drawn_diameter_mm
     return max((mm for mm in like if THIN_SHARE * wide_mm <= mm <= wide_mm + OVER_MM), default=0.0)
+
+
+def ring_axes(
+    claims: Sequence[Claim], surveys: Mapping[str, Survey], frames: Mapping[str, Frame]
+) -> dict[tuple[str, str], list[BareAxis]]:
+    """Return the axes of bearings that a round peg lies in as drawn, by the copy with the seat and that with the peg.
+
+    Two bearings on one line are one axis.
+    """
+    found: dict[tuple[str, str], list[BareAxis]] = {}
+    for claim in (claim for claim in claims if claim.hardware.kind == "bearing"):
+        hole_mm = claim.hardware.diameter_mm
+        for owner in (copy for copy in frames if part_of(copy) == claim.part):
+            seat = moved(claim.bore, frames[owner])
+            for copy in (copy for copy in frames if copy != owner):
+                pegs = [moved(peg, frames[copy]) for peg in surveys[part_of(copy)].pegs]
+                like = [peg for peg in pegs if THIN_SHARE * hole_mm <= peg.diameter_mm <= hole_mm + OVER_MM]
+                axes = found.setdefault((owner, copy), [])
+                if any(lies_in(peg, seat) for peg in like) and not any(_one_line(seat, axis) for axis in axes):
+                    axes.append(BareAxis(axis=seat.axis, centre_mm=seat.centre_mm, bores=()))
+    return {pair: axes for pair, axes in found.items() if axes}
+
+
+def _one_line(seat: Bore, axis: BareAxis) -> bool:
+    """Return whether a seat lies on an axis."""
+    return coaxial(seat, replace(seat, axis=axis.axis, centre_mm=axis.centre_mm))

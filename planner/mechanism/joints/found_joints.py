@@ -11,7 +11,7 @@ from planner.assembly import Claim
 from planner.finding import Vec3
 from planner.job import Job, part_of
 from planner.job import Joint as StatedJoint
-from planner.mechanism.joints.bare_axes import bare_axes, peg_axes
+from planner.mechanism.joints.bare_axes import BareAxis, bare_axes, peg_axes, ring_axes
 from planner.mechanism.joints.bore_stacks import BoreStack
 from planner.mechanism.joints.guided_ends import guided_ends, guided_in_slot, guided_strays
 from planner.mechanism.joints.moving_joint import GUIDED, Kind, MovingJoint, joint_name, made, named_once
@@ -57,6 +57,8 @@ def found_joints(
     open_: list[Pair] = []
     slotted = slotted_counts(stacks, stated)
     crossed = crossed_slots(stacks, surveys, frames)
+    rings = ring_axes(claims, surveys, frames)
+    joints += _in_bearings(rings, {*stated, *shared, *slotted})
     for pair in dict.fromkeys((*stated, *shared, *slotted)):
         said, axes = stated.get(pair), shared.get(pair, [])
         if said is not None and said.how in LOOSE and not axes:
@@ -70,7 +72,7 @@ def found_joints(
             open_.append(pair)
             continue
         pins = [] if axes else crossed.get(pair) or crossed.get(pair[::-1], [])
-        for told in _trammel(pair, said, pins) or [_joint(pair, said, axes, stacks, (solids, surveys, frames))]:
+        for told in _trammel(pair, said, pins) or [_joint(pair, said, axes, stacks, (solids, surveys, frames), rings)]:
             if isinstance(told, str):
                 unsolved.append(told)
             else:
@@ -89,6 +91,15 @@ def found_joints(
         notes=_notes(joints),
         asked=tuple(open_),
     )
+
+
+def _in_bearings(rings: Mapping[Pair, Sequence[BareAxis]], known: set[Pair]) -> list[MovingJoint]:
+    """Return the joints of shafts that lie in one bearing, or in several on one line, and of which nothing is said."""
+    return [
+        made(pair, None, "turns", axes[0].axis, at_mm=axes[0].centre_mm, why="a bearing carries it")
+        for pair, axes in rings.items()
+        if len(axes) == 1 and not known & {pair, pair[::-1]}
+    ]
 
 
 def _copies(stated: Mapping[Pair, StatedJoint], hows: Sequence[str]) -> set[str]:
@@ -182,6 +193,7 @@ def _joint(
     axes: Sequence[BoreStack],
     stacks: Sequence[BoreStack],
     device: tuple[Mapping[str, Solid], Mapping[str, Survey], Mapping[str, Frame]],
+    rings: Mapping[Pair, list[BareAxis]],
 ) -> MovingJoint | str:
     """Return how two copies are joined; a sentence where it is stated that they move and not known how."""
     how = said.how if said is not None and said.how in MOVES else None
@@ -195,7 +207,8 @@ def _joint(
             return f"{joint_name(pair, said)}: {found}"
         return made(pair, said, "slides", found[0], at_mm=found[1], why=found[2])
     if how == "turns":
-        return _stated_turn(pair, said, turning or lines, stacks, device)
+        bearing = rings.get(pair) or rings.get(pair[::-1]) or []
+        return _stated_turn(pair, said, turning or lines, stacks, device, bearing)
     if how is None and len(lines) == 1 and turning:
         return _about(pair, said, lines[0], "turns", f"{lines[0][0].pin.name} turns in it")
     why = "stated" if how else f"{len(lines)} axes" if len(lines) > 1 else said.how if said else "clamped on one axis"
@@ -224,12 +237,14 @@ def _stated_turn(
     lines: Sequence[Sequence[BoreStack]],
     stacks: Sequence[BoreStack],
     device: tuple[Mapping[str, Solid], Mapping[str, Survey], Mapping[str, Frame]],
+    bearing: list[BareAxis],
 ) -> MovingJoint | str:
     """Return a joint that is stated to turn, about the one axis that both share; a sentence where there is none.
 
-    Where no pin is named in bores of both, about the one in a slot, or about bores or a printed peg as drawn.
+    Where no pin is named in bores of both, about the one in a slot, or about bores, a printed peg or a bearing as
+    drawn.
     """
-    bare = [] if lines else bare_axes(pair, *device[1:]) or peg_axes(pair, *device[1:])
+    bare = [] if lines else bare_axes(pair, *device[1:]) or peg_axes(pair, *device[1:]) or bearing
     lines = lines or [[stack] for stack in stacks if in_slot_of(stack, pair)]
     if len(lines or bare) != 1:
         told = f"they share {len(lines or bare)} axes" if lines or bare else NO_AXIS

@@ -46,7 +46,7 @@ def test_in_a_guessed_job_it_is_a_hold_and_the_others_are_judged(job: Job) -> No
 
 
 def test_what_is_measured_and_chosen_is_there_for_every_part(make_job: MakeJob) -> None:
-    """A bore of 5.3 mm and one way down, known by hand; progress is told from reading to measuring."""
+    """A bore of 5.3 mm and one way down, known by hand; progress is told from reading to joining."""
     told: list[str] = []
     text = '[job]\nname = "x"\nmaterial = "petg"\nmesh_unit = "mm"\n[[part]]\nname = "a"\nmesh = "a.stl"\nduty = "cover"\npose = [0, 0, -1]\n'
     job = make_job(text, a=bored_plate(40, 30, 6, [(20, 15, 5.3, 48)]))
@@ -55,4 +55,4 @@ def test_what_is_measured_and_chosen_is_there_for_every_part(make_job: MakeJob) 
     assert [bore.drawn_diameter_mm for bore in ready.surveys["a"].bores] == pytest.approx([5.3], abs=1e-3)
     assert ready.downs == {"a": (0.0, 0.0, -1.0)}
     assert ready.sizing.percent == 100.0
-    assert list(dict.fromkeys(told)) == ["reading", "measuring"]
+    assert list(dict.fromkeys(told)) == ["reading", "measuring", "joining"]

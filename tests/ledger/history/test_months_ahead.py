@@ -26,7 +26,7 @@ def _device(code: str, came: datetime, printed: datetime | None, handed: datetim
     row = {**plate(f"{code}.1", jaw=1), "duration_s": PLATE_H * 3600.0}
     events = [tell("job", code, came, hours=hours, unattended=True), tell("plates", code, came, plates=[row])]
     events += [tell("done", f"{code}.1", printed)] if printed else []
-    return [*events, *([tell("handed", code, handed)] if handed else [])]
+    return [*events, *([tell("tested", code, handed, passed=True), tell("handed", code, handed)] if handed else [])]
 
 
 def _ahead(ledger: Engine, now: datetime, months_n: int = 6) -> MonthsAhead:

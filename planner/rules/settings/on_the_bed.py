@@ -18,8 +18,8 @@ def support_angle(case: Case) -> list[Finding]:
             high=high.value,
             unit="deg",
             what="the lean that prints without support",
-            remedy=f"set self_supporting_deg between {low.value:g} and {high.value:g}: steeper hangs, "
-            "flatter wastes support",
+            remedy=f"set self_supporting_deg between {low.value:g} and {high.value:g}, counted from vertical: "
+            "a larger angle lets faces hang in the air, a smaller one wastes support",
             source=low.source,
             worse=Verdict.GO_WITH_WORK,
         )

@@ -32,7 +32,9 @@ def test_the_weakest_that_passes_is_told() -> None:
         )
     ]
 
-    assert strength_line(found).startswith("Strength: b is the weakest of 2 loaded parts that pass, at 33 %")
+    assert strength_line(found).startswith(
+        "Strength: of 2 loaded parts that pass, b is the weakest. Its load takes 33 %"
+    )
     assert "may take three times that" in strength_line(found)
     assert "three times" not in strength_line([replace(one, why="by finite elements, notches in") for one in found])
     assert strength_line([]) == ""

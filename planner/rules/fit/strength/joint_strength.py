@@ -31,7 +31,10 @@ from planner.sourced import Sourced
 from planner.survey import Bore
 
 SAY_WHAT = "say where the load acts and what holds the part (see the question)"
-REMEDY = "a wider edge there, wider hardware or a larger scale; then test it on the bench with a proof load, and watch that place"
+REMEDY = (
+    "a wider edge there, wider hardware or a larger scale; then test it on the bench with a proof load, and watch that "
+    "place"
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -175,8 +178,8 @@ def _finding(
     where = f" {force.said}" if force.said else " alone"
     why = (
         f"{_newtons(force)} N on {feature}{where} cause {value_mpa:.1f} MPa ({stress}). The load takes {share} % of "
-        f"the low strength {way}, {strength_mpa.low:g} MPa; up to {most} % is go{go.why}. The stress is {ratio:.2f} times "
-        "that at 100 %"
+        f"the low strength {way}, {strength_mpa.low:g} MPa; up to {most} % is go{go.why}. The stress is {ratio:.2f} "
+        "times that at 100 %"
     )
     if feared and asks:
         more = f"{_under(feared, force, measured):.0f} %"

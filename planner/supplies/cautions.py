@@ -65,7 +65,7 @@ def _others(job: Job, material: Material, percent: float, *, work: bool) -> list
         ),
         (
             "release",
-            "Hand the device over only when it is released, or when somebody overrides a hold with role and reason.",
+            "Hand the device over only when it is released, or when a person lifts the hold and records role and reason.",
             True,
         ),
     ]

@@ -104,7 +104,7 @@ def drill_list(plan: Plan, tongue: Tongue = ENGLISH) -> Sheet:
         alone = say("Drill or ream nothing else.")
         blocks += [
             *findings_stay(tongue),
-            Words(text=f"{tongue.many('{n} piece of work.', '{n} pieces of work.', len(work))} {alone}"),
+            Words(text=f"{tongue.many('{n} place to work on.', '{n} places to work on.', len(work))} {alone}"),
             _table(plan, work, tongue),
             *_least(work, tongue),
             *where_blocks(plan, [_marked(one, tongue) for one in work], say("Where these are"), tongue),

@@ -9,7 +9,7 @@ BUCK_CAUTION = (
     "buck softens, too: print it in a material that stays stiff above the heat that you form with."
 )
 """About heat; forming temperatures are those of the sheet's maker."""
-SKIN_SIDE = "Drawn as seen from the skin."
+SKIN_SIDE = "Drawn with the skin side facing you."
 
 
 def method_words(flat: Flat) -> str:

@@ -26,7 +26,7 @@ QUESTIONS_MOST = 5
 """One screen, with its last line for the prompt."""
 CAREFUL = "This checks shape and plan only; a licensed practitioner and local rules decide about a person."
 TITLES = {
-    Verdict.NO_GO: "Stops it as it is",
+    Verdict.NO_GO: "What stops it now",
     Verdict.HOLD: "Open",
     Verdict.GO_WITH_WORK: "To do by hand",
 }

@@ -77,7 +77,7 @@ def show_forecast(console: Console, ahead: MonthsAhead) -> None:
     from planner.output import row_table
 
     if ahead.brings is None:
-        console.print("HOLD  the ledger's history is too thin to play the months to come:", markup=False)
+        console.print("HOLD  the ledger's history is too short to simulate the months to come:", markup=False)
         for text in ahead.missing:
             console.print(f" - {text}", markup=False, soft_wrap=True)
         return

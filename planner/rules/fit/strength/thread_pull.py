@@ -25,8 +25,8 @@ from planner.survey import Bore
 CHAPMAN = "threads sheared off: Chapman et al. 1996, doi 10.1115/1.2796022, its factor from memory"
 INSERTS = "inserts as threads of no depth (Chapman et al. 1996, doi 10.1115/1.2796022): common practice, no source"
 REMEDY = (
-    "a longer or thicker screw, an insert, or a nut behind; then test it on the bench with a proof load, and watch that "
-    "place"
+    "a longer or thicker screw, an insert, or a nut behind; then test it on the bench with a proof load, and watch "
+    "that place"
 )
 SOLID_PERCENT = 99.9
 """Infill of so much is solid."""

@@ -65,7 +65,10 @@ def _others(job: Job, material: Material, percent: float, *, work: bool) -> list
         ),
         (
             "release",
-            "Hand the device over only when it is released, or when a person lifts the hold and records role and reason.",
+            (
+                "Hand the device over only when it is released, or when a person lifts the hold and records role and "
+                "reason."
+            ),
             True,
         ),
     ]

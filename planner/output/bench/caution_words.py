@@ -66,7 +66,7 @@ def _messages(job: Job, material: Material, tongue: Tongue) -> dict[str, str]:
             heat=amount(f"{material.softens_c.value:g} °C"),
         ),
         "release": say(
-            "Release: Hand the device over only when it is released, or when a person lifts the hold and records role and "
-            "reason."
+            "Release: Hand the device over only when it is released, or when a person lifts the hold and records role "
+            "and reason."
         ),
     }

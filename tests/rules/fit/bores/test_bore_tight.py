@@ -71,7 +71,7 @@ def test_a_blind_bore_is_drilled_to_its_own_depth() -> None:
 
     assert found.verdict is Verdict.GO_WITH_WORK
     assert "no deeper than 7.2 mm (set a depth stop)" in found.remedy
-    assert "no deeper than it is now (set a depth stop)" in stepped.remedy
+    assert "no deeper than the bore is now (set a depth stop)" in stepped.remedy
 
 
 def test_drilling_that_leaves_too_little_is_refused_with_its_number() -> None:
@@ -132,7 +132,7 @@ def test_no_hand_widens_a_wide_bore_by_millimetres() -> None:
 
     assert tight.at(0.6).verdict is Verdict.NO_GO
     assert tight.at(0.6).remedy.startswith(
-        "put the bore back to hardware size in the mesh (by hand no drill over 13 mm"
+        "put the bore back to hardware size in the mesh (a hand turns no drill over 13 mm"
     )
     assert "at a scale of 98.2 % or more, this bore by itself is wide enough" in tight.at(0.6).remedy
     assert tight.at(0.983).verdict is Verdict.GO_WITH_WORK

@@ -44,7 +44,7 @@ def forecast_of(engine: Engine, folder: Path, now: datetime, months_n: int = MON
 
 
 def forecast_json(ahead: MonthsAhead) -> Row:
-    """Return the months to come as plain JSON types; a history that is too thin is a hold with what is missing."""
+    """Return the months to come as plain JSON types; a history that is too short is a hold with what is missing."""
     found = {
         "verdict": "hold" if ahead.missing else "go",
         "missing": list(ahead.missing),

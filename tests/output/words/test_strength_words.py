@@ -92,4 +92,6 @@ def test_colours_and_bends_say_what_they_rest_on() -> None:
         "for 15 N at the tip alone; a pull takes less and is not in them."
     )
     assert "--part jaw --elements" in bend_words("jaw", None)
-    assert "moves 0.6 mm, measured" in bend_words("jaw", Bend(points_mm=shift, shift_mm=shift, low_share=0.9, high_share=1.2))
+    assert "moves 0.6 mm, measured" in bend_words(
+        "jaw", Bend(points_mm=shift, shift_mm=shift, low_share=0.9, high_share=1.2)
+    )

@@ -136,7 +136,9 @@ def test_no_hand_widens_a_wide_bore_by_millimetres() -> None:
     )
     assert "at a scale of 98.2 % or more, this bore by itself is wide enough" in tight.at(0.6).remedy
     assert tight.at(0.983).verdict is Verdict.GO_WITH_WORK
-    assert tight.at(0.983).remedy.startswith("ream 21.52 to 22.00 mm or, if you have no reamer that wide, widen it with sandpaper")
+    assert tight.at(0.983).remedy.startswith(
+        "ream 21.52 to 22.00 mm or, if you have no reamer that wide, widen it with sandpaper"
+    )
     assert any(0.9815 < turn < 0.982 for turn in tight.turns())
 
 

@@ -187,7 +187,7 @@ def _well(checked: Checked) -> tuple[str, ...]:
     what = "feature or setting" if checked.headline.fine_n == 1 else "features and settings"
     told = f"{checked.headline.fine_n} {what} checked and fine"
     told += f"; {plural(careful, 'caution')}" if careful else ""
-    told += f"; {unchecked} not checked, for there is nothing to compare with" if unchecked else ""
+    told += f"; {unchecked} not checked: nothing to compare" if unchecked else ""
     told += f"; {plural(len(checked.guesses), 'guess')}" if checked.guesses else ""
     return wrapped(told + ".")
 

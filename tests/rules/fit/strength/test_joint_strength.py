@@ -56,7 +56,7 @@ def test_a_lying_bore_is_judged_across_the_layers(make_job: MakeJob) -> None:
     """The same bore with its axis along the bed is compared with the low 25 MPa between layers."""
     job = make_job((PART + PIN).replace("[0, 0, -1]", "[0, -1, 0]"), a=bored_plate(60, 40, 8, [(30, 20, 5.5, 64)]))
 
-    assert "25 MPa across the layers" in _found(job, 100.0, "strength.bore").why
+    assert "the low strength across the layers, 25 MPa" in _found(job, 100.0, "strength.bore").why
 
 
 def test_a_printed_pin_may_break_and_the_words_promise_nothing(make_job: MakeJob) -> None:
@@ -163,7 +163,7 @@ def test_a_bore_is_judged_by_the_force_on_it_and_says_where_that_comes_from() ->
     found = _bound(75.0, 100.0).at(1.0)
 
     assert found.measured == pytest.approx(7.5)
-    assert found.why.startswith("75 N on pin in b1 where 15 N are held at the tip causes 3.0 MPa (bearing)")
+    assert found.why.startswith("75 N on pin in b1 where 15 N are held at the tip cause 3.0 MPa (bearing)")
     assert (found.verdict, found.caution) == (Verdict.GO, "it may be longer")
 
 

@@ -178,7 +178,7 @@ def _finding(
     where = f" {force.said}" if force.said else " alone"
     why = (
         f"{_newtons(force)} N on {feature}{where} cause {value_mpa:.1f} MPa ({stress}). The load takes {share} % of "
-        f"the low strength {way}, {strength_mpa.low:g} MPa; up to {most} % is go{go.why}. The stress is {ratio:.2f} "
+        f"the low strength, {strength_mpa.low:g} MPa {way}; up to {most} % is go{go.why}. The stress is {ratio:.2f} "
         "times that at 100 %"
     )
     if feared and asks:

@@ -40,7 +40,8 @@ def _others(job: Job, material: Material, percent: float, *, work: bool) -> list
         (
             "small parts",
             (
-                f"Ask a clinician where the recipient is under {job.limits.small_age_years.value:g} years old, puts "
+                "Ask a clinician first if the recipient is under "
+                f"{job.limits.small_age_years.value:g} years old, puts "
                 "things into the mouth, or has no feeling in the limb; "
                 "small parts are judged against the 31.75 mm cylinder of 16 CFR 1501."
             ),
@@ -64,7 +65,10 @@ def _others(job: Job, material: Material, percent: float, *, work: bool) -> list
         ),
         (
             "release",
-            "Hand the device over only when it is released, or when somebody overrides a hold with role and reason.",
+            (
+                "Hand the device over only when it is released, or when a person lifts the hold and records role and "
+                "reason."
+            ),
             True,
         ),
     ]

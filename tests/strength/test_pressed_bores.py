@@ -14,7 +14,7 @@ def test_the_jaws_post_is_judged_by_what_its_lever_puts_on_it(heron_ready: Prepa
     found = {(one.part, one.feature): one.at(1.065) for one in heron_ready.bound.rules if one.rule == "strength.bore"}
     jaw = found["jaw", "b1"]
 
-    assert " N on pivot post in b1 where 15 N are held at the tip causes " in jaw.why
+    assert " N on pivot post in b1 where 15 N are held at the tip cause " in jaw.why
     assert 90.0 < float(jaw.why.split()[0]) < 110.0
     assert found["deck", "b8"].why.split()[0] == jaw.why.split()[0]
     assert "through pulley under 44 N of pull at the hand" in found["bracket-left", "b1"].why

@@ -93,7 +93,7 @@ def ledger(
 
 
 def _forecast(where: str, what: str, out: Out) -> None:
-    """Play the months to come; a history that is too thin ends with exit code 1."""
+    """Simulate the months to come; a history that is too short ends with exit code 1."""
     from planner.cli.ledger.history.forecast_action import forecast_json, forecast_of, months_told, show_forecast
     from planner.ledger import opened
 

@@ -257,7 +257,8 @@ def _told(
     if len(bunch) > ONE:
         told = f"{told}; {_names(bunch)} share joints, or one holds what another grips"
     if kind in EVEN_KINDS:
-        told = f"{told}, over a {kind}: the pull is what that asks for all of them, the travel the mean of theirs"
+        told = f"{told}, over a {kind}: the pull is what the {kind} needs for all of them"
+        told += ", the travel is the mean of theirs"
         return "; ".join(filter(None, (told, _one_stops(kind, group))))
     told = f"{told}: their pulls add, and each must have its travel"
     if kind == "knot":
@@ -267,7 +268,8 @@ def _told(
     if spare < SAME_MM:
         return told
     return (
-        f"{told}; tie {one.cord.name} {spare:.1f} mm slacker than {longest.cord.name}, or it ends first and stops both"
+        f"{told}; tie {one.cord.name} {spare:.1f} mm slacker than {longest.cord.name}; otherwise {one.cord.name} "
+        "reaches the end of its way first and stops both"
     )
 
 

@@ -143,7 +143,7 @@ def one_stops_words(kind: Equaliser | None, hand_n: float, holds_n: Sequence[flo
             others = "the other fingers go on closing when one touches; until they touch too, no cord"
         return f"over the {kind}, {others} is pulled by more than {found.pulls_n[first]:.0f} N"
     if kind in ("pulley", "bar"):
-        return f"over the {kind}, {hand_n:.0f} N are too little to go on closing when one touches"
+        return f"over the {kind}, {hand_n:.0f} N are too little to close the others after one touches"
     return (
         f"tied together, all stop when one touches: of {hand_n:.0f} N at the hand, {found.pulls_n[first]:.0f} N "
         "go to its cord, so set the knots with care"

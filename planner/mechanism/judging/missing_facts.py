@@ -8,15 +8,15 @@ CURES = {
     "part that a [[place]] puts in place keeps the frame of its own mesh",
     "no way is drawn for it": "name the points where it comes out in its path, or draw the hole that it runs through",
     "passes the axis": "state with limits_deg how far the joint goes in use, or lead the cord farther from its axis",
-    "cannot go round the pin": "name points of the part along its outside in the path, or draw it round all "
-    "the way about its bore, as a pulley is",
+    "cannot go round the pin": "in the path, name points along the outside of the part; or draw the part fully round "
+    "about its bore, like a pulley",
     "overlap by": "draw them so that they do not overlap there, or give one of them a [[place]]",
     "does to that is not worked out": "begin its path on what stands, where it comes from the hand or the harness, and "
     "lead it through the axis of such a joint; else see on the bench what turns when it is drawn",
     "what its pins take": "hang the load on all its tips at once on the bench, before use",
     "the place of": "give it a [[place]]",
     "drawn angle between": "give one of them a [[place]]",
-    "nothing else holds": "state with a [[joint]] what it slides or turns on besides; where that is nothing, write "
+    "nothing else holds": "state in a [[joint]] what else it slides or turns on; if there is nothing else, write "
     'how = "slides", "turns" or "fixed" between the two',
     "slots run different ways": 'write how = "turns": each pin slides and turns in its slot',
     "so what turns there": f"{PLACED}; where slots cross, draw what slides in each as a part of its own, a block on "

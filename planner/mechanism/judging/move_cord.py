@@ -89,12 +89,15 @@ class MovePull(MoveRule):
         told += f" ({self.beside})" if self.beside else ""
         if self.greatest_n is None:
             need = high / self.share
-            why = f"{told}; the recipient's greatest pull is not measured, and must be {need:.0f} N or more"
+            why = (
+                f"{told}; nobody has measured the recipient's greatest pull; the device works only if that is "
+                f"{need:.0f} N or more"
+            )
             return self.found(Verdict.HOLD, high, None, why, MEASURE, _ASK)
         most = self.share * self.greatest_n
         has, allowed = told_apart(high, most, 0)
         why = (
-            f"{told}; the most is {has} N, and {allowed} N can be kept up, {100 * self.share:g} % of the "
+            f"{told}; it may take {has} N. The recipient can keep up {allowed} N, {100 * self.share:g} % of the "
             f"measured {self.greatest_n:g} N"
         )
         if high <= most:

@@ -20,7 +20,9 @@ def mirrored_notes(job: Job, solids: Mapping[str, Solid]) -> tuple[str, ...]:
     if not job.size.mirrored or not any(part.handed for part in job.parts):
         return ()
     printed = f"the device is printed mirrored for the {job.size.side}"
-    notes = [f"angles and places are as drawn: {printed}, so turns that are positive here go the other way"]
+    notes = [
+        f"angles and places here are as drawn; {printed}, so the printed joint turns the other way for a positive angle"
+    ]
     odd = [part.name for part in job.parts if not part.handed and not symmetric(solids[part.name])]
     if odd:
         notes.append(

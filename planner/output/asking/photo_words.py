@@ -11,7 +11,7 @@ TILT_MOST_DEG, AWAY_LEAST_MM = 25.0, 700.0
 BETTER = {
     "points": "set both points on a larger picture",
     "height": "lay the card at the height of the limb's middle, and say --height-off if it is known better",
-    "card and lens": "hold the camera so that the points lie nearer to the card, and tilt it by 5 to 15 degrees",
+    "card and lens": "lay the card nearer to the points, and tilt the camera by 5 to 15 degrees",
     "print": "measure the card's ruler",
     "square": "set the points square across the limb",
 }
@@ -26,9 +26,11 @@ def again(length: Length) -> str:
             "take it again."
         )
     if length.tilt_deg > TILT_MOST_DEG:
-        return f"The camera looks {length.tilt_deg:.0f}° off straight down, over {TILT_MOST_DEG:g}°: take it again."
+        return (
+            f"The camera is tilted {length.tilt_deg:.0f}° from straight down, over {TILT_MOST_DEG:g}°: take it again."
+        )
     if length.away_mm < AWAY_LEAST_MM:
-        return f"The camera is {length.away_mm / 1000.0:.1f} m off: take it again from about a metre."
+        return f"The camera is {length.away_mm / 1000.0:.1f} m away: take it again from about a metre."
     return ""
 
 
@@ -36,11 +38,11 @@ def photo_lines(length: Length, marks_n: int, *, is_round: bool) -> list[str]:
     """Return a length in a few sentences."""
     what = "Width of the limb" if is_round else "Length"
     parts = ", ".join(f"{name} {part:.1f}" for name, part in length.parts_mm.items() if part >= 0.05)
-    seen = f"{marks_n} marks of the card are seen; the camera is {length.away_mm / 1000.0:.2f} m off and looks"
+    seen = f"{marks_n} marks of the card are seen; the camera is {length.away_mm / 1000.0:.2f} m away, tilted"
     return [
         f"{what}: {length.value_mm:.1f} mm, {length.low_mm:.1f} to {length.high_mm:.1f} mm.",
         f"What makes the range, in mm each way: {parts}.",
-        f"{seen} {length.tilt_deg:.0f}° off straight down.",
+        f"{seen} {length.tilt_deg:.0f}° from straight down.",
         again(length) or "Nothing of the photo is kept. This measures shape only.",
     ]
 

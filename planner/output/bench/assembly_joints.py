@@ -22,7 +22,7 @@ def stop_words(check: str, tongue: Tongue = ENGLISH) -> str:
     say = tongue.say
     return {
         "turning": say("turns through its full range under its own weight, and does not rattle"),
-        "sliding": say("goes in by hand; tighten until nothing shifts, and stop before the plastic yields"),
+        "sliding": say("went in by hand, and nothing shifts"),
         "held": say("does not turn or come out by hand"),
         "pilot": say("went in straight; there is no white line and no crack"),
         "seat": say("sits flush and does not turn"),
@@ -162,15 +162,27 @@ def _hardware(hardware: Hardware, device: Built, counts: Mapping[str, int], stag
     fit = "turning" if hardware.turns else hardware.fit or "sliding"
     threadless = hardware.kind == "dowel-pin" and fit == "sliding"  # nothing to tighten
     what = _put_in(hardware, line, device, names_counted(hardware.joins, counts, tongue), tongue)
-    if line.work:
-        what += f". First: {line.work}" if tongue.code == "en" else tongue.in_english(f"First: {line.work}")
+    check = "seat" if seat else "slid" if threadless else fit
     return Joint(
         name=f"hardware: {hardware.name}",
         parts=hardware.joins,
         stage=stage,
-        what=what,
-        check="seat" if seat else "slid" if threadless else fit,
+        what=_with_orders(what, line.work, tongue, tighten=check == "sliding"),
+        check=check,
     )
+
+
+def _with_orders(what: str, work: str, tongue: Tongue, *, tighten: bool) -> str:
+    """Return a step with what is done first, and how far it is tightened."""
+
+    def tight(t: Tongue) -> list[str]:
+        return [t.say("Tighten until nothing shifts; stop before the plastic gives way")] if tighten else []
+
+    first = [f"First: {work}"] if work else []
+    if tongue.code == "en":
+        return ". ".join([what, *first, *tight(tongue)])
+    english = [*first, *(tight(ENGLISH) if tongue.keeps_english else [])]
+    return ". ".join([what, *tight(tongue)]) + tongue.in_english(". ".join(english))
 
 
 def _put_in(hardware: Hardware, line: HardwareLine, device: Built, parts: str, tongue: Tongue) -> str:

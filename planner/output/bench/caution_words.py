@@ -43,8 +43,8 @@ def _messages(job: Job, material: Material, tongue: Tongue) -> dict[str, str]:
             size=amount(f"{tried:g} %"),
         ),
         "small parts": say(
-            "Small parts: Ask a clinician where the recipient is under {age} years old, puts things into the mouth, or "
-            "has no feeling in the limb; small parts are judged against the {mm} cylinder of {rule}.",
+            "Small parts: Ask a clinician first if the recipient is under {age} years old, puts things into the mouth, "
+            "or has no feeling in the limb; small parts are judged against the {mm} cylinder of {rule}.",
             age=f"{job.limits.small_age_years.value:g}",
             mm=amount("31.75 mm"),
             rule=kept("16 CFR 1501"),
@@ -66,7 +66,7 @@ def _messages(job: Job, material: Material, tongue: Tongue) -> dict[str, str]:
             heat=amount(f"{material.softens_c.value:g} °C"),
         ),
         "release": say(
-            "Release: Hand the device over only when it is released, or when somebody overrides a hold with role and "
-            "reason."
+            "Release: Hand the device over only when it is released, or when a person lifts the hold and records role "
+            "and reason."
         ),
     }

@@ -20,8 +20,8 @@ def unsigned(tongue: Tongue) -> list[Block]:
 
     def said(one: Tongue) -> str:
         return one.say(
-            "A machine translated this sheet, and no speaker has read it yet. English stands below what your safety "
-            "hangs on; where the two differ, the English counts."
+            "A machine translated this sheet, and no speaker has read it yet. Each warning also stands in English. If "
+            "the two differ, follow the English."
         )
 
     return [Words(text=tongue.beside(said), tone="small")]

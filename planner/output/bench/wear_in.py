@@ -47,7 +47,8 @@ def wear_in(plan: Plan, tongue: Tongue = ENGLISH) -> list[Block]:
         Words(
             text=tongue.beside(
                 lambda t: t.say(
-                    "Go to the next day's time only if all marks went in time. If not, stop, and ask before you go on."
+                    "Go on to the next day's time only if all red marks faded in time. If they did not, stop wearing "
+                    "it, and ask before you go on."
                 )
             )
         ),
@@ -72,7 +73,7 @@ def _on_and_off(plan: Plan, tongue: Tongue) -> tuple[str, ...]:
         return one.say("Take it off: slide it off; never pull or twist. Look at your skin, all round.")
 
     def close(one: Tongue) -> str:
-        return one.say("Close every strap loosely first, then each so far that one finger still fits under it.")
+        return one.say("Close every strap loosely first, then tighten each until just one finger fits under it.")
 
     def without(one: Tongue) -> str:
         return one.say("Take it off to sleep, to wash, near fire, and near machines that turn.")
@@ -82,13 +83,13 @@ def _on_and_off(plan: Plan, tongue: Tongue) -> tuple[str, ...]:
 
 def _gone(tongue: Tongue) -> str:
     """Return how soon marks must be gone."""
-    return tongue.say("gone after {minutes}", minutes=tongue.amount(f"{MARKS_MIN} min"))
+    return tongue.say("gone within {minutes}", minutes=tongue.amount(f"{MARKS_MIN} min"))
 
 
 def _source(tongue: Tongue) -> str:
     """Return where the figures come from; leaflets keep the names under which they are found."""
     return tongue.say(
-        "Sources: {first} at first, doubled while the skin stays well: {leaflet}. Marks gone after {marks}: {others}. "
+        "Sources: {first} at first, doubled while the skin stays well: {leaflet}. Marks gone within {marks}: {others}. "
         "Clean, dry skin: {sheet}. The rest: common practice, no source.",
         first=tongue.amount(f"{FIRST_MIN} min"),
         marks=tongue.amount(f"{MARKS_MIN} min"),

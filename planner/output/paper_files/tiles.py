@@ -141,7 +141,8 @@ def tile_words(tile: Tile, tiles: Sequence[Tile], tongue: Tongue = ENGLISH) -> s
         return f"{phrase} {say('Leave this one whole; lay the others on it.')}"
     sides = [say("left") if other.column < tile.column else say("lower") for other in before]
     cut = say(
-        "Cut this one on these dashes: {sides}. Lay it on {tiles}. Measure the whole before cutting.",
+        "Cut this sheet along these dashes: {sides}. Lay it on {tiles}. Measure the joined pattern before you cut by "
+        "it.",
         sides=tongue.listed(sides),
         tiles=tongue.listed(tongue.kept(name_of(other)) for other in before),
     )

@@ -25,12 +25,14 @@ def _care(t: Tongue) -> tuple[str, ...]:
     return (
         t.say("Let the part cool. Clamp it in soft jaws; never hold it by hand."),
         t.say(
-            "Turn the drill or reamer by hand or at low speed, in steps of {step}. Clear the chips: heat melts the "
-            "bore.",
+            "Turn the drill or reamer by hand or at low speed. Enlarge the bore by {step} in diameter at a time. "
+            "Clear the chips: heat melts the bore.",
             step=t.amount("0.2 mm"),
         ),
         t.say("Wear eye protection. No gloves, loose sleeves or loose hair near a turning drill."),
-        t.say("Follow the drawn axis: a drill that wanders cuts into the wall. Measure the wall left, then tick."),
+        t.say(
+            "Follow the drawn axis: a drill that wanders cuts into the wall. Measure the wall that remains, then tick."
+        ),
         t.say("If a crack or a white line shows beside the bore, stop and print the part again."),
     )
 
@@ -48,7 +50,9 @@ class Work:
     kind: str = ""
     """Drill, ream or bush; empty where the work is not known as data."""
     to_mm: float | None = None
-    """Diameter after it."""
+    """Diameter after it; of the hole that takes a bush, not of the bush's own bore."""
+    bored_mm: float | None = None
+    """The bore in a bush."""
 
 
 def work_of(plan: Plan) -> tuple[Work, ...]:
@@ -68,6 +72,7 @@ def work_of(plan: Plan) -> tuple[Work, ...]:
                 limit_mm=edge.limit if edge else None,
                 kind=one.work.kind if one.work else "",
                 to_mm=one.work.to_mm if one.work else None,
+                bored_mm=one.work.bored_mm if one.work else None,
             )
         )
     return tuple(found)
@@ -99,7 +104,7 @@ def drill_list(plan: Plan, tongue: Tongue = ENGLISH) -> Sheet:
         alone = say("Drill or ream nothing else.")
         blocks += [
             *findings_stay(tongue),
-            Words(text=f"{tongue.many('{n} piece of work.', '{n} pieces of work.', len(work))} {alone}"),
+            Words(text=f"{tongue.many('{n} place to work on.', '{n} places to work on.', len(work))} {alone}"),
             _table(plan, work, tongue),
             *_least(work, tongue),
             *where_blocks(plan, [_marked(one, tongue) for one in work], say("Where these are"), tongue),
@@ -140,10 +145,14 @@ def _to_size(one: Work, tongue: Tongue) -> str:
     if one.to_mm is None:
         return ""
     say, size = tongue.say, tongue.amount(f"Ø {one.to_mm:.2f} mm")
+    bush = say("drill to {size} for the bush", size=size)
+    if one.bored_mm is not None:
+        bore = tongue.amount(f"Ø {one.bored_mm:.2f} mm")
+        bush = say("drill to {size} for the bush; bore in the bush: {bore}", size=size, bore=bore)
     return {
         "drill": say("drill to {size}", size=size),
         "ream": say("ream to {size}", size=size),
-        "bush": say("bush to {size}", size=size),
+        "bush": bush,
     }.get(one.kind, "")
 
 
@@ -264,7 +273,7 @@ def _table(plan: Plan, work: tuple[Work, ...], tongue: Tongue) -> Rows:
             say("part"),
             say("where"),
             say("work"),
-            say("wall left"),
+            say("wall remaining"),
             say("least"),
             say("measured"),
             say("done"),

@@ -129,12 +129,13 @@ def _proof(plan: Plan, tongue: Tongue) -> str:
         pulls = [cord.pull_n[2] for cord in cords if cord.pull_n is not None]
         if pulls:
             return tongue.say(
-                "hold it closed, pull each cord with {force} (the most computed × {ratio}) for {time}, eyes covered",
+                "wear eye protection; hold it closed and pull each cord with {force} ({ratio} × the greatest computed "
+                "pull) for {time}",
                 force=tongue.amount(f"{PROOF_RATIO * max(pulls):.0f} N"),
                 ratio=tongue.number(f"{PROOF_RATIO:g}"),
                 time=time,
             )
-    return tongue.say("pull each cord as hard as its user can for {time}, eyes covered", time=time)
+    return tongue.say("wear eye protection; pull each cord as hard as its user can for {time}", time=time)
 
 
 def _hung(plan: Plan, load_n: float, tongue: Tongue) -> str:
@@ -180,7 +181,8 @@ def _movement(plan: Plan, tongue: Tongue) -> list[Trial]:
         if cord.pull_n is not None and cord.grip_n is not None and plan.job.use.pull_n is not None:
             most = plan.job.limits.cord_share.value * plan.job.use.pull_n
             how = say(
-                "pull by a spring balance until the tip presses with {grip} (computed: {low} to {high})",
+                "pull with a spring balance until the tip presses with {grip}; read the balance (computed pull: {low} "
+                "to {high})",
                 grip=amount(f"{cord.grip_n:g} N"),
                 low=amount(f"{cord.pull_n[0]:.0f}"),
                 high=amount(f"{cord.pull_n[2]:.0f} N"),
@@ -252,8 +254,8 @@ def function_test(plan: Plan, tongue: Tongue = ENGLISH) -> Sheet:
         Words(
             text=say(
                 "Angles are from the drawn place. Repeats, seconds, slip and who tests: common practice, no source. "
-                "Drop: as {clause} has it for hand-held equipment (from memory). Tests wear a device: renew marked "
-                "ones.",
+                "Drop: as {clause} has it for hand-held equipment (from memory). Testing wears parts out: "
+                "replace those that show marks.",
                 clause=tongue.kept("IEC 60601-1, 15.3.4.1"),
             ),
             tone="small",

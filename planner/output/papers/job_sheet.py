@@ -61,7 +61,7 @@ def _answer(verdict: Verdict, work_n: int, t: Tongue) -> str:
         Verdict.HOLD: t.say("Hold. Something is missing or contradictory that could change the answer."),
         Verdict.NO_GO: t.say("No go. It cannot work at this size, on this printer, with this hardware."),
     }[verdict]
-    return f"{told} {t.many('{n} piece of work.', '{n} pieces of work.', work_n)}" if work_n else told
+    return f"{told} {t.many('{n} place to work on.', '{n} places to work on.', work_n)}" if work_n else told
 
 
 def _told_once(findings: Sequence[Finding], tongue: Tongue) -> tuple[str, ...]:

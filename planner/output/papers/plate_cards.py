@@ -42,8 +42,8 @@ def _failing(t: Tongue) -> tuple[str, ...]:
             "is hot."
         ),
         t.say(
-            "Read the height it reached. Keep pieces that are finished at that height (see the table); print the rest "
-            "again."
+            "Read the height that the print reached. Keep a piece only if its own height in the table is no more than "
+            "that. Print the others again."
         ),
         t.say(
             "Gaps or thin lines mean tangled, wet or used-up filament, or a clogged nozzle. Fix that before you start "

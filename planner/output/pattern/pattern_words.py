@@ -13,7 +13,7 @@ BUCK_CAUTION = (
 """About heat; forming temperatures are those of the sheet's maker."""
 TICK_SHARES, TICK_MM = (0.15, 0.5), 3.0
 """Where along a dart its sides are marked, from the rim, and how far the marks go into the padding."""
-SKIN_SIDE = "Drawn as seen from the skin."
+SKIN_SIDE = "Drawn with the skin side facing you."
 
 
 def method_words(flat: Flat) -> str:

@@ -26,7 +26,7 @@ QUESTIONS_MOST = 5
 """One screen, with its last line for the prompt."""
 CAREFUL = "This checks shape and plan only; a licensed practitioner and local rules decide about a person."
 TITLES = {
-    Verdict.NO_GO: "Stops it as it is",
+    Verdict.NO_GO: "What stops it now",
     Verdict.HOLD: "Open",
     Verdict.GO_WITH_WORK: "To do by hand",
 }
@@ -187,7 +187,7 @@ def _well(checked: Checked) -> tuple[str, ...]:
     what = "feature or setting" if checked.headline.fine_n == 1 else "features and settings"
     told = f"{checked.headline.fine_n} {what} checked and fine"
     told += f"; {plural(careful, 'caution')}" if careful else ""
-    told += f"; {unchecked} listed, with nothing to compare" if unchecked else ""
+    told += f"; {unchecked} not checked: nothing to compare" if unchecked else ""
     told += f"; {plural(len(checked.guesses), 'guess')}" if checked.guesses else ""
     return wrapped(told + ".")
 

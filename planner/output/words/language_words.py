@@ -13,10 +13,10 @@ def language_words(code: str) -> str:
     >>> language_words("en")
     ''
     >>> language_words("de")
-    'papers in German, translated by a machine; safety texts keep their English. The record stays English'
+    'papers in German, translated by a machine; warnings also stand in English. The record stays English'
     """
     if code == "en":
         return ""
     tongue, name = tongue_of(code), Locale(code).get_language_name("en")
-    by = ", translated by a machine; safety texts keep their English" if tongue.keeps_english else ""
+    by = ", translated by a machine; warnings also stand in English" if tongue.keeps_english else ""
     return f"papers in {name}{by}. The record stays English"

@@ -27,17 +27,18 @@ PROOF_RATIO = 1.5
 
 
 def strength_line(findings: Sequence[Finding]) -> str:
-    """Return one sentence about the weakest part of all that pass; empty where none was screened."""
+    """Return a line about the weakest part of all that pass; empty where none was screened."""
     of = [one for one in findings if kind_of(one.rule).gives == "strength" and one.measured is not None]
     passed = [one for one in of if one.verdict.passes]
     if not passed:
         return ""
     weakest = max(passed, key=lambda one: one.measured or 0.0)
     parts_n = len({one.part for one in passed})  # a part may be screened under two kinds of load
-    many = f"the weakest of {parts_n} loaded parts that pass" if parts_n > 1 else "the loaded part that passes"
+    many = f"of {parts_n} loaded parts that pass, {weakest.part} is the weakest"
     return (
-        f"Strength: {weakest.part} is {many}, at {weakest.measured:.0f} % of the low strength of a coupon printed "
-        f"the same way.{'' if BY_ELEMENTS in weakest.why else UNNOTCHED}"
+        f"Strength: {many if parts_n > 1 else f'one loaded part passes, {weakest.part}'}. Its load takes "
+        f"{weakest.measured:.0f} % of the strength of a test bar printed the same way (the low end of its range)."
+        f"{'' if BY_ELEMENTS in weakest.why else UNNOTCHED}"
     )
 
 
@@ -65,8 +66,8 @@ def pull_words(pull_n: float | None, share: float) -> str:
     if pull_n is None:
         return ""
     return (
-        f"A hand that pulls with all of its {pull_n:g} N loads the cords, and what they pull on, {1.0 / share:.2g} "
-        f"times as much as the {pull_n * share:.3g} N that can be kept up. Only that is judged: say so at hand-over."
+        f"Only the {pull_n * share:.3g} N that the hand can keep up are judged. A hand that pulls with all of its "
+        f"{pull_n:g} N loads the cords, and what they pull on, {1.0 / share:.2g} times as much. Say so at hand-over."
     )
 
 
@@ -140,6 +141,6 @@ def bend_words(part: str, bend: Bend | None) -> str:
         return f"How it bends is not known: only finite elements tell ({elements_words(part)})."
     low, high = bend.low_share * bend.most_mm, bend.high_share * bend.most_mm
     return (
-        f"It bends by {bend.most_mm:.2g} mm at most, seen from what holds it: {low:.2g} to {high:.2g} mm by the range "
-        f"of the material's stiffness, and more with heat and time."
+        f"The place that bends farthest moves {bend.most_mm:.2g} mm, measured from what holds the part; over the range "
+        f"of the material's stiffness that is {low:.2g} to {high:.2g} mm. Heat and time add to it."
     )

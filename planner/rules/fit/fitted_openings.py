@@ -55,7 +55,7 @@ class GapTight:
         if self.gap_mm <= 0.0:
             return ""
         enough = percent_or_more(100.0 * self.least_mm.value / self.gap_mm)
-        return f"; this gap alone stays open from {enough} %"
+        return f"; at a scale of {enough} % or more, this gap by itself stays open"
 
     def turns(self) -> tuple[float, ...]:
         """Return where the gap just stays open."""
@@ -133,8 +133,9 @@ class ChannelTight:
             Verdict.GO_WITH_WORK: f"{self.work.told}, as the job says"
             if at_least(self.work.finished_mm(measured), limit)
             else f"ream the channel to {limit:.2f} mm",
-            Verdict.NO_GO: "take a thinner cord; this channel alone is wide enough from "
-            f"{percent_or_more(100.0 * (limit + u.value) / self.channel_mm)} %",
+            Verdict.NO_GO: "take a thinner cord; at a scale of "
+            f"{percent_or_more(100.0 * (limit + u.value) / self.channel_mm)} % or more, this channel by itself is wide "
+            "enough",
         }[verdict]
         return Finding(
             rule=self.rule,
@@ -189,7 +190,9 @@ class SlotTight(StripTight):
         if verdict is Verdict.NO_GO:
             least = self.needs_mm(min((self.strip_mm, *self.narrower_mm)))
             enough = percent_or_more(100.0 * least / self.opening_mm)
-            remedy = f"cut the slot back in the mesh; this slot alone is long enough from {enough} %"
+            remedy = (
+                f"cut the slot back in the mesh; at a scale of {enough} % or more, this slot by itself is long enough"
+            )
         elif verdict is Verdict.GO_WITH_WORK:
             taken = self.taken_mm(s)
             remedy = f"take {taken:g} mm webbing instead of {self.strip_mm:g} mm"

@@ -98,8 +98,9 @@ def heat_finding(job: Job, material: Material) -> Finding:
         why=f"{uses}; the device reaches {heat.hottest_c:g} °C {heat.where}",
         remedy="another material, or another place to keep it" if over else "",
         source=f"material: {service.source}; place: {heat.source}",
-        caution=f"Grades of {material.name} differ: {service.low:g} to {service.high:g} °C. Keep it out of the sun, or "
-        "heat a spare part with a weight on it first."
+        caution=f"Grades of {material.name} differ: {service.low:g} to {service.high:g} °C. Keep it out of the sun. Or "
+        f"test a spare part before use: put a weight on it, warm it to {heat.hottest_c:g} °C, and see whether it stays "
+        "straight."
         if decides
         else "",
     )

@@ -18,6 +18,7 @@ CYLINDER_MM = 31.75
 """Bore of the test cylinder: 1.25 in (16 CFR 1501.4)."""
 DEEPEST_MM = 57.15
 """Its deepest depth: 2.25 in; the floor slopes up to 1.00 in, which is left out here, on the careful side."""
+CYLINDER = "the small-parts cylinder (31.75 mm wide, up to 57.15 mm deep)"
 DIRECTIONS_N = 400
 LOOPS = ("belt",)
 """Bought pieces that are no small part: a belt is a loop of some length."""
@@ -44,8 +45,10 @@ class PartSmall:
             measured=100.0 * s,
             limit=100.0 * self.most,
             unit="%",
-            why=f"{self.part} {'may fit' if small else 'does not fit'} the small-parts cylinder "
-            f"(31.75 mm wide, up to 57.15 mm deep); it may do so up to {100 * self.most:.1f} %",
+            why=f"{self.part} may be a small part: at sizes up to {100 * self.most:.1f} % it may fit inside {CYLINDER}"
+            if small
+            else f"{self.part} is no small part at this size: it does not fit inside {CYLINDER}; at sizes up to "
+            f"{100 * self.most:.1f} % it may",
             remedy="ask a clinician; make the part larger or join it to another" if small else "",
             source="16 CFR 1501.4",
         )
@@ -68,13 +71,15 @@ class HardwareSmall:
     def at(self, s: float) -> Finding:
         """Judge the length of the piece at a scale: it is as long as the stack that grows with the device."""
         small = self.alone_mm is None or self.alone_mm * s <= DEEPEST_MM
-        fits = "fits, or a nut or washer of it does, where it comes loose:" if small else "is longer than"
+        loose = "it, its nut or its washer may fit" if self.alone_mm is None else "it fits"
         return Finding(
             rule=self.rule,
             part=self.part,
             feature=self.feature,
             verdict=Verdict.HOLD if small else Verdict.GO,
-            why=f"{self.feature} {fits} the small-parts cylinder (31.75 mm wide, up to 57.15 mm deep)",
+            why=f"if {self.feature} comes loose, {loose} inside {CYLINDER}"
+            if small
+            else f"{self.feature} is too long to fit inside {CYLINDER}",
             remedy="ask a clinician; lock it or glue it in, and test by pull and twist that it stays" if small else "",
             source="16 CFR 1501.4",
         )

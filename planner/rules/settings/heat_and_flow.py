@@ -79,8 +79,8 @@ def heat_for_flow(case: Case) -> list[Finding]:
             measured=own.value,
             high=speed,
             unit="mm/s",
-            what=f"the speed of {kind} at {asked:g} °C, and {case.printer.name} reaches "
-            f"{case.printer.nozzle_max_c.value:g} °C:",
+            what=f"with the nozzle at {asked:g} °C ({case.printer.name} reaches {case.printer.nozzle_max_c.value:g} °C)"
+            f", the speed of {kind}",
             remedy=f"lower its speed to {tidy_down(speed, 1.0):g} mm/s or less: cool, fast layers bond badly",
             source=share.source,
             worse=Verdict.GO_WITH_WORK,

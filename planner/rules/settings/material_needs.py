@@ -105,7 +105,7 @@ def soft_duty(case: Case) -> list[Finding]:
             part=name,
             feature="duty",
             verdict=Verdict.GO,
-            why=f"{name} is soft by its duty, and {material.name} is hard: its walls are judged, that it yields is not",
+            why=f"{name} has duty soft, but {material.name} is hard; its walls are judged, not whether it gives way",
             source=f"{material.name}: flexible = false in its profile",
             caution=f"{name} prints hard: print it from a flexible spool in a job of its own, or line it.",
         )

@@ -18,8 +18,8 @@ def support_angle(case: Case) -> list[Finding]:
             high=high.value,
             unit="deg",
             what="the lean that prints without support",
-            remedy=f"set self_supporting_deg between {low.value:g} and {high.value:g}: steeper hangs, "
-            "flatter wastes support",
+            remedy=f"set self_supporting_deg between {low.value:g} and {high.value:g}, counted from vertical: "
+            "a larger angle lets faces hang in the air, a smaller one wastes support",
             source=low.source,
             worse=Verdict.GO_WITH_WORK,
         )
@@ -60,8 +60,9 @@ def grip(case: Case) -> list[Finding]:
                 "contact",
                 measured=share,
                 low=least.value if case.settings.brim_mm.value <= 0 else 0.0,
-                unit="x",
-                what=f"contact of {estimate.contact_mm2:.0f} mm² per {estimate.height_mm:.0f} mm of height squared",
+                unit="",
+                what=f"the part touches the bed with {estimate.contact_mm2:.0f} mm² and is {estimate.height_mm:.0f} mm "
+                "high; contact over height squared",
                 remedy="add a brim of 4 mm, or lay it another way: it may come loose",
                 source=least.source,
                 worse=Verdict.GO,

@@ -26,8 +26,8 @@ PEEL = (
     "elastic foundation, Hetényi 1946), which cuts do not see; up to {3} % is go"
 )
 HOLD_WIDER = (
-    "hold it over a longer face towards the load, or by screws through it, or make it thicker there; then a proof load "
-    "on the bench, watching that face"
+    "hold it over a longer face towards the load, or by screws through it, or make it thicker there; then test "
+    "it on the bench with a proof load, and watch that face"
 )
 ASK = "ask finite elements (--elements), which see it"
 CORRECT = "correct that place, path or mesh in the job file; the part is judged then"
@@ -136,9 +136,9 @@ class BeamShare:
         if share > ABSURD_PERCENT:
             return self._absurd(share)
         why = (
-            f"{self.loads} takes {share * self.mpa_per_percent:.1f} MPa, {told} % of the low strength of a coupon "
-            f"printed the same way ({self.strength}); it breaks {self.direction} the layers at [{place}] mm as drawn, "
-            f"by {self.method}"
+            f"{self.loads} takes {told} % of the low strength of a test bar printed the same way "
+            f"({share * self.mpa_per_percent:.1f} MPa; {self.strength}). If it fails, it breaks {self.direction} the "
+            f"layers at [{place}] mm as drawn. Method: {self.method}"
         )
         why = f"{why}; {self.doubt}" if self.doubt else why
         why = f"{why}; {self.lies}" if self.lies and share > self.go.percent else why
@@ -229,7 +229,7 @@ class BeamShare:
 END_BEFORE = "let a stop end the range before that (limits_deg), or keep the cord from drawing it so far"
 WHAT_STOPS = "What stops it before its dead point?"
 REMEDY = (
-    "lay it so that no layers are pulled apart, more contours, a larger scale or metal there; then a proof load on the "
-    "bench, watching that place"
+    "lay it so that the load does not pull its layers apart; or add contours, print it larger, or put metal there; "
+    "then test it on the bench with a proof load, and watch that place"
 )
 SAY_WHERE = f"say where the load presses it, if that is not at its worst (see the question); else {REMEDY}"

@@ -157,7 +157,7 @@ def nut_mm(stock: StockSize | None, *, locking: bool) -> tuple[str, float]:
     pitch = stock.pitch_mm.value if stock.pitch_mm else 0.0
     if stock.locking_height_mm is None:
         return "two nuts", 2 * stock.nut_height_mm.value + pitch
-    return "locking nut with one thread", stock.locking_height_mm.value + pitch
+    return "locking nut and one pitch of thread past it", stock.locking_height_mm.value + pitch
 
 
 def _thick(stock: StockSize | None) -> float:

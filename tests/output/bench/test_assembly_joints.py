@@ -37,4 +37,4 @@ def test_only_what_has_a_thread_is_tightened(plan: Plan) -> None:
     kinds: list[tuple[HardwareKind, bool]] = [("dowel-pin", False), ("machine-screw", True)]
     for kind, tightened in kinds:
         job = replace(plan.job, hardware=(replace(screw, kind=kind, fit="sliding"),))
-        assert ("tighten" in stop_words(joints_of(job, plan.built)[0].check)) is tightened
+        assert ("Tighten" in joints_of(job, plan.built)[0].what) is tightened

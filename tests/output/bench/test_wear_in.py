@@ -13,7 +13,7 @@ def test_the_sheet_says_what_clinics_say(sheets: dict[str, Sheet]) -> None:
     """Half an hour on the first day (NHS Fife), marks gone after 20 minutes (Cambridge University Hospitals NHS); each with its source."""
     text = said(sheets["hand-over"])
 
-    for words in ("day 1", "30 min", "gone after 20 min", "NHS Fife", "Cambridge University Hospitals NHS"):
+    for words in ("day 1", "30 min", "gone within 20 min", "NHS Fife", "Cambridge University Hospitals NHS"):
         assert words in text
     for words in ("On and off", "We ask how it goes", "Whom to ask", "emergency number", "Heat bends it", "no load"):
         assert words in text

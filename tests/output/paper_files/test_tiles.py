@@ -115,7 +115,7 @@ def test_tiles_meet_on_their_marks(make_plan_of: MakePlan, tmp_path: Path, paper
     check_marks(marks_of(raw, tiles), tiles)
     told = [" ".join(page.text.split()) for page in pages_of(raw)]
     assert all("Tiles overlap by 12 mm" in text for text in told)
-    assert "Cut this one on these dashes: left and lower. Lay it on" in told[tiles.index(_called(tiles, "B2"))]
+    assert "Cut this sheet along these dashes: left and lower. Lay it on" in told[tiles.index(_called(tiles, "B2"))]
     assert "Leave this one whole" in told[0]
 
 

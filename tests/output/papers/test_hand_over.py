@@ -95,7 +95,7 @@ WARNINGS = (
     "Heat bends it",
     "stays red 20 min after you took it off",
     "Nobody here judged how strong it is in use",
-    "gone after 20 min",
+    "gone within 20 min",
     "the emergency number where you live",
 )
 

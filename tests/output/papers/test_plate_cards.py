@@ -20,5 +20,5 @@ def test_a_plate_card_says_what_a_person_at_the_printer_needs(plan: Plan, sheets
         for name in {p.part for p in plate.placements}:
             assert name in told
         assert "do not scale, do not mirror" in told
-        assert "Keep pieces that are finished at that height" in told
+        assert "Keep a piece only if its own height in the table" in told
         assert "finished at" in told

@@ -41,6 +41,6 @@ def test_a_bend_says_how_far_and_how_much_too_large(plan: Plan, monkeypatch: pyt
 
     assert found["bend"]["most_mm"] == pytest.approx(0.6)
     assert found["bend"]["times"] == 10.0
-    assert "0.6 mm at most" in found["bend_words"]
+    assert "moves 0.6 mm, measured" in found["bend_words"]
     assert "0.48 to 0.9 mm" in found["bend_words"]
     assert len(found["bend"]["amounts"]) == len(found["bend"]["powers"])

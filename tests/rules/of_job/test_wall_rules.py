@@ -28,7 +28,7 @@ def _walls(make_job: MakeJob, text: str, solid: Solid) -> dict[str, Finding]:
 
 
 def test_a_part_without_sharp_edges_has_no_rule_about_them(make_job: MakeJob) -> None:
-    """A cuboid gets its thinnest wall judged, and no run-out."""
+    """A cuboid gets its thinnest wall judged, and no edge that runs out."""
     found = _walls(make_job, "", cuboid(40, 30, 5))
 
     assert "wall.thin" in found

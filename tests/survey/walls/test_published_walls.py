@@ -1,4 +1,4 @@
-"""No published part is refused for a blemish or a run-out: each refusal is defended by a section cut apart from it."""
+"""No published part is refused for a blemish or a thin edge: each refusal is defended by a section cut apart from it."""
 
 from __future__ import annotations
 
@@ -62,7 +62,7 @@ def test_a_short_tongue_is_asked_about(row: dict[str, Any]) -> None:
 
 @pytest.mark.parametrize("file", TABLE["clear"])
 def test_nothing_else_is_refused(file: str) -> None:
-    """Parts whose thin places are run-outs, or that have none, are not refused."""
+    """Parts whose thin places are edges that run out, or that have none, are not refused."""
     assert not no_gos(file, _unit(file))
 
 

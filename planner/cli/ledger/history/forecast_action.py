@@ -44,7 +44,7 @@ def forecast_of(engine: Engine, folder: Path, now: datetime, months_n: int = MON
 
 
 def forecast_json(ahead: MonthsAhead) -> Row:
-    """Return the months to come as plain JSON types; a history that is too thin is a hold with what is missing."""
+    """Return the months to come as plain JSON types; a history that is too short is a hold with what is missing."""
     found = {
         "verdict": "hold" if ahead.missing else "go",
         "missing": list(ahead.missing),
@@ -77,7 +77,7 @@ def show_forecast(console: Console, ahead: MonthsAhead) -> None:
     from planner.output import row_table
 
     if ahead.brings is None:
-        console.print("HOLD  the ledger's history is too thin to play the months to come:", markup=False)
+        console.print("HOLD  the ledger's history is too short to simulate the months to come:", markup=False)
         for text in ahead.missing:
             console.print(f" - {text}", markup=False, soft_wrap=True)
         return

@@ -42,7 +42,7 @@ def limit_lines(sums: dict[str, Any]) -> list[str]:
         return []
     lines = [f"{bound['what']}: {bound['short']}"]
     for buy in bound["buys"]:
-        gains = [f"about {plural(buy['days'], 'day')} late less"] if buy["days"] else []
+        gains = [f"about {plural(buy['days'], 'fewer day')} late"] if buy["days"] else []
         gains += [f"about {plural(buy['devices'], 'more device')} with a date"] if buy["devices"] > 0 else []
         lines.append(f"{capital(buy['what'])}: {', '.join(gains) or 'no day that this comparison finds'}")
     return [*lines, capital(bound["how"])] if bound["buys"] and bound.get("how") else lines

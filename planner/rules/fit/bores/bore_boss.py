@@ -49,7 +49,7 @@ class BoreBoss:
             remedy=""
             if fits
             else "take a thinner screw or a nut, or thicken the boss in the mesh; "
-            f"this boss alone is wide enough from {enough} %",
+            f"at a scale of {enough} % or more, this boss by itself is wide enough",
             source=self.times.source,
             caution=f"Bosses of {self.times.low:g} to {self.times.high:g} times the screw are usual, and the answer "
             "changes in between: drive one screw into a spare part first."

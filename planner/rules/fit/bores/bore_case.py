@@ -154,7 +154,8 @@ class BoreCase:
         if printed > 0.0 and drill_mm > self.drill_most_mm:
             first = "try it first; if it binds, " if hardly_apart(printed, drill_mm) else ""
             work = (
-                f"{first}ream {printed:.2f} to {drill_mm:.2f} mm, with sandpaper round a rod where no reamer is so wide"
+                f"{first}ream {printed:.2f} to {drill_mm:.2f} mm or, if you have no reamer that wide, widen it with "
+                "sandpaper round a rod"
             )
         elif printed > 0.0 and hardly_apart(printed, drill_mm):
             way = "through" if self.bore.through else "in"
@@ -164,7 +165,7 @@ class BoreCase:
         else:
             work = f"drill to {drill_mm:.2f} mm: it may print closed"
         if self.floored or not self.bore.through:
-            deep = "it is now" if self.stepped else f"{self.bore.depth_mm * s:.1f} mm"
+            deep = "the bore is now" if self.stepped else f"{self.bore.depth_mm * s:.1f} mm"
             work += f", no deeper than {deep} (set a depth stop)"
         left = self.left_mm(s, drill_mm)
         return work if left == float("inf") else f"{work}; a wall of {left:.2f} mm is left"
@@ -173,8 +174,8 @@ class BoreCase:
         """Return why the bore cannot be drilled to a diameter."""
         if not self.in_reach(self.printed_mm(s), drill_mm):
             return (
-                f"by hand no drill over {self.drill_most_mm:g} mm is turned, and no more than {self.scrape_mm:g} mm is "
-                "scraped off"
+                f"a hand turns no drill over {self.drill_most_mm:g} mm, and scrapes off no more than "
+                f"{self.scrape_mm:g} mm"
             )
         if self.left_mm(s, drill_mm) <= 0.0:
             return "drilling breaks out at the side"

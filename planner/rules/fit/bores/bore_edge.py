@@ -88,7 +88,7 @@ class BoreEdge:
         if self.edge_mm <= 0.0:
             return ""
         enough = percent_or_more(100.0 * self.limit_mm / self.edge_mm)
-        return f"; this wall alone, not drilled, is thick enough from {enough} %"
+        return f"; at a scale of {enough} % or more, this wall by itself is thick enough if it is not drilled"
 
     def turns(self) -> tuple[float, ...]:
         """Return where the wall just suffices, drilled or not, and where drilling begins."""

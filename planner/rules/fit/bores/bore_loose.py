@@ -64,7 +64,8 @@ class BoreLoose(AboutBore):
             other = "set a threaded insert" if case.fit == "pilot" else "glue in a plug and drill it again"
             remedy = (
                 f"{other}, or put the bore back to hardware size in the mesh; "
-                f"this bore alone is narrow enough up to {percent_or_less(100.0 * case.scale_for(case.most_mm))} %"
+                f"at a scale of {percent_or_less(100.0 * case.scale_for(case.most_mm))} % or less, this bore by itself "
+                "is narrow enough"
             )
         decides = {self.verdict(s, u) for u in (case.undersize_mm.low, case.undersize_mm.high)} != {verdict}
         has, allows = told_apart(printed, case.most_mm)

@@ -52,7 +52,7 @@ class BoreReach:
             told = "is not drilled at this size" if drill is None else "is reached by a drill"
             return self._found(Verdict.GO, f"{self.bore.id} {told}", "")
         jobber, long = self._open(s, drill, reach="jobber"), self._open(s, drill, reach="long")
-        told = f"{self.bore.id} is drilled to {drill:.2f} mm, {self.bore.depth_mm * s:.1f} mm deep"
+        told = f"{self.bore.id} has to be drilled to {drill:.2f} mm, {self.bore.depth_mm * s:.1f} mm deep"
         shut = f"{told}: {self._in_the_way(s, drill)}"
         if jobber:
             return self._found(Verdict.GO_WITH_WORK, shut, f"drill it from its {_side(jobber[0])} side only")
@@ -88,13 +88,13 @@ class BoreReach:
             if end.free_mm == 0.0:
                 continue
             if end.free_mm is not None and not at_least(end.free_mm * s, lengths.whole_mm):
-                told.append(f"{end.free_mm * s:.1f} mm before its {_side(end)} side stands a wall on its axis")
+                told.append(f"on its {_side(end)} side a wall stands in the drill's way, {end.free_mm * s:.1f} mm off")
             elif not at_most((self.bore.depth_mm + end.beside_mm) * s, lengths.flutes_mm):
                 deep = (self.bore.depth_mm + end.beside_mm) * s
-                beside = f", past {end.beside_mm * s:.0f} mm beside it" if end.beside_mm else ""
+                beside = f", {end.beside_mm * s:.0f} mm of that past what stands beside it" if end.beside_mm else ""
                 told.append(
-                    f"its end is {deep:.0f} mm from a chuck on its {_side(end)} side{beside}; "
-                    f"a common drill's flutes are {lengths.flutes_mm:g} mm"
+                    f"from its {_side(end)} side the drill must reach {deep:.0f} mm{beside}; "
+                    f"a common drill's flutes are {lengths.flutes_mm:g} mm long"
                 )
         return "; ".join(told) or "neither side opens to a drill"
 

@@ -94,7 +94,7 @@ class BoreTight(AboutBore):
         enough = min(case.scale_for(case.need_mm), case.scale_to_widen(case.drill_mm))
         return (
             f"{other}put the bore back to hardware size in the mesh ({case.too_little_left(s, case.drill_mm)}); "
-            f"this bore alone is wide enough from {percent_or_more(100.0 * enough)} %"
+            f"at a scale of {percent_or_more(100.0 * enough)} % or more, this bore by itself is wide enough"
         )
 
     def turns(self) -> tuple[float, ...]:

@@ -168,7 +168,7 @@ class PegTight:
 
     def _remedy(self, s: float) -> str:
         """Say how wide to ream the bore, under an "if" where nobody has stated the joint."""
-        stop = "" if self.bore.through else ", no deeper than it is"
+        stop = "" if self.bore.through else ", no deeper than the bore is now"
         ream = f"ream {self.bore.id} to {self.ream_mm(s):.2f} mm{stop}, or sand the peg"
         if self.flat:
             short_mm = self.need_mm.value - self.play.at(s)

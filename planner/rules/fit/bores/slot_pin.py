@@ -82,10 +82,16 @@ class SlotPin:
             return f"file both long walls of the slot until it is {self.need_mm:.2f} mm wide all along"
         if verdict is Verdict.NO_GO:
             enough = percent_or_more(100.0 * self._scale_for(self.need_mm))
-            return f"widen the slot in the mesh, or take a thinner {self.hardware}; wide enough from {enough} %"
+            return (
+                f"widen the slot in the mesh, or take a thinner {self.hardware}; at a scale of {enough} % or more, "
+                "this slot by itself is wide enough"
+            )
         if verdict is Verdict.HOLD:
             most = percent_or_less(100.0 * self._scale_for(self.most_mm))
-            return f"put a sleeve on {self.hardware}, or narrow the slot in the mesh; narrow enough up to {most} %"
+            return (
+                f"put a sleeve on {self.hardware}, or narrow the slot in the mesh; at a scale of {most} % or less, "
+                "this slot by itself is narrow enough"
+            )
         return ""
 
     def _scale_for(self, printed_mm: float) -> float:

@@ -31,7 +31,10 @@ from planner.sourced import Sourced
 from planner.survey import Bore
 
 SAY_WHAT = "say where the load acts and what holds the part (see the question)"
-REMEDY = "a wider edge there, wider hardware or a larger scale; then a proof load on the bench, watching that place"
+REMEDY = (
+    "a wider edge there, wider hardware or a larger scale; then test it on the bench with a proof load, and watch that "
+    "place"
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -174,9 +177,9 @@ def _finding(
     passes = bears and not asks
     where = f" {force.said}" if force.said else " alone"
     why = (
-        f"{_newtons(force)} N on {feature}{where} causes {value_mpa:.1f} MPa ({stress}), {share} % of the low "
-        f"strength, {strength_mpa.low:g} MPa {way}, of which up to {most} % is go; that is {ratio:.2f} times the "
-        f"stress at 100 %{go.why}"
+        f"{_newtons(force)} N on {feature}{where} cause {value_mpa:.1f} MPa ({stress}). The load takes {share} % of "
+        f"the low strength, {strength_mpa.low:g} MPa {way}; up to {most} % is go{go.why}. The stress is {ratio:.2f} "
+        "times that at 100 %"
     )
     if feared and asks:
         more = f"{_under(feared, force, measured):.0f} %"

@@ -11,7 +11,7 @@ from planner.phrases import listed
 from planner.rules.fit.heat_over import hottest
 
 ROOM_C = 23.0
-"""Strengths are those of coupons tested at this temperature (ISO 291)."""
+"""Strengths are those of test bars tested at this temperature (ISO 291)."""
 SHORT_H = 1.0 / 60.0
 """A short test takes about a minute (ISO 527-2 at 5 mm/min, from memory)."""
 LONG_H, MANY_N = 1000.0, 1e6

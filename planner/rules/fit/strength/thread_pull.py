@@ -24,7 +24,10 @@ from planner.survey import Bore
 
 CHAPMAN = "threads sheared off: Chapman et al. 1996, doi 10.1115/1.2796022, its factor from memory"
 INSERTS = "inserts as threads of no depth (Chapman et al. 1996, doi 10.1115/1.2796022): common practice, no source"
-REMEDY = "a longer or thicker screw, an insert, or a nut behind; then a proof load on the bench, watching that place"
+REMEDY = (
+    "a longer or thicker screw, an insert, or a nut behind; then test it on the bench with a proof load, and watch "
+    "that place"
+)
 SOLID_PERCENT = 99.9
 """Infill of so much is solid."""
 POINT_PITCHES = 2.0
@@ -97,9 +100,9 @@ class ThreadPull:
             limit=limit,
             unit="%",
             at_mm=self.bore.centre_mm,
-            why=f"{pull.pull_n:.3g} N {'may pull' if pull.asks else 'pull'} along {where}, out of the part, "
-            f"{pull.said}: {share} % of the {held_n:.3g} N at which {engaged_mm:.1f} mm of it tear out of plastic with "
-            f"the low shear strength, {self.shear_mpa.low:g} MPa between layers, of which up to {most} % is go"
+            why=f"{pull.pull_n:.3g} N {'may pull' if pull.asks else 'pull'} {where} out of the part, {pull.said}. It "
+            f"tears out at {held_n:.3g} N, with {engaged_mm:.1f} mm of it in plastic of {self.shear_mpa.low:g} MPa "
+            f"shear strength between layers (low end). The load is {share} % of that; up to {most} % is go"
             f"{self.go.why}",
             source=f"{threads}; strength: {self.shear_mpa.source}; limit: {self.go.source}",
             evidence=Evidence.GUESSED if pull.asks else Evidence.MEASURED,

@@ -126,7 +126,7 @@ class ThinWallRule:
             return f"thicken the wall between {walls[0].between} in the mesh"
         return (
             f"thicken the wall in the mesh, or use {'a finer nozzle' if limit >= lines_mm else 'thinner layers'}; "
-            f"this wall alone is thick enough from {percent_or_more(percent)} %"
+            f"at a scale of {percent_or_more(percent)} % or more, this wall by itself is thick enough"
         )
 
     def _is_blemish(self, place: ThinPlace, s: float, limit: float) -> bool:

@@ -32,7 +32,7 @@ def sunk_heads(job: Job, part: Part, survey: Survey, claims: Sequence[Claim]) ->
 def head_case(job: Job, step: BoreCase, claim: Claim) -> BoreCase:
     """Return the case of a step with the head in it, or the washer under that head, instead of the screw.
 
-    It may be drilled wider, no deeper than it is. Too wide it never is.
+    It may be drilled wider, no deeper than it is now. Too wide it never is.
     """
     screw = stock_of(job.tables, CLAMPED, claim.hardware.diameter_mm)
     washer = screw.washer_mm if screw and claim.hardware.washers else None

@@ -24,7 +24,7 @@ def test_lateness_its_reason_and_what_would_help_are_told() -> None:
     assert late_lines(SUMS) == ["HOLD R-04: the device is ready on Thu 3 Dec, 2 d after the deadline"]
     assert limit_lines(SUMS) == [
         "hands: 12 h of a maker short by Sun 20 Dec",
-        "One more helper: about 3 days late less",
+        "One more helper: about 3 fewer days late",
         "One more printer: no day that this comparison finds",
         "Each was planned again in short, from a few orders of work",
     ]

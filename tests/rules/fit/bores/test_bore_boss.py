@@ -50,5 +50,5 @@ def test_a_boss_grows_with_the_part_and_the_screw_does_not() -> None:
     boss = _boss(1.6)
 
     assert list(boss.turns()) == pytest.approx([7.0 / 6.2], abs=1e-5)
-    assert "alone is wide enough from 113.0 %" in boss.at(1.0).remedy
+    assert "at a scale of 113.0 % or more, this boss by itself is wide enough" in boss.at(1.0).remedy
     assert boss.at(1.13).verdict is Verdict.GO

@@ -70,7 +70,7 @@ def test_verdicts_turn_only_at_turns_and_named_sizes_work(
             asked = [low + (high - low) * share for share in (0.05, 0.5, 0.95)]
             assert high - low < 1e-9 or len({rule.verdict(s) for s in asked}) == 1
             found = rule.at(asked[1])
-            named = re.search(r"alone is [a-z ]+ ([\d.]+) %", found.remedy)
+            named = re.search(r"at a scale of ([\d.]+) % or (?:more|less), this \w+ by itself is", found.remedy)
             if found.verdict is Verdict.NO_GO:
                 assert named is not None
                 assert rule.at(float(named[1]) / 100.0).verdict.passes

@@ -44,7 +44,9 @@ def test_a_plug_is_named_where_no_wall_is_left_for_more() -> None:
     assert _case(4.0, 1.4).at(1.0).remedy == "drill to 4.10 mm and take M4 machine-screw instead"
     none = _case(4.0, 1.3).at(1.0)
     assert none.verdict is Verdict.NO_GO
-    assert none.remedy.endswith("this bore alone is narrow enough up to 95.0 %")  # (3.6 + 0.2) / 4.0
+    assert none.remedy.endswith(
+        "at a scale of 95.0 % or less, this bore by itself is narrow enough"
+    )  # (3.6 + 0.2) / 4.0
 
 
 def test_a_pilot_that_strips_takes_a_larger_screw_or_an_insert() -> None:

@@ -66,7 +66,7 @@ def test_a_wall_before_one_mouth_leaves_the_other() -> None:
     found = reach(10.0, WALL, OPEN).at(1.0)
 
     assert (found.verdict, found.remedy) == (Verdict.GO_WITH_WORK, "drill it from its -z side only")
-    assert "30.0 mm before its +z side stands a wall" in found.why
+    assert "on its +z side a wall stands in the drill's way, 30.0 mm off" in found.why
 
 
 def test_a_blind_bore_behind_a_wall_is_held_and_never_refused() -> None:

@@ -71,7 +71,7 @@ def test_a_blind_bore_is_drilled_to_its_own_depth() -> None:
 
     assert found.verdict is Verdict.GO_WITH_WORK
     assert "no deeper than 7.2 mm (set a depth stop)" in found.remedy
-    assert "no deeper than it is now (set a depth stop)" in stepped.remedy
+    assert "no deeper than the bore is now (set a depth stop)" in stepped.remedy
 
 
 def test_drilling_that_leaves_too_little_is_refused_with_its_number() -> None:
@@ -83,7 +83,7 @@ def test_drilling_that_leaves_too_little_is_refused_with_its_number() -> None:
     assert found.remedy.startswith("take a smaller one (M2.5 machine-screw goes in as it prints)")
     assert "(drilling leaves a wall of 1.25 mm; 1.35 mm is needed)" in found.remedy
     assert (
-        "alone is wide enough from 103.6 %" in found.remedy
+        "at a scale of 103.6 % or more, this bore by itself is wide enough" in found.remedy
     )  # (1.35 + 1.55) / 2.8 = 1.0357, where drilling leaves enough
     assert BoreTight(case=thin).at(1.036).verdict is Verdict.GO_WITH_WORK
 
@@ -132,11 +132,13 @@ def test_no_hand_widens_a_wide_bore_by_millimetres() -> None:
 
     assert tight.at(0.6).verdict is Verdict.NO_GO
     assert tight.at(0.6).remedy.startswith(
-        "put the bore back to hardware size in the mesh (by hand no drill over 13 mm"
+        "put the bore back to hardware size in the mesh (a hand turns no drill over 13 mm"
     )
-    assert "alone is wide enough from 98.2 %" in tight.at(0.6).remedy
+    assert "at a scale of 98.2 % or more, this bore by itself is wide enough" in tight.at(0.6).remedy
     assert tight.at(0.983).verdict is Verdict.GO_WITH_WORK
-    assert tight.at(0.983).remedy.startswith("ream 21.52 to 22.00 mm, with sandpaper round a rod")
+    assert tight.at(0.983).remedy.startswith(
+        "ream 21.52 to 22.00 mm or, if you have no reamer that wide, widen it with sandpaper"
+    )
     assert any(0.9815 < turn < 0.982 for turn in tight.turns())
 
 

@@ -163,7 +163,7 @@ def test_a_bore_is_judged_by_the_force_on_it_and_says_where_that_comes_from() ->
     found = _bound(75.0, 100.0).at(1.0)
 
     assert found.measured == pytest.approx(7.5)
-    assert found.why.startswith("75 N on pin in b1 where 15 N are held at the tip causes 3.0 MPa (bearing)")
+    assert found.why.startswith("75 N on pin in b1 where 15 N are held at the tip cause 3.0 MPa (bearing)")
     assert (found.verdict, found.caution) == (Verdict.GO, "it may be longer")
 
 

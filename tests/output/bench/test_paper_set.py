@@ -82,12 +82,12 @@ NUMBER = r"\d+(?:[.,]\d+)?"
 BARE_NUMBERS = (
     r"1\.5 d \+ 1",
     rf"{NUMBER}(?:(?: to \+?| × ){NUMBER})*\s?(?:{UNITS})",  # 5 mm, 2.94 to 3.10 mm, 10 × 20 × 3 mm
-    rf"× {NUMBER}",  # so many of them, or a factor
+    rf"× {NUMBER}|{NUMBER} × the",  # so many of them, or a factor
     r"\d+ \+ \d+ spare|M\d+(?:\.\d)?(?: locking)?|\d+ mm × \d+|#\d+ × \d+",  # pieces with their spares, stock sizes
     r"IEC 60601-1, 15\.3\.4\.1",  # a standard and its clause
     r"\d{4}-\d\d-\d\d|\w{3} \d+ \w{3} \d\d:\d\d",  # days and hours of a calendar
     r"[\w./-]*[A-Za-z#][\w./-]*\d[\w./-]*|[0-9a-f]{16}",  # names: R-07, M3, plate-01.3mf, SHA-256
-    rf"\d+,? (?:of \d+ )?{'(?:kinds|features|times|contours|weeks?|months?|hours?|digits|pieces?|steps)'}",
+    rf"\d+,? (?:of \d+ )?{'(?:kinds|features|times|contours|weeks?|months?|hours?|digits|pieces?|places|steps)'}",
     r"(?:[Pp]late|[Bb]ag|place|day|No\.|no\.|ISO|sheet|first) \d+(?:-\d)?",
 )
 

@@ -84,8 +84,10 @@ def test_past_a_dead_point_what_grips_and_every_link_is_told_so() -> None:
         *(Screened(part=n, known=False) for n in ("coupler", "cover")),
     ]
 
-    told = [one.locks for one in _bounded(judged, movement, (24.0, grip.said))]
+    bounded = _bounded(judged, movement, (24.0, grip.said))
+    told = [one.locks for one in bounded]
 
+    assert [one.untold for one in bounded] == ["", "no cord is known to drive it", ""]
     assert told == ["pull: at 30° it is at its dead point"] * 2 + [""]
     cord.locks = ""
     assert {one.locks for one in _bounded(judged, movement, (24.0, grip.said))} == {""}

@@ -42,10 +42,9 @@ def pressed_bores(
 
 
 def _with_endless(found: Forces, screens: Sequence[Screened], claims: Sequence[Claim], load_n: float) -> Forces:
-    """Return forces with those that nothing known bounds: on all bores of what grips past a dead point, and of links,
-    and on printed pins in them.
+    """Return forces with those that nothing known bounds: on bores of links, of what grips, and on printed pins there.
 
-    How hard the pins of a closed loop press there, or of one whose forces are not told, has no known end.
+    How hard they press past a dead point, or in a closed loop whose forces are not told, has no known end.
     """
     endless: dict[str, BoreForce] = {}
     for one in screens:

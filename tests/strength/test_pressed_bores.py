@@ -8,7 +8,7 @@ from typing import Any
 
 from planner.finding import Verdict
 from planner.plan import Prepared
-from planner.rules import PIN, BoreForce
+from planner.rules import PIN, BoreForce, Forces
 from planner.strength import pressed_bores
 from planner.strength.pressed_bores import _with_endless
 from planner.strength.screened import Screened
@@ -37,7 +37,7 @@ def test_without_a_load_or_screened_parts_nothing_is_known(heron_ready: Prepared
 def test_bores_of_what_nothing_bounds_are_told_so() -> None:
     """A jaw past a dead point, a link of an untold loop and the printed pin in it; not a cover beside them."""
     known = BoreForce(force_n=41.0, said="where 15 N are held at the tip")
-    forces = {"jaw": {"b1": (known,)}, "link": {"b1": ()}, "peg": {PIN: (known,)}, "cover": {"b1": (known,)}}
+    forces: Forces = {"jaw": {"b1": (known,)}, "link": {"b1": ()}, "peg": {PIN: (known,)}, "cover": {"b1": (known,)}}
     claim: Any = SimpleNamespace(part="link", hardware=SimpleNamespace(printed="peg"))
     screens = [
         Screened(part="jaw", known=True, locks="at 30° it is at its dead point"),
@@ -46,7 +46,9 @@ def test_bores_of_what_nothing_bounds_are_told_so() -> None:
     ]
 
     found = _with_endless(forces, screens, [claim], 15.0)
-    told = {part: [one.said for one in bores.values() for one in one if one.endless] for part, bores in found.items()}
+    told = {
+        part: [one.said for every in bores.values() for one in every if one.endless] for part, bores in found.items()
+    }
 
     assert told == {
         "jaw": ["at 30° it is at its dead point"],

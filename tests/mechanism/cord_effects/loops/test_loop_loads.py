@@ -88,7 +88,9 @@ def test_a_four_bars_coupler_is_pressed_as_its_transmission_angle_says(job: Job)
     path = PointStop(copy="base", at_mm=(-14.0, 60.0, 0.0)), PointStop(copy="handle", at_mm=HOOK_MM)
     for deg in (0.0, -20.0, -40.0):
         one, joint = driven(job, of, "base to handle", [deg], path, ("arm", tip))
-        (state,) = loop_states(one, [joint], SMOOTH, (20.0, 20.0), math.inf)
+        states = loop_states(one, [joint], SMOOTH, (20.0, 20.0), math.inf)
+        assert not isinstance(states, str)
+        (state,) = states
         here = joint.motions[0].here
         pins = [here[copy].point(at) for copy, at in (("handle", (0.0, 20.0, 0.0)), ("arm", _knee(of)))]
         base = np.array((60.0, 0.0, 0.0))

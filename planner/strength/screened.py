@@ -29,6 +29,7 @@ from planner.strength.loads.part_load import LoadCase
 from planner.strength.loads.part_supports import held_at_both_ends, supports_of
 from planner.strength.loads.through_pins import all_pushes_of
 from planner.strength.told_by_elements import ByElements
+from planner.strength.unbounded import past_dead_point, untold_parts
 from planner.strength.unscreened import Unscreened
 from planner.survey import Survey
 
@@ -60,6 +61,8 @@ class Screened:
         What cannot be meant about its loads, in words, where its share is absurd; else empty.
     locks
         Where a cord that grips with it passes a dead point, in words: nothing bounds its loads there; else empty.
+    untold
+        Why the pins of its closed loop may press it harder than is known, in words; empty where they may not.
     unknown, said
         Why it could not be told, and more of it in words; None where it could.
     """
@@ -75,6 +78,7 @@ class Screened:
     peel: Peel | None = None
     odd: str = ""
     locks: str = ""
+    untold: str = ""
     line_mm: float = 0.0
     unknown: Unscreened | None = None
     said: str = ""
@@ -109,7 +113,7 @@ def screened(
     asked, away, frames = _asked(job, solids, surveys, claims, movement, downs, names)
     if load_n is None or frames is None:
         return ()
-    judged = _locked(_judged(asked, names), movement, hardest_grip(job, movement, load_n)[1])
+    judged = _bounded(_judged(asked, names), movement, hardest_grip(job, movement, load_n))
     landing = Landing(job=job, solids=solids, surveys=surveys, frames=frames, groups=_fast(frames, movement))
     return (*_all_told_more(landing, load_n, judged), *_untold(away))
 
@@ -191,19 +195,17 @@ def _asked(
     return asked, away, frames
 
 
-def _locked(judged: Sequence[Screened], movement: Movement | None, gripped: str) -> list[Screened]:
-    """Return parts with what does not bound the loads that they are under, such as a chain past its dead point.
-
-    That is what grips, and all links of closed loops: how hard they press each other has no end there either.
-    """
-    cords = () if movement is None else movement.cords_at(1.0).cords
-    locks = next((f"{one.name}: {one.locks}" for one in cords if one.locks), "")
-    if movement is None or not locks:
-        return list(judged)
-    looped = {name for loop in movement.mechanism.loops for name in loop}
-    links = {part_of(copy) for one in movement.mechanism.joints if one.name in looped for copy in one.parts}
-    held = (one.part in links or any(case.said == gripped for case in one.cases) for one in judged)
-    return [replace(one, locks=locks) if under else one for one, under in zip(judged, held, strict=True)]
+def _bounded(judged: Sequence[Screened], movement: Movement | None, hardest: tuple[float, str]) -> list[Screened]:
+    """Return parts with why what is known does not bound their loads under the hardest grip, if anything does."""
+    (locks, links), untold, gripped = past_dead_point(movement), untold_parts(movement, hardest[0]), hardest[1]
+    return [
+        replace(
+            one,
+            locks=locks if one.part in links or any(case.said == gripped for case in one.cases) else "",
+            untold=untold.get(one.part, ""),
+        )
+        for one in judged
+    ]
 
 
 def _fast(frames: Mapping[str, Frame], movement: Movement | None) -> Sequence[Collection[str]]:

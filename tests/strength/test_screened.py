@@ -13,7 +13,7 @@ from planner.finding import Verdict
 from planner.plan import Prepared
 from planner.rules import chosen_material
 from planner.strength import LOADED, screened, strength_rules
-from planner.strength.screened import Screened, _locked
+from planner.strength.screened import Screened, _bounded
 from planner.strength.unscreened import Unscreened, unscreened
 
 VERDICTS = {10.0: Verdict.GO, 20.0: Verdict.GO, 40.0: Verdict.HOLD, 200.0: Verdict.NO_GO}
@@ -77,14 +77,17 @@ def test_past_a_dead_point_what_grips_and_every_link_is_told_so() -> None:
     cord, moves = SimpleNamespace(name="pull", locks="at 30° it is at its dead point"), SimpleNamespace
     joints = [moves(name="a", parts=("crank", "coupler#2")), moves(name="b", parts=("base", "cover"))]
     movement: Any = moves(cords_at=lambda _: moves(cords=[cord]), mechanism=moves(loops=[("a",)], joints=joints))
+    movement.untold_links = lambda _: {"coupler#2": "no cord is known to drive it"}
     grip: Any = moves(said="24 N of grip at the tip")
     judged = [
         Screened(part="jaw", known=True, cases=(grip,)),
         *(Screened(part=n, known=False) for n in ("coupler", "cover")),
     ]
 
-    told = [one.locks for one in _locked(judged, movement, grip.said)]
+    bounded = _bounded(judged, movement, (24.0, grip.said))
+    told = [one.locks for one in bounded]
 
+    assert [one.untold for one in bounded] == ["", "no cord is known to drive it", ""]
     assert told == ["pull: at 30° it is at its dead point"] * 2 + [""]
     cord.locks = ""
-    assert {one.locks for one in _locked(judged, movement, grip.said)} == {""}
+    assert {one.locks for one in _bounded(judged, movement, (24.0, grip.said))} == {""}

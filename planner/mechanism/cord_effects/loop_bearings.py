@@ -24,15 +24,18 @@ def moving_bodies(mechanism: Mechanism, motion: Motion) -> dict[str, int]:
     return {copy: n for n, group in enumerate(mechanism.groups) for copy in group if copy in motion.flows}
 
 
+def bearing_joints(mechanism: Mechanism, bodies: Mapping[str, int]) -> list[MovingJoint]:
+    """Return the joints between bodies that move, and of those with what stands."""
+    return [one for one in mechanism.joints if len({bodies.get(copy, STANDS) for copy in one.parts}) > 1]
+
+
 def loop_bearings(
     job: Job, mechanism: Mechanism, motion: Motion, bodies: Mapping[str, int], factor: float
 ) -> tuple[Bearing, ...]:
-    """Return the joints between bodies that move, and of those with what stands, at a scale."""
+    """Return the same joints where they stand, at a scale."""
     found = []
-    for joint in mechanism.joints:
+    for joint in bearing_joints(mechanism, bodies):
         numbers = tuple(bodies.get(copy, STANDS) for copy in joint.parts)
-        if numbers[0] == numbers[1]:
-            continue
         carrier = motion.here[joint.parts[0]].after(mechanism.frames[joint.parts[0]].inverse())
         axis, at = unit(carrier.direction(joint.axis)), times(carrier.point(joint.at_mm), factor)
         slides, rubs = joint.kind == "slides", 0.0

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from math import inf
 
@@ -14,6 +14,8 @@ from planner.mechanism.cord_effects.chain import beyond_each
 from planner.mechanism.cord_effects.cord_moves import driven_joints
 from planner.mechanism.cord_effects.cord_on_joint import StrungCord, friction_of
 from planner.mechanism.cord_effects.elastics.bands import bands_on
+from planner.mechanism.cord_effects.loop_bearings import in_loop
+from planner.mechanism.cord_effects.loops.loop_loads import loop_states, untold_links
 from planner.mechanism.cord_effects.pull_of_one_table import fingers_of
 from planner.mechanism.force.chain_pull import Ends, chain_pulls, under_one_load
 from planner.mechanism.force.driven_joint import DrivenJoint
@@ -21,6 +23,7 @@ from planner.mechanism.force.equaliser import hand_pull_n
 from planner.mechanism.force.friction import Friction, levels
 from planner.mechanism.force.point_load import PointLoad, moment_n_mm, resultant_n, scaled
 from planner.mechanism.force.pull_range import Levels, pull_over
+from planner.mechanism.mechanism import Mechanism
 from planner.mechanism.movement.move_records import NO_PULL_N
 from planner.mechanism.places.frame import Frame
 from planner.mesh import Solid
@@ -28,6 +31,8 @@ from planner.mesh import Solid
 CopyLoads = dict[str, tuple[PointLoad, ...]]
 Holding = tuple[StrungCord, list[DrivenJoint], Levels]
 """A cord that holds a load at its tip, the joints that it crosses, and levels of friction."""
+UNHELD = "what {0} holds at its tip is not known"
+SHARED = "several cords of one finger share its load"
 SAME_SHARE = 0.99
 """Two pulls that differ by less are one; no source."""
 
@@ -61,6 +66,54 @@ def tip_loads(
     strung
         Every cord with a path, by its name.
     """
+    every: list[list[CopyLoads]] = []
+    for bunches in _by_finger(job, solids, strung):
+        for number, bunch in enumerate(bunches):
+            tip_n = None if number else load_n
+            every.append([at for each in bunch for at in _options(job, each, frames, load_n, tip_n)])
+    every = [options for options in every if options]
+    states = max(map(len, every), default=0)
+    return tuple(_at_once([options[min(n, len(options) - 1)] for options in every]) for n in range(states))
+
+
+def untold_by_cords(
+    job: Job,
+    solids: Mapping[str, Solid],
+    mechanism: Mechanism,
+    strung: Mapping[str, StrungCord | str],
+    load_n: float,
+) -> dict[str, str]:
+    """Return the copies of closed loops on which :func:`tip_loads` puts not all that may act, each with why not."""
+    told: dict[str, tuple[list[str], str]] = {}
+    for cord in strung.values() if mechanism.loops else ():
+        if isinstance(cord, StrungCord) and cord.cord.kind != "elastic":
+            looped = [leg.joint.name for leg in cord.legs if in_loop(mechanism, leg.joint)]
+            told[_name(cord)] = looped, UNHELD.format(cord.cord.name)
+    for bunches in _by_finger(job, solids, strung) if mechanism.loops else ():
+        for number, bunch in enumerate(bunches):
+            for each in bunch:
+                found = SHARED if number else _loop_states(job, each, load_n)
+                told[_name(each[0])] = told[_name(each[0])][0], found if isinstance(found, str) else ""
+    return untold_links(mechanism, told.values())
+
+
+def _name(one: StrungCord) -> str:
+    """Return what tells a cord from the others of its table."""
+    return f"{one.cord.name} on {one.driven} to {one.stops[-1].copy}"
+
+
+def _loop_states(job: Job, each: Holding, load_n: float) -> list[tuple[PointLoad, ...]] | str:
+    """Return what a cord does to the links of its loop, state by state; else why that is not told."""
+    one, joints, friction = each
+    wanted = job.use.wanted_grip_n
+    least_n = load_n if wanted is None else min(wanted, load_n)
+    return loop_states(one, joints, friction, (least_n, load_n), kept_n(job, one))
+
+
+def _by_finger(
+    job: Job, solids: Mapping[str, Solid], strung: Mapping[str, StrungCord | str]
+) -> Iterable[list[list[Holding]]]:
+    """Return the cords of each finger, those together that cross a joint in common."""
     fingers: dict[str, list[list[Holding]]] = {}
     for each in holding_cords(job, solids, strung):
         bunches = fingers.setdefault(each[0].driven, [])
@@ -68,14 +121,7 @@ def tip_loads(
         if mine is None:
             bunches.append(mine := [])
         mine.append(each)
-    every: list[list[CopyLoads]] = []
-    for bunches in fingers.values():
-        for number, bunch in enumerate(bunches):
-            tip_n = None if number else load_n
-            every.append([at for each in bunch for at in _options(job, each, frames, load_n, tip_n)])
-    every = [options for options in every if options]
-    states = max(map(len, every), default=0)
-    return tuple(_at_once([options[min(n, len(options) - 1)] for options in every]) for n in range(states))
+    return fingers.values()
 
 
 def _at_once(every: Sequence[CopyLoads]) -> CopyLoads:
@@ -162,6 +208,9 @@ def _options(
     ``tip_n`` is None where another cord of the finger brings the load in.
     """
     one, joints, friction = each
+    states = _loop_states(job, each, load_n) if tip_n is not None and any(joint.loops for joint in joints) else ""
+    if not isinstance(states, str):
+        return [_by_copy(state) for state in states]
     pulls = held_pulls(joints, load_n, friction, kept_n(job, one))[1]
     if not pulls:
         return []
@@ -169,10 +218,15 @@ def _options(
     wide = any(least < SAME_SHARE * most for least, most in pulls)
     found = []
     for pull_n, place in ends if wide else ends[:1]:
-        loads: CopyLoads = {}
-        for load in _under(one, joints, frames, friction[1], -place, (pull_n, tip_n)):
-            loads[load.copy] = (*loads.get(load.copy, ()), load)
-        found.append(loads)
+        found.append(_by_copy(_under(one, joints, frames, friction[1], -place, (pull_n, tip_n))))
+    return found
+
+
+def _by_copy(loads: Iterable[PointLoad]) -> CopyLoads:
+    """Return loads by the copy that they act on."""
+    found: CopyLoads = {}
+    for load in loads:
+        found[load.copy] = (*found.get(load.copy, ()), load)
     return found
 
 

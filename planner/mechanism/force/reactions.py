@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -16,6 +16,8 @@ from planner.mechanism.force.point_load import PointLoad
 Floats = NDArray[np.float64]
 STILL_RATIO = 1e-4
 """A joint that goes slower than this, as the one that leads goes by 1, rubs neither way."""
+FREE = 1e-9
+"""What joints pass without any load is told from rounding by this share."""
 ARM_MM = 10.0
 """Moments count as forces at this arm where statics leave a choice between them; no source."""
 
@@ -68,21 +70,62 @@ class Statics:
         self._row = {body: 6 * k for k, body in enumerate(bodies)}
         columns: list[Floats] = []
         self._forces: list[tuple[int, Floats]] = []
+        self._moments: list[Floats] = []
         for number, bearing in enumerate(bearings):
             for way, moment in _passes(bearing):
                 columns.append(self._between(bearing, way, moment))
                 self._forces.append((number, way))
-        matrix = np.array(columns).T
-        self._back = np.linalg.pinv(matrix, rcond=max(matrix.shape) * float(np.finfo(float).eps))
+                self._moments.append(moment)
+        self._matrix = np.array(columns).T
+        self._back = np.linalg.pinv(self._matrix, rcond=max(self._matrix.shape) * float(np.finfo(float).eps))
 
     def under(self, loads: Sequence[tuple[int, PointLoad]]) -> Floats:
         """Return the force of each joint's standing on its moving body, (n, 3): balanced loads alone have a meaning."""
+        return self._passed(self._wanted(loads))
+
+    def whole(
+        self, loads: Sequence[tuple[int, PointLoad]], rubs: Sequence[float], sense: float
+    ) -> tuple[Floats, Floats, float]:
+        """Return the forces and the couples that joints pass to their moving bodies, (n, 3) each, and what is left.
+
+        Couples are about each joint's point. Each joint rubs with so many N mm of ``rubs``, or N where it slides. Left
+        is the share of the loads that no forces in the joints bring into balance.
+        """
+        wanted = self._wanted(loads)
+        most = float(np.linalg.norm(wanted))
+        forces, couples = np.zeros((len(self.bearings), 3)), np.zeros((len(self.bearings), 3))
+        for number, (bearing, rub) in enumerate(zip(self.bearings, rubs, strict=True)):
+            if abs(bearing.speed_ratio) < STILL_RATIO:
+                continue
+            way = -math.copysign(rub, sense * bearing.speed_ratio) * np.array(bearing.axis)
+            (forces if bearing.slides else couples)[number] += way
+            wanted -= self._between(bearing, forces[number], couples[number])
+        shares = self._back @ wanted
+        left = float(np.linalg.norm(wanted - self._matrix @ shares))
+        for (number, way), moment, share in zip(self._forces, self._moments, shares, strict=True):
+            forces[number] += share * way
+            couples[number] += share * moment
+        return forces, couples, left / most if most > 0.0 else 0.0
+
+    def free_shares(self) -> Iterator[tuple[Floats, Floats]]:
+        """Yield the forces and couples, (n, 3) each, with which joints may press each other under no load at all."""
+        _, sizes, ways = np.linalg.svd(self._matrix)
+        rank = int((sizes > FREE * sizes[0]).sum())
+        for shares in ways[rank:]:
+            forces, couples = np.zeros((len(self.bearings), 3)), np.zeros((len(self.bearings), 3))
+            for (number, way), moment, share in zip(self._forces, self._moments, shares, strict=True):
+                forces[number] += share * way
+                couples[number] += share * moment / ARM_MM
+            yield forces, couples
+
+    def _wanted(self, loads: Sequence[tuple[int, PointLoad]]) -> Floats:
+        """Return what the joints must bring to each body against its loads."""
         wanted = np.zeros(6 * len(self._row))
         for body, load in loads:
             if body in self._row:
                 moment = np.array(cross(load.at_mm, load.force_n)) / ARM_MM
                 wanted[self._row[body] : self._row[body] + 6] -= np.concatenate([np.array(load.force_n), moment])
-        return self._passed(wanted)
+        return wanted
 
     def rubbed(self, number: int, sense: float) -> Floats:
         """Return the same under 1 N mm, or 1 N where it slides, with which a joint rubs against its own motion."""

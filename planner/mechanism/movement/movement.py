@@ -14,7 +14,7 @@ from planner.mechanism.cord.path.next_way import Known
 from planner.mechanism.cord_effects.cord_line import cord_line
 from planner.mechanism.cord_effects.cord_moves import CordMoves, cord_moves
 from planner.mechanism.cord_effects.cord_on_joint import StrungCord, strung_cords
-from planner.mechanism.cord_effects.tip_loads import CopyLoads, tip_loads, tips
+from planner.mechanism.cord_effects.tip_loads import CopyLoads, tip_loads, tips, untold_by_cords
 from planner.mechanism.cord_effects.tip_moves import joint_play, rooms_of, tip_of
 from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.mechanism import Mechanism, mechanism_of
@@ -83,6 +83,10 @@ class Movement:
     def tip_loads(self, load_n: float) -> tuple[CopyLoads, ...]:
         """Return what a load at the tip may do to every copy that its cord reaches, in the copy's mesh, as drawn."""
         return tip_loads(self.job, self.solids, self.mechanism.frames, self.strung, load_n)
+
+    def untold_links(self, load_n: float) -> dict[str, str]:
+        """Return the copies of closed loops whose pins may press them harder than is known, each with why."""
+        return untold_by_cords(self.job, self.solids, self.mechanism, self.strung, load_n)
 
     def tips(self, load_n: float) -> CopyLoads:
         """Return a load at the tip of every copy that a cord drives, in its mesh, as drawn."""
@@ -157,8 +161,7 @@ class Movement:
         Parts grow alike, so ranges change with size only where hardware is in the way, and then in one direction: what
         keeps its size takes less room the larger the device is.
         """
-        asked = name if firm else ""
-        small = self._ranges_at(SMALL, asked, firm=firm, gaps=not firm)
+        small = self._ranges_at(SMALL, asked := name if firm else "", firm=firm, gaps=not firm)
         large = self._ranges_at(LARGE, asked, firm=firm, gaps=False)
         if SMALL <= s <= LARGE and _alike(small, large, name):
             return small
@@ -220,8 +223,8 @@ class Movement:
         """Every cord that has a path, by its name: on its joint, or the sentence why it is on none."""
         small = self._ranges_at(SMALL)
         free = {joint.name: small.of(joint.name).free_deg for joint in self.mechanism.joints}
-        known = (self.job, self.solids, self.surveys, self.claims, self.mechanism)
-        found: dict[str, StrungCord | str] = dict(strung_cords(*known, free, self.ways))
+        known = (self.job, self.solids, self.surveys, self.claims, self.mechanism, free, self.ways)
+        found: dict[str, StrungCord | str] = dict(strung_cords(*known))
         for cord in self.job.cords:
             if cord.pulls and cord.name not in found:
                 found[cord.name] = f"the path of {cord.name} is not stated: write its path"

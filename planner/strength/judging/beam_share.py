@@ -86,6 +86,8 @@ class BeamShare:
     locks
         Where a cord that grips with it passes a dead point: its loads are those of the other places, so that no share
         of theirs is go; empty where nothing does.
+    untold
+        Why the pins of its closed loop may press it harder than ``loads``: no share of theirs is go; else empty.
     mpa_per_percent
         Stress there, for each percent of the share.
     lies
@@ -114,6 +116,7 @@ class BeamShare:
     peel_over: str = ""
     odd: str = ""
     locks: str = ""
+    untold: str = ""
     own_factor: float | None = None
     rule: str = "strength.beam"
     unit: str = "%"
@@ -157,6 +160,9 @@ class BeamShare:
         """Return what is go by its cuts: a hold where what these do not see may pass what may be."""
         if self.locks:
             return self._found(Verdict.HOLD, share, f"{why}, but {self.locks}", END_BEFORE, WHAT_STOPS)
+        if self.untold:
+            question = WHAT_PRESSES.format(self.part)
+            return self._found(Verdict.HOLD, share, f"{why}, but {self.untold}", SAY_WHAT_DRIVES, question)
         if self.doubt and share * self.doubt_ratio > self._doubted_percent:
             return self._found(Verdict.HOLD, share, f"{why}{self.go.why}", REMEDY, proof)
         if share * self.notch_ratio > HOLD_PERCENT:
@@ -228,6 +234,11 @@ class BeamShare:
 
 END_BEFORE = "let a stop end the range before that (limits_deg), or keep the cord from drawing it so far"
 WHAT_STOPS = "What stops it before its dead point?"
+SAY_WHAT_DRIVES = (
+    "state the cord that drives the loop with its path, where it grips (grip_at_mm) and how hard (grip_n); else a "
+    "proof load on the bench, at the tip of the whole device"
+)
+WHAT_PRESSES = "What drives the loop that {0} is in, and how hard do its pins press {0} at most?"
 REMEDY = (
     "lay it so that the load does not pull its layers apart; or add contours, print it larger, or put metal there; "
     "then test it on the bench with a proof load, and watch that place"

@@ -162,3 +162,15 @@ def test_past_a_dead_point_no_share_is_go() -> None:
     assert (held.verdict, held.question) == (Verdict.HOLD, "What stops it before its dead point?")
     assert "at 30° it is at or past its dead point" in held.why
     assert toggle.at(0.84).verdict is Verdict.NO_GO
+
+
+def test_a_link_whose_pins_may_press_it_harder_is_never_go() -> None:
+    """What nobody knows of its loop is held at any size, with what to state; too much under what is known is no go."""
+    link = replace(RULE, untold="it is a link of a closed loop, and no cord is known to drive it")
+    held = link.at(2.5)
+
+    assert RULE.at(2.5).verdict is Verdict.GO
+    assert held.verdict is Verdict.HOLD
+    assert held.question.startswith("What drives the loop")
+    assert "no cord is known to drive it" in held.why
+    assert link.at(0.84).verdict is Verdict.NO_GO

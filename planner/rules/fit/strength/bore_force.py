@@ -22,6 +22,8 @@ class BoreForce:
     pull_n
         Along the bore's axis instead, in newtons, on its own with a ``force_n`` of nothing: more than 0 where it pulls
         what sits in the bore out of the part, less than 0 where it pushes that in.
+    endless
+        Whether nothing known bounds it, as past a dead point: nothing that bears ``force_n`` is go. ``said`` says why.
     """
 
     force_n: float
@@ -29,6 +31,7 @@ class BoreForce:
     asks: str = ""
     caution: str = ""
     pull_n: float = 0.0
+    endless: bool = False
 
 
 Forces = Mapping[str, Mapping[str, tuple[BoreForce, ...]]]
@@ -47,7 +50,14 @@ def known_force(forces: tuple[BoreForce, ...], load_n: float) -> BoreForce:
 
 
 def feared_force(forces: tuple[BoreForce, ...], known_n: float) -> BoreForce | None:
-    """Return the greatest force that nobody has ruled out; None where none is more than what is known."""
+    """Return the greatest force that nobody has ruled out; None where none is more than what is known.
+
+    >>> feared_force((BoreForce(force_n=1.0, said="at a dead point", asks="What stops it?", endless=True),), 41.0).said
+    'at a dead point'
+    """
+    endless = next((one for one in forces if one.endless), None)
+    if endless is not None:
+        return endless
     more = [one for one in forces if one.asks and one.force_n > known_n]
     return max(more, key=lambda one: one.force_n, default=None)
 

@@ -173,7 +173,8 @@ def _finding(
     share, most = told_apart(measured, limit, 0)
     way = "along the layers" if along else "across the layers"
     bears = at_most(measured, limit)
-    asks = feared.asks if bears and feared and not at_most(_under(feared, force, measured), limit) else ""
+    fears = feared and (feared.endless or not at_most(_under(feared, force, measured), limit))
+    asks = feared.asks if bears and feared and fears else ""
     passes = bears and not asks
     where = f" {force.said}" if force.said else " alone"
     why = (
@@ -181,7 +182,9 @@ def _finding(
         f"the low strength, {strength_mpa.low:g} MPa {way}; up to {most} % is go{go.why}. The stress is {ratio:.2f} "
         "times that at 100 %"
     )
-    if feared and asks:
+    if feared and asks and feared.endless:
+        why = f"{why}, but {feared.said}"
+    elif feared and asks:
         more = f"{_under(feared, force, measured):.0f} %"
         why = f"{why}; it may take {_newtons(feared)} N {feared.said}, which is {more}"
     breaks = f"{feature} of {part} may break. This is a screening number: test the part with load before use."
@@ -202,13 +205,15 @@ def _finding(
         else asks or f"Does {feature} of {part} take the whole load, and what does a proof load do to it{go.proof}?",
         caution=(feared.caution if feared else "") if passes else breaks,
         evidence=Evidence.GUESSED if asks else Evidence.MEASURED,
-        question_id="" if not feared or not asks else f"{'lever' if feared.caution else 'load'}-{part}",
+        question_id=""
+        if not feared or not asks or feared.endless
+        else f"{'lever' if feared.caution else 'load'}-{part}",
     )
 
 
 def _both(force: BoreForce, feared: BoreForce | None) -> tuple[BoreForce, ...]:
     """Return the forces at which a verdict may turn."""
-    return (force,) if feared is None else (force, feared)
+    return (force,) if feared is None or feared.endless else (force, feared)
 
 
 def _under(feared: BoreForce, force: BoreForce, measured: float) -> float:

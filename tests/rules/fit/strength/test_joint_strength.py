@@ -176,3 +176,15 @@ def test_a_force_that_nobody_ruled_out_is_a_hold_with_its_question_from_half_of_
     assert "it may take 600 N if it is a lever, which is 60 %" in rule.at(1.0).why
     assert max(rule.turns()) == pytest.approx(1.2)
     assert rule.at(1.201).verdict is Verdict.GO
+
+
+def test_a_bore_whose_force_nothing_bounds_is_never_go() -> None:
+    """Past a dead point 75 N bear, and are a hold with its question: no size makes it go, and no turn of it counts."""
+    bore = _bound(75.0, 100.0)
+    endless = BoreForce(force_n=15.0, said="at 30° it is at its dead point", asks="What stops it?", endless=True)
+    locked = replace(bore, feared=endless)
+
+    assert [locked.at(s).verdict for s in (1.0, 2.5)] == [Verdict.HOLD] * 2
+    assert locked.at(1.0).question == "What stops it?"
+    assert locked.at(1.0).why.endswith("but at 30° it is at its dead point")
+    assert locked.turns() == replace(bore, feared=None).turns()

@@ -1,0 +1,1 @@
+"""Loads on the links of closed loops."""

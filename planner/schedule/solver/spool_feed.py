@@ -14,6 +14,8 @@ EFFORT = 0.25
 """Limit of the search in the solver's deterministic time."""
 CHAIN_N = 4
 """At most so many spools feed one plate one after the other."""
+TRIES_N = 4
+"""So many jobs that grams alone would feed, but no spools in turn, are left out in one order of jobs."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,6 +76,64 @@ class Feed:
 
 
 def fed(needs: Sequence[Need], reels: Sequence[Reel], placed: Sequence[PrintRun], shop: Shop) -> tuple[Feed, ...]:
+    """Return what feeds every plate that has a time, in the order of their starts.
+
+    Where the spools do not feed all, as few jobs as an order finds go short: a device that lacks one plate is none.
+    """
+    found = _fed(needs, reels, placed, shop)
+    if len(_starved(found)) < 2:
+        return found
+    ends = {need.job: max((run.end_min for run in placed if run.job == need.job), default=0) for need in needs}
+    grams = {job: sum(need.grams for need in needs if need.job == job) for job in ends}
+    for order in (sorted(ends, key=lambda job: (ends[job], job)), sorted(ends, key=lambda job: (grams[job], job))):
+        other = _by_job(order, needs, reels, placed, shop)
+        if len(_starved(other)) < len(_starved(found)):
+            found = other
+    return found
+
+
+def _starved(feeds: Sequence[Feed]) -> set[int]:
+    """Return the jobs of which some plate goes short."""
+    return {feed.job for feed in feeds if feed.short_g}
+
+
+def _by_job(
+    order: Sequence[int], needs: Sequence[Need], reels: Sequence[Reel], placed: Sequence[PrintRun], shop: Shop
+) -> tuple[Feed, ...]:
+    """Return what feeds the plates where jobs are fed whole, in an order, and the others with what is left over."""
+    first = list[int]()
+    for job in order:
+        both = [need for need in needs if need.job in (*first, job)]
+        if all(
+            sum(need.grams for need in both if need.colour == colour)
+            <= sum(reel.left_g for reel in reels if any(n.colour == colour and _suits(n, reel) for n in both))
+            for colour in {need.colour for need in both}
+        ):
+            first.append(job)
+    feeds = _fed([need for need in needs if need.job in first], reels, placed, shop)
+    for _ in range(TRIES_N):
+        if not (short := _starved(feeds)):
+            break
+        first = [job for job in first if job != max(short, key=first.index)]
+        feeds = _fed([need for need in needs if need.job in first], reels, placed, shop)
+    grams, runs, known = {need.key: need.grams for need in needs}, {run.key: run for run in placed}, list(reels)
+    for feed in feeds:
+        rest, run = grams[feed.key], runs[feed.key]
+        for one in feed.reels:
+            at = next(n for n, reel in enumerate(known) if reel.key == one.key)
+            taken = min(rest, known[at].left_g)
+            rest -= taken
+            busy = *known[at].busy, (run.start_min, run.end_min)
+            known[at] = replace(known[at], left_g=known[at].left_g - taken, busy=busy)
+    whole = {reel.key: reel for reel in reels}
+    others = [
+        replace(feed, reels=tuple(whole[reel.key] for reel in feed.reels))
+        for feed in _fed([need for need in needs if need.job not in first], known, placed, shop)
+    ]
+    return tuple(sorted((*feeds, *others), key=lambda feed: (runs[feed.key].start_min, feed.key)))
+
+
+def _fed(needs: Sequence[Need], reels: Sequence[Reel], placed: Sequence[PrintRun], shop: Shop) -> tuple[Feed, ...]:
     """Return what feeds every plate that has a time, in the order of their starts.
 
     As many plates as possible are fed by one spool (a generalised assignment, solved by CP-SAT); those that are not

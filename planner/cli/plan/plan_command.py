@@ -110,7 +110,7 @@ def plan(
         raise typer.Exit(_together(jobs, read, out_dir, paper.value, json, ledger, changed, quiet=quiet, risk=risk))
     job = read(jobs[0])
     if failure is None:
-        from planner.cli.ledger.planned_anew import say_planned_anew
+        from planner.cli.plan.planned_anew import say_planned_anew
 
         say_planned_anew(job, jobs[0], ledger)
 

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
 from datetime import datetime
 from math import isfinite
 from typing import TYPE_CHECKING, Any
@@ -37,9 +36,8 @@ TELLS: Mapping[str, tuple[str, ...]] = {
 NEEDS = {"failed": "cause", "weighed": "left_g", "bought": "n", "note": "text"}
 
 
-@dataclass(slots=True, kw_only=True)
 class ChapterEvents:
-    """The ledger of a desk's folder.
+    """The ledger of a desk's folder; ``clock`` says when something is told, by the clock on the wall.
 
     Raises
     ------
@@ -47,8 +45,9 @@ class ChapterEvents:
         From every method, in one sentence, where it cannot be done; then nothing is told.
     """
 
-    folder: DeskFolder
-    _open: tuple[str, Engine] | None = None
+    def __init__(self, folder: DeskFolder, clock: Callable[[], datetime] = datetime.now) -> None:
+        self.folder, self._clock = folder, clock
+        self._open: tuple[str, Engine] | None = None
 
     def there(self) -> bool:
         """Return whether the folder's chapter names a ledger."""
@@ -85,7 +84,7 @@ class ChapterEvents:
         ToldSinceError
             Where somebody has told of the same thing since.
         """
-        now = datetime.now().replace(microsecond=0)  # noqa: DTZ005  a chapter runs on the clock on its wall
+        now = self._clock().replace(microsecond=0)
         event = event_of_form(kind, fields, now)
         engine = self._engine()
         kept = told(engine, [event], now, seen)[0]

@@ -22,7 +22,7 @@ ReadJson = Callable[[Request], Awaitable[dict[str, Any]]]
 
 def event_routes(folder: DeskFolder, read: ReadJson) -> list[Route]:
     """Return the routes for one folder; ``read`` gives the table that was sent."""
-    events = ChapterEvents(folder=folder)
+    events = ChapterEvents(folder)
 
     async def page(_: Request) -> Response:
         return FileResponse(PAGE, media_type="text/html")

@@ -72,6 +72,7 @@ DRAWERS = ("util", "helper", "common", "misc")
 GROWING = {
     "ChangedError",  # Python writes its traceback on it
     "FitwrightError",  # the same
+    "ToldSinceError",  # the same
     "_Pieces",  # a mesh while its file is read
     "Laid",  # moves while a program is read
     "Path",  # a line while it is laid

@@ -17,6 +17,7 @@ from starlette.responses import FileResponse, JSONResponse, PlainTextResponse, R
 from starlette.routing import Route
 
 from planner.desk.desk_work import DeskWork
+from planner.desk.event_routes import event_routes
 from planner.desk.form import form_of, with_form
 from planner.desk.form_rows import place_of
 from planner.desk.photos.photo_routes import photo_routes
@@ -37,6 +38,8 @@ SHOWN = {
     "photo_marks.js": "text/javascript",
     "both.js": "text/javascript",
     "desk.js": "text/javascript",
+    "events.js": "text/javascript",
+    "to-events.js": "text/javascript",
 }
 COOKIE = "fitwright_desk_{}"
 """One for each port: cookies of one host are shared by all its ports, and several desks may be open."""
@@ -161,6 +164,7 @@ def desk_app(folder: DeskFolder, token: str, port: int) -> Starlette:
         Route("/plan/{name:path}", planned),
         Route("/chapter/{name:path}", chapter),
         *photo_routes(folder, work),
+        *event_routes(folder, sent_table),
     ]
     app = Starlette(routes=routes, exception_handlers={FitwrightError: partial(_refused, folder)})
     app.add_middleware(BaseHTTPMiddleware, dispatch=partial(_guard, token, port))

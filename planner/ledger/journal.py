@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from datetime import datetime
 
-from sqlalchemy import create_engine, delete, insert, select, text
+from sqlalchemy import create_engine, delete, func, insert, select, text
 from sqlalchemy.engine import Connection, Engine
 from sqlalchemy.pool import StaticPool
 
+from planner.errors import LedgerError
 from planner.ledger.apply_event import applied
 from planner.ledger.check_event import completed
 from planner.ledger.event import Event
@@ -18,27 +20,60 @@ Line = tuple[int, datetime, Event]
 """A line of the journal: its number, when the ledger learned of it, and the event."""
 
 
-def told(engine: Engine, events: Sequence[Event], known_at: datetime) -> tuple[Event, ...]:
+@dataclass(kw_only=True, eq=False)  # not frozen: Python writes __traceback__ on it
+class ToldSinceError(LedgerError):
+    """Somebody else has told of the same thing since: ``since`` is what, ``seen`` the journal's last line now."""
+
+    since: tuple[Event, ...]
+    seen: int
+
+
+def told(engine: Engine, events: Sequence[Event], known_at: datetime, seen: int | None = None) -> tuple[Event, ...]:
     """Take events into a ledger, all or none, and return them as they were kept.
 
     When this returns they are on disk. One whose key is there already was taken before, and is not taken again.
+    ``seen`` is the last line of the journal that whoever tells them had seen; None: whatever was told since.
 
     Raises
     ------
     LedgerError
         Where an event tells what cannot be; then none is taken.
+    ToldSinceError
+        Where a line after ``seen`` is about the subject of one that is not taken yet; then none is taken.
     """
     kept = []
     with engine.begin() as db:
         alone(db)
         for event in events:
             known = db.execute(select(EVENT.c.id).where(EVENT.c.key == event.key)).first()
+            if known is None and seen is not None:
+                _refuse_since(db, event, seen)
             whole = event if known else completed(db, event)
             if known is None:
                 number = _added(db, whole, known_at)
                 applied(db, number, whole)
             kept.append(whole)
     return tuple(kept)
+
+
+def last_line(engine: Engine) -> int:
+    """Return the number of the journal's last line; 0 for an empty one."""
+    with engine.connect() as db:
+        return int(db.execute(select(func.max(EVENT.c.id))).scalar() or 0)
+
+
+def _refuse_since(db: Connection, event: Event, seen: int) -> None:
+    """Refuse an event about what somebody has told of after a line."""
+    mine = select(EVENT).where(EVENT.c.id > seen, EVENT.c.subject == event.subject).order_by(EVENT.c.id)
+    rows = db.execute(mine).all()
+    if rows:
+        since = tuple(
+            Event(key=row.key, at=row.at, kind=row.kind, subject=row.subject, role=row.role, body=row.body)
+            for row in rows
+        )
+        wrong = f"somebody has told of it since you looked: {', '.join(row.kind for row in rows)}"
+        todo = "look at what was told, and tell yours again if it still holds"
+        raise ToldSinceError(where=event.subject, wrong=wrong, todo=todo, since=since, seen=int(rows[-1].id))
 
 
 def untold(engine: Engine, events: Sequence[Event]) -> tuple[Event, ...]:

@@ -14,6 +14,7 @@ from planner.schedule.calendar.forecast import Forecast, forecast, late_days_of
 from planner.schedule.calendar.job_tasks import JobLoads, PlateLoad, reels_of_all, shop_of, tasks_of, wall_of
 from planner.schedule.calendar.schedule_records import MOVES_A_DAY, Answer, PrintRun, Shop, Task, by_key, finish_of
 from planner.schedule.calendar.schedule_terms import AIMS, Aim, Judge, ScheduleTerms
+from planner.schedule.calendar.spool_records import Feed, Need, Reel
 from planner.schedule.calendar.three_clocks import Clocks
 from planner.schedule.calendar.timetable import Timetable, timetables
 from planner.schedule.calendar.wall_clock import Wall
@@ -31,7 +32,7 @@ from planner.schedule.risk.split_search import Counts, best_splits
 from planner.schedule.risk.split_tradeoff import Batch, CurvePoint, batch_of
 from planner.schedule.solver.calendar_proof import proved
 from planner.schedule.solver.solve import TIMING_VERSION, solved
-from planner.schedule.solver.spool_feed import Feed, Need, Reel, fed
+from planner.schedule.solver.spool_feed import fed
 from planner.schedule.ways_out.binding import Buy, Limits, Situation, limits
 from planner.schedule.ways_out.job_changes import Change, Split, changes
 from planner.schedule.ways_out.ways_out import Way, ways_out

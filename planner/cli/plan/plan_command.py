@@ -64,7 +64,9 @@ def plan(
     ledger: Annotated[
         str,
         typer.Option(
-            "--ledger", metavar="FILE|URL", help="With --failed: the ledger; left out: the one of chapter.toml."
+            "--ledger",
+            metavar="FILE|URL",
+            help="With --failed or several jobs: the ledger; left out: the one of chapter.toml.",
         ),
     ] = "",
     spool: Annotated[
@@ -103,8 +105,14 @@ def plan(
         return named(path, several=several, percent=scale, printer=printer, material=material, unit=unit, language=told)
 
     if len(jobs) > 1:
-        raise typer.Exit(_together(jobs, read, out_dir, paper.value, json, quiet=quiet, risk=risk))
+        replaced = {"--scale": scale, "--printer": printer, "--material": material, "--unit": unit}
+        changed = [name for name, value in replaced.items() if value is not None]
+        raise typer.Exit(_together(jobs, read, out_dir, paper.value, json, ledger, changed, quiet=quiet, risk=risk))
     job = read(jobs[0])
+    if failure is None:
+        from planner.cli.plan.planned_anew import say_planned_anew
+
+        say_planned_anew(job, jobs[0], ledger)
 
     def written(whole: Into) -> int:
         from planner.cli.fit.do_remedies import Replaced
@@ -142,16 +150,23 @@ def _together(
     out_dir: Path,
     paper: PaperName,
     json: str,
+    ledger: str,
+    changed: list[str],
     *,
     quiet: bool,
     risk: bool,
 ) -> int:
-    """Plan several jobs on one calendar and return the exit code."""
+    """Plan several jobs on one calendar, from the chapter's ledger where there is one, and return the exit code."""
+    from planner.cli.plan.chapter_command import state_of
     from planner.cli.plan.several import plan_together
+    from planner.errors import CommandError
     from planner.output import Out
 
-    out = Out(json_path=json, quiet=quiet)
-    return 0 if plan_together(jobs, read, out_dir, paper, out, risk=risk).passes else 1
+    out, state = Out(json_path=json, quiet=quiet), state_of(ledger, jobs)
+    if state and changed:
+        wrong = "several jobs of a chapter are named, and its ledger would keep a try as the plan"
+        raise CommandError(where=changed[0], wrong=wrong, todo="write it into the jobs, or plan one alone to try it")
+    return 0 if plan_together(jobs, read, out_dir, paper, out, risk=risk, state=state).passes else 1
 
 
 def _said(spools: list[str] | None, *, even_so: bool, failed: bool) -> dict[str, Any]:

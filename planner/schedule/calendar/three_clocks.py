@@ -6,9 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 
+from planner.schedule.calendar.spool_records import Feed
 from planner.schedule.calendar.timetable import Timetable
 from planner.schedule.hands.hand_steps import Leeway, StepRun
-from planner.schedule.solver.spool_feed import Feed
 from planner.schedule.ways_out.ways_out import Way
 
 

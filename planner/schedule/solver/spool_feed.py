@@ -3,77 +3,95 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise, permutations
 from typing import Any
 
 from planner.schedule.calendar.schedule_records import Key, PrintRun, Shop
+from planner.schedule.calendar.spool_records import Feed, Need, Reel, ReelKey, suits
 from planner.schedule.calendar.weekly_spans import Span
 
 EFFORT = 0.25
 """Limit of the search in the solver's deterministic time."""
 CHAIN_N = 4
 """At most so many spools feed one plate one after the other."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Reel:
-    """A spool at hand: its id or a letter, its colour ("any": serves all), grams left, when it feeds something else.
-
-    ``job`` is the one whose own it is; None: it has an id, and serves all jobs.
-    """
-
-    name: str
-    colour: str
-    left_g: float
-    job: int | None = None
-    busy: tuple[Span, ...] = ()
-
-    @property
-    def key(self) -> tuple[int | None, str]:
-        """What tells it from others."""
-        return self.job, self.name
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Need:
-    """A plate's colour and grams, the reserve included; nothing is laid in its first ``heat_up_min``."""
-
-    plate: int
-    colour: str
-    grams: float
-    heat_up_min: float = 0.0
-    job: int = 0
-    last: str = ""
-    """The spool that the last plan had for it; empty for none."""
-
-    @property
-    def key(self) -> Key:
-        """Its job and its number there."""
-        return self.job, self.plate
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Feed:
-    """The spools of a plate in order, and for every one but the last the minutes after the plate's start it ends at.
-
-    ``short_g`` is what no spool has for it; ``unattended`` says that nobody is there at some end.
-    """
-
-    plate: int
-    reels: tuple[Reel, ...]
-    ends_min: tuple[float, ...]
-    short_g: float
-    unattended: bool
-    job: int = 0
-
-    @property
-    def key(self) -> Key:
-        """Its job and its number there."""
-        return self.job, self.plate
+TRIES_N = 4
+"""So many jobs that grams alone would feed, but no spools in turn, are left out in one order of jobs."""
 
 
 def fed(needs: Sequence[Need], reels: Sequence[Reel], placed: Sequence[PrintRun], shop: Shop) -> tuple[Feed, ...]:
+    """Return what feeds every plate that has a time, in the order of their starts.
+
+    Where the spools do not feed all, as few jobs as an order finds go short: a device that lacks one plate is none.
+    """
+    found = _fed(needs, reels, placed, shop)
+    if len(_starved(found)) < 2:
+        return found
+    ends = {need.job: max((run.end_min for run in placed if run.job == need.job), default=0) for need in needs}
+    grams = {job: sum(need.grams for need in needs if need.job == job) for job in ends}
+    for order in (sorted(ends, key=lambda job: (ends[job], job)), sorted(ends, key=lambda job: (grams[job], job))):
+        other = _by_job(order, needs, reels, placed, shop)
+        if len(_starved(other)) < len(_starved(found)):
+            found = other
+    return found
+
+
+def _starved(feeds: Sequence[Feed]) -> set[int]:
+    """Return the jobs of which some plate goes short."""
+    return {feed.job for feed in feeds if feed.short_g}
+
+
+def _by_job(
+    order: Sequence[int], needs: Sequence[Need], reels: Sequence[Reel], placed: Sequence[PrintRun], shop: Shop
+) -> tuple[Feed, ...]:
+    """Return what feeds the plates where jobs are fed whole, in an order, and the others with what is left over."""
+
+    def of(jobs: Sequence[int]) -> list[Need]:
+        return [need for need in needs if need.job in jobs]
+
+    first = list[int]()
+    for job in order:
+        first += [job] if _enough(of([*first, job]), reels) else []
+    feeds = _fed(of(first), reels, placed, shop)
+    for _ in range(TRIES_N):
+        if not (short := _starved(feeds)):
+            break
+        first.remove(max(short, key=first.index))
+        feeds = _fed(of(first), reels, placed, shop)
+    whole = {reel.key: reel for reel in reels}
+    rest = _fed(of([job for job in order if job not in first]), _after(feeds, needs, reels, placed), placed, shop)
+    others = [replace(feed, reels=tuple(whole[reel.key] for reel in feed.reels)) for feed in rest]
+    starts = {run.key: run.start_min for run in placed}
+    return tuple(sorted((*feeds, *others), key=lambda feed: (starts[feed.key], feed.key)))
+
+
+def _enough(needs: Sequence[Need], reels: Sequence[Reel]) -> bool:
+    """Return whether there are grams enough in every colour, whichever spool they are on."""
+    for colour in {need.colour for need in needs}:
+        mine = [need for need in needs if need.colour == colour]
+        there = sum(reel.left_g for reel in reels if any(suits(need, reel) for need in mine))
+        if sum(need.grams for need in mine) > there:
+            return False
+    return True
+
+
+def _after(
+    feeds: Sequence[Feed], needs: Sequence[Need], reels: Sequence[Reel], placed: Sequence[PrintRun]
+) -> list[Reel]:
+    """Return the spools less what feeds plates, busy while they do."""
+    grams, runs = {need.key: need.grams for need in needs}, {run.key: run for run in placed}
+    known = {reel.key: reel for reel in reels}
+    for feed in feeds:
+        rest, run = grams[feed.key], runs[feed.key]
+        for reel in (known[one.key] for one in feed.reels):
+            taken = min(rest, reel.left_g)
+            rest -= taken
+            busy = *reel.busy, (run.start_min, run.end_min)
+            known[reel.key] = replace(reel, left_g=reel.left_g - taken, busy=busy)
+    return list(known.values())
+
+
+def _fed(needs: Sequence[Need], reels: Sequence[Reel], placed: Sequence[PrintRun], shop: Shop) -> tuple[Feed, ...]:
     """Return what feeds every plate that has a time, in the order of their starts.
 
     As many plates as possible are fed by one spool (a generalised assignment, solved by CP-SAT); those that are not
@@ -98,7 +116,7 @@ def fed(needs: Sequence[Need], reels: Sequence[Reel], placed: Sequence[PrintRun]
         if need.key not in whole:
             run = runs[need.key]
             free = [
-                reel for reel in reels if _suits(need, reel) and not any(_meets(run, each) for each in used[reel.key])
+                reel for reel in reels if suits(need, reel) and not any(_meets(run, each) for each in used[reel.key])
             ]
             feed = min(
                 _chains(need, run, free, left, shop),
@@ -114,7 +132,6 @@ def fed(needs: Sequence[Need], reels: Sequence[Reel], placed: Sequence[PrintRun]
     return tuple(found[need.key] for need in order)
 
 
-ReelKey = tuple[int | None, str]
 On = dict[tuple[Key, ReelKey], Any]
 """By plate and spool: the literal that says that the spool feeds the plate from begin to end."""
 
@@ -128,7 +145,7 @@ def _as_last(order: Sequence[Need], reels: Sequence[Reel], runs: Mapping[Key, Pr
     left = {reel.name: reel for reel in reels if reel.job is None}
     for need in (need for need in order if need.last in left):
         reel, run = left[need.last], runs[need.key]
-        if _suits(need, reel) and need.grams <= reel.left_g and not any(_meets(run, each) for each in reel.busy):
+        if suits(need, reel) and need.grams <= reel.left_g and not any(_meets(run, each) for each in reel.busy):
             kept[need.key] = reel
             spans = *reel.busy, (run.start_min, run.end_min)
             left[reel.name] = replace(reel, left_g=reel.left_g - need.grams, busy=spans)
@@ -150,7 +167,7 @@ def _whole(order: Sequence[Need], reels: Sequence[Reel], runs: Mapping[Key, Prin
         (need.key, reel.key): model.new_bool_var(f"{need.key}{reel.key}")
         for need in order
         for reel in reels
-        if _suits(need, reel)
+        if suits(need, reel)
         and need.grams <= reel.left_g
         and not any(_meets(runs[need.key], each) for each in reel.busy)
     }
@@ -214,13 +231,6 @@ def _chains(
             ends = tuple(need.heat_up_min + laying * sum(counted[: k + 1]) / need.grams for k in range(len(counted)))
             alone = any(not _there(run.start_min + end, shop) for end in ends)
             yield Feed(job=need.job, plate=need.plate, reels=reels, ends_min=ends, short_g=short, unattended=alone)
-
-
-def _suits(need: Need, reel: Reel) -> bool:
-    """Return whether a spool has the plate's colour; "any" on either side suits all. A job's own feeds no other."""
-    if reel.job not in (None, need.job):
-        return False
-    return "any" in (need.colour, reel.colour) or need.colour == reel.colour
 
 
 def _meets(run: PrintRun, span: Span) -> bool:

@@ -10,7 +10,7 @@ from planner.job import Spool
 from planner.output.chapter_page.reels import reels_json
 from planner.plan import Plan
 from planner.schedule import Reel
-from planner.schedule.solver.spool_feed import Feed
+from planner.schedule.calendar.spool_records import Feed
 
 
 def test_a_spool_loses_what_its_plates_take(plan: Plan) -> None:

@@ -113,3 +113,26 @@ def test_what_the_last_plan_hung_on_a_plate_stays_while_it_serves() -> None:
     assert fed_by(A=60.0, B=150.0) == ["B", "A", "B", "B"]
     assert sorted(fed_by(A=100.0, B=100.0)) == ["A", "A", "B", "B"]
     assert fed_by(C=200.0) == ["C"] * 4
+
+
+def test_too_little_filament_starves_as_few_devices_as_it_can() -> None:
+    """Three devices of 300 g in three plates and 650 g: floor(650 / 300) = 2 are fed whole, not six plates of three."""
+    needs = [Need(job=job, plate=plate, colour="green", grams=100.0) for plate in (1, 2, 3) for job in (0, 1, 2)]
+    runs = [
+        PrintRun(
+            job=need.job,
+            plate=need.plate,
+            printer="a",
+            start_min=200 * n,
+            end_min=200 * n + 100,
+            clear_min=200 * n + 100,
+            free_min=200 * n + 110,
+        )
+        for n, need in enumerate(needs)
+    ]
+    for left in ([650.0], [350.0, 300.0]):
+        feeds = fed(needs, [Reel(name="AB"[n], colour="any", left_g=each) for n, each in enumerate(left)], runs, SHOP)
+
+        assert {feed.job for feed in feeds if feed.short_g} == {2}
+        assert [feed.key for feed in feeds] == [need.key for need in needs]
+        assert sum(feed.short_g for feed in feeds) >= sum(need.grams for need in needs) - sum(left)

@@ -1,0 +1,70 @@
+"""The desk's addresses for what happened in a chapter: the page, what it shows, and one event told."""
+
+from __future__ import annotations
+
+from collections.abc import Awaitable, Callable
+from pathlib import Path
+from typing import Any
+
+from starlette.concurrency import run_in_threadpool
+from starlette.requests import Request
+from starlette.responses import FileResponse, JSONResponse, Response
+from starlette.routing import Route
+
+from planner.desk.chapter_events import ChapterEvents
+from planner.desk.work_folder import DeskFolder
+from planner.errors import CommandError
+from planner.ledger import Event, ToldSinceError
+
+PAGE = Path(__file__).parent / "static" / "events.html"
+ReadJson = Callable[[Request], Awaitable[dict[str, Any]]]
+
+
+def event_routes(folder: DeskFolder, read: ReadJson) -> list[Route]:
+    """Return the routes for one folder; ``read`` gives the table that was sent."""
+    events = ChapterEvents(folder)
+
+    async def page(_: Request) -> Response:
+        return FileResponse(PAGE, media_type="text/html")
+
+    async def there(_: Request) -> Response:
+        return JSONResponse({"ledger": await run_in_threadpool(events.there)})
+
+    async def state(_: Request) -> Response:
+        return JSONResponse(await run_in_threadpool(events.state))
+
+    async def tell(request: Request) -> Response:
+        fields, seen = await read(request), _seen(request)
+        try:
+            kept = await run_in_threadpool(events.tell, request.path_params["kind"], fields, seen)
+        except ToldSinceError as late:
+            since = [_row(event) for event in late.since]
+            told = {"error": str(late), "yours": fields, "since": since, "seen": late.seen}
+            return JSONResponse(told, status_code=412)
+        return JSONResponse(kept)
+
+    return [
+        Route("/events", page),
+        Route("/ledger/there", there),
+        Route("/ledger", state),
+        Route("/ledger/{kind}", tell, methods=["POST"]),
+    ]
+
+
+def _row(event: Event) -> dict[str, Any]:
+    """Return an event as the page shows it."""
+    at = event.at.isoformat(timespec="minutes")
+    return {"kind": event.kind, "at": at, "role": event.role, "body": dict(event.body)}
+
+
+def _seen(request: Request) -> int | None:
+    """Return the last line of the journal that the page shows (``If-Match``, RFC 9110); None where nobody says."""
+    given = request.headers.get("if-match")
+    if given is None:
+        return None
+    number = given.strip().strip('"')
+    if not number.isdecimal() or len(number) > 18:
+        raise CommandError(
+            where="If-Match", wrong=f"'{given[:40]}' is no line of the journal", todo="load the page anew"
+        )
+    return int(number)

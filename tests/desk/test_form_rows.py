@@ -57,6 +57,7 @@ FILLED: dict[str, dict[str, Any]] = {
         "ease_mm": -1,
         "taken": "2026-11-01",
         "how": "tape",
+        "off_mm": 2.5,
         "body": None,
     },
     "hardware": {

@@ -24,6 +24,7 @@ function findingRow(table, group) {
   return row;
 }
 
+let openedHere = false; // what the filter opened, it closes again
 const findingRows = () => ["findings", "going"].flatMap(table => [...at(table).tBodies[0].rows]);
 
 /** Offer the parts that something is said of; the one that was chosen stays. */
@@ -44,7 +45,8 @@ function filterFindings() {
     all += Number(row.dataset.n); if (row.hidden) continue;
     shown += Number(row.dataset.n); if (row.dataset.verdict === "go") passing++;
   }
-  if (asks && passing) at("passing").open = true;
+  if (asks && passing && !at("passing").open) at("passing").open = openedHere = true;
+  if (!asks && openedHere) at("passing").open = openedHere = false;
   at("finder-n").textContent = asks ? `${shown} of ${all} findings` : "";
 }
 for (const id of ["find-words", "find-verdict", "find-part"]) at(id).oninput = filterFindings;

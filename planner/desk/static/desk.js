@@ -30,8 +30,8 @@ async function judge(percent, prove = false) { // the verdict first; remedies ar
   at("verdict").textContent = `${check.verdict} at ${short(check.scale_percent)} %`; at("verdict").className = check.verdict;
   const end = value => value === null ? "no limit" : value.toFixed(2) + " %";
   const unmet = of.until.length ? `Not known until answered (then ${of.if_answered.map(i => end(i.low_percent) + " to " + end(i.high_percent)).join(", ")} at most): ` : "No size works: ";
-  at("window").textContent = of.empty ? unmet + (of.until.length ? of.until : of.causes).map(c => `${c.part || "job"} ${c.feature}, ${c.why}`).join("; ")
-    : `Sizes at which the device works: ${of.intervals.map(i => end(i.low_percent) + " to " + end(i.high_percent)).join(", ")}. ${check.checked_n} of ${check.features_n} features checked, on ${check.guesses.length} guesses. The job's own: ${short(told.own_percent)} %, ${told.from}.`;
+  at("window").textContent = bound(of.empty ? unmet + (of.until.length ? of.until : of.causes).map(c => `${c.part || "job"} ${c.feature}, ${c.why}`).join("; ")
+    : `Sizes at which the device works: ${of.intervals.map(i => end(i.low_percent) + " to " + end(i.high_percent)).join(", ")}. ${check.checked_n} of ${check.features_n} features checked, on ${check.guesses.length} guesses. The job's own: ${short(told.own_percent)} %, ${told.from}.`);
   showTrack(of.intervals, check.scale_percent, of.empty ? "no size is known to work" : `sizes at which the device works: ${of.intervals.map(i => end(i.low_percent) + " to " + end(i.high_percent)).join(", ")}`);
   at("questions").replaceChildren(...check.questions.filter(q => !q.options.length).map(q => make("li", q.text)));
   fill("findings", check.findings.filter(f => f.verdict !== "go")); fill("going", check.findings.filter(f => f.verdict === "go"));

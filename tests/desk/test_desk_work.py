@@ -11,8 +11,6 @@ import pytest
 from planner.desk import DeskFolder
 from planner.desk.desk_work import DeskWork
 from planner.errors import CommandError
-from planner.output import write_whole_plan
-from planner.plan import make_plan
 from tests.shapes import bored_plate, written
 
 TEXT = '[job]\nname = "x"\nmaterial = "petg"\nmesh_unit = "mm"\n[[part]]\nname = "a"\nmesh = "parts/a.stl"\nduty = "load"\npose = [0, 0, -1]\n'
@@ -58,21 +56,6 @@ def test_no_picture_is_drawn_of_a_question_that_nobody_asks(work: DeskWork) -> N
     """Its id is refused, however long."""
     with pytest.raises(CommandError, match="no open question has this id"):
         work.picture("x" * 500)
-
-
-def test_a_release_is_judged_as_by_the_command_and_lists_what_is_missing(work: DeskWork) -> None:
-    """Without a plan it is refused; with an empty record it is held, each item told, and the sheet is stamped."""
-    with pytest.raises(CommandError, match="plan the job first"):
-        work.release()
-    write_whole_plan(make_plan(work._prepared()), work.folder.plan)
-    before = (work.folder.plan / "bench" / "papers.pdf").read_bytes()
-
-    told: Any = work.release()
-
-    assert told["released"] is False
-    assert told["words"].startswith(f"Not released. {len(told['missing'])} items are missing in plan/bench/record")
-    assert all(one["item"] and one["todo"] for one in told["missing"])
-    assert (work.folder.plan / "bench" / "papers.pdf").read_bytes() != before
 
 
 def test_nothing_else_writes_while_a_release_does(work: DeskWork) -> None:

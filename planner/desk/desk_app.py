@@ -32,6 +32,8 @@ SHOWN = {
     "form.js": "text/javascript",
     "questions.js": "text/javascript",
     "remedies.js": "text/javascript",
+    "findings.js": "text/javascript",
+    "after_plan.js": "text/javascript",
     "steps.js": "text/javascript",
     "meshes.js": "text/javascript",
     "photo.js": "text/javascript",
@@ -46,7 +48,7 @@ COOKIE = "fitwright_desk_{}"
 MESH_BYTES = 200 * 2**20
 DESK_POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; connect-src 'self'; img-src 'self' data: blob:; "
-    "frame-ancestors 'none'; form-action 'none'; base-uri 'none'"
+    "frame-src 'self'; frame-ancestors 'none'; form-action 'none'; base-uri 'none'"
 )
 PLAN_POLICY = (
     "sandbox allow-scripts; default-src 'none'; script-src 'unsafe-inline' blob:; "
@@ -80,7 +82,12 @@ def desk_app(folder: DeskFolder, token: str, port: int) -> Starlette:
 
     async def state(_: Request) -> Response:
         text = folder.job_words()
-        there = {"meshes": folder.meshes(), "plan": work.progress(), "chapter": folder.has_chapter()}
+        there = {
+            "meshes": folder.meshes(),
+            "plan": work.progress(),
+            "chapter": folder.has_chapter(),
+            "planned": folder.has_plan(),
+        }
         return JSONResponse({**there, **_told(folder, text)})
 
     async def add(request: Request) -> Response:
@@ -94,6 +101,12 @@ def desk_app(folder: DeskFolder, token: str, port: int) -> Starlette:
 
     async def alone(request: Request) -> Response:
         return JSONResponse(await run_in_threadpool(work.alone, request.path_params["name"]))
+
+    async def thumbnail(request: Request) -> Response:
+        return Response(await run_in_threadpool(work.thumbnail, request.path_params["name"]), media_type="image/png")
+
+    async def release(_: Request) -> Response:
+        return JSONResponse(await run_in_threadpool(work.release))
 
     async def guess(_: Request) -> Response:
         return saved(await run_in_threadpool(folder.guess_job))
@@ -151,6 +164,7 @@ def desk_app(folder: DeskFolder, token: str, port: int) -> Starlette:
         Route("/mesh/{name}", add, methods=["PUT"]),
         Route("/mesh/{name}", drop, methods=["DELETE"]),
         Route("/mesh/{name}/answer", alone),
+        Route("/mesh/{name}/picture", thumbnail),
         Route("/guess", guess, methods=["POST"]),
         Route("/questions", questions),
         Route("/picture/{id}", picture),
@@ -160,6 +174,7 @@ def desk_app(folder: DeskFolder, token: str, port: int) -> Starlette:
         Route("/form", fill, methods=["PUT"]),
         Route("/check", judge, methods=["POST"]),
         Route("/plan", plan, methods=["POST"]),
+        Route("/release", release, methods=["POST"]),
         Route("/progress", progress),
         Route("/plan/{name:path}", planned),
         Route("/chapter/{name:path}", chapter),

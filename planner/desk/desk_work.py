@@ -9,6 +9,7 @@ from threading import Lock, Thread
 
 from planner.assembly import by_weight, given_edits
 from planner.desk.photos.photo_verdict import across_range
+from planner.desk.release_desk import released
 from planner.desk.step_clock import LOOK_STEPS, PLAN_STEPS, StepClock
 from planner.desk.work_folder import DeskFolder
 from planner.errors import CommandError, FitwrightError
@@ -18,6 +19,7 @@ from planner.output import (
     QuestionPictures,
     check_json,
     doubt_json,
+    picture_png,
     plan_json,
     window_json,
     write_whole_plan,
@@ -29,6 +31,7 @@ from planner.rules import check, open_doubts, settled_n
 from planner.size import window
 
 Json = dict[str, object]
+THUMB_PX = (240, 176)
 
 
 class DeskWork:
@@ -40,6 +43,7 @@ class DeskWork:
         self._ready: tuple[tuple[object, ...], Prepared] | None = None
         self._proved: tuple[Prepared, float | None, Remedies] | None = None
         self._state: Json = {"state": "idle"}
+        self._releasing = False
         self._took_s: dict[str, float] = {}
         self._planning: StepClock | None = None
         self._looking: StepClock | None = None
@@ -104,6 +108,27 @@ class DeskWork:
             "words": f"{size}, {found.checked_n} of {found.features_n} features{why}",
         }
 
+    def thumbnail(self, mesh: str) -> bytes:
+        """Return a small picture of one mesh, as drawn; kept as long as the mesh stays the same."""
+        return picture_png(self.folder.mesh(mesh), *THUMB_PX)
+
+    def release(self) -> Json:
+        """Judge the record of the folder's plan and stamp its sheet; refuse while a plan is being made."""
+        with self._lock:
+            self._refuse_second()
+            self._releasing = True
+        try:
+            return released(self.folder)
+        finally:
+            self._releasing = False
+
+    def _refuse_second(self) -> None:
+        """Refuse what writes into the plan's folder while something else does."""
+        if self._state["state"] == "working":
+            raise CommandError(where="plan", wrong="a plan is being made", todo="wait until it is done")
+        if self._releasing:
+            raise CommandError(where="release", wrong="the record is being read", todo="wait until that is done")
+
     def questions(self) -> list[Json]:
         """Return what the job leaves open, each question with its options; none where there is no job yet."""
         if not self.folder.job_words():
@@ -143,8 +168,7 @@ class DeskWork:
         if percent is not None:
             job = with_changes(job, percent=percent)
         with self._lock:
-            if self._state["state"] == "working":
-                raise CommandError(where="plan", wrong="a plan is being made", todo="wait until it is done")
+            self._refuse_second()
             clock = self._clock(PLAN_STEPS, len(job.parts))
             self._planning, self._state = clock, {"state": "working"}
 

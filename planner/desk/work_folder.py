@@ -18,7 +18,7 @@ from tomlkit.exceptions import TOMLKitError
 
 from planner.errors import CommandError, FitwrightError, JobError
 from planner.job import Job, job_of_folder, job_text, read_job, read_printer
-from planner.mesh import read_solid
+from planner.mesh import Solid, read_solid
 from planner.output import CHAPTER_PAGE
 from planner.photo import without_place
 from planner.plan import prepare
@@ -99,6 +99,12 @@ class DeskFolder:
         whole = job_of_folder(self.parts, printer=read_printer("bench-220", self.path))
         mesh = self._inside(self.parts / name)
         return replace(whole, parts=tuple(part for part in whole.parts if part.mesh.resolve() == mesh))
+
+    def mesh(self, name: str) -> Solid:
+        """Return one mesh as a solid."""
+        if name not in self.meshes():
+            raise CommandError(where=repr(name[:80]), wrong="there is no such mesh here", todo="name one of the list")
+        return read_solid(self._inside(self.parts / name))
 
     def job_words(self) -> str:
         """Return the text of the job file, empty where there is none yet."""
@@ -189,6 +195,10 @@ class DeskFolder:
     def of_plan(self, name: str) -> Path:
         """Return a file of the plan."""
         return self._made(self.plan, name, "the plan has no such file", "plan the job first")
+
+    def has_plan(self) -> bool:
+        """Return whether a plan was written into this folder."""
+        return (self.plan / "report.html").is_file()
 
     def has_chapter(self) -> bool:
         """Return whether a chapter was planned into this folder."""

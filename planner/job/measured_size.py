@@ -43,6 +43,8 @@ class Measure:
     """The day it was taken; an old measure is a hold."""
     how: MeasureTool | None = None
     """What it was taken with."""
+    off_mm: float | None = None
+    """How far the recipient's measure may be off each way; left out: 3 % of a photo's, else nothing."""
     body: BodySize | None = None
     """The published body dimension that it is, on the unaffected side: only to catch a slip of the unit."""
     guessed: tuple[str, ...] = ()

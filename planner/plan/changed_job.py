@@ -16,7 +16,7 @@ from planner.rebore import as_rebored
 from planner.remedy import Again, Remedies, Stand, remedies_of
 from planner.rules import answers_of, open_doubts, rules_of
 from planner.scale import Scale
-from planner.size import sizing
+from planner.size import range_rules, sizing
 from planner.supplies import suits_findings
 from planner.survey import views_of
 
@@ -94,12 +94,13 @@ def _again(
         reach=ready.reach if solids is ready.solids else DrillReach(solids),
     ).rules
     settings = settings_of(job, surveys, downs)
+    every = (*rules, *(settings.rules if settings else ()))
     return Stand(
         job=job,
         percent=sized.percent,
         surveys=surveys,
         downs=downs,
-        rules=(*rules, *(settings.rules if settings else ())),
+        rules=(*every, *range_rules(job, sized.percent, sized.ends, every)),
         settings=settings,
     )
 

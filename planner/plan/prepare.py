@@ -31,7 +31,7 @@ from planner.rules import (
     with_sure_guesses,
 )
 from planner.scale import Scale, axis_factors
-from planner.size import Sizing, sizing
+from planner.size import Sizing, range_rules, sizing
 from planner.strength import Screened, pressed_bores, screened, strength_rules, with_elements
 from planner.supplies import suits_findings
 from planner.survey import Survey, gap_between_mm, survey, survey_ahead, views_of
@@ -103,9 +103,15 @@ def prepare_rebored(ready: Prepared, progress: Progress = no_progress) -> tuple[
     result = rebored(job, ready.solids, ready.surveys, claims, downs, factor)
     after = job_after(job, result, ready.surveys, claims, downs, factor)
     surveys = _surveys(result.solids, lambda what, share: progress(f"measuring {what} again", share))
-    said = ready.sizing.at_its_size()
+    ranged = range_rules(job, ready.sizing.percent, ready.sizing.ends, ready.bound.every)
+    said = (*ready.sizing.at_its_size(), *(rule.at(factor) for rule in ranged))
     sized = replace(
-        ready.sizing, percent=100.0, why="the size just written is 100 % of the new meshes", guesses=(), rules=()
+        ready.sizing,
+        percent=100.0,
+        why="the size just written is 100 % of the new meshes",
+        guesses=(),
+        rules=(),
+        ends=(),
     )
     read = Read(job=after, solids=result.solids, unread=())
     # Openings change; the mechanism and what it puts on parts do not.
@@ -197,6 +203,9 @@ def _bound(
         forces=forces,
         reach=reach,
     )
+    settings = settings_of(job, surveys, downs)
+    every = (*bound.rules, *(settings.rules if settings else ()))
+    ranged = range_rules(job, sized.percent, sized.ends, every)
     return Prepared(
         job=job,
         today=today,
@@ -204,7 +213,9 @@ def _bound(
         surveys=surveys,
         poses=poses,
         sizing=sized,
-        bound=replace(bound, guesses=(*bound.guesses, *sized.guesses), settings=settings_of(job, surveys, downs)),
+        bound=replace(
+            bound, rules=(*bound.rules, *ranged), guesses=(*bound.guesses, *sized.guesses), settings=settings
+        ),
         findings=findings,
         gaps_mm=gaps_mm,
         close=close,

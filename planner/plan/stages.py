@@ -6,7 +6,7 @@ No stage holds a judgement: findings, verdict, totals and cost come from ``judge
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime
 from typing import Any, TypeVar
 
@@ -23,7 +23,7 @@ from planner.pose import PoseChoice
 from planner.rules import Answers, BoundRules, Checked, Forces, Rule, rules_of
 from planner.scale import Scale
 from planner.schedule import Batch, Clocks
-from planner.size import Sizing
+from planner.size import Sizing, range_rules
 from planner.strength import Screened, pressed_bores, screened, strength_rules, with_elements
 from planner.supplies import MaterialChoice, suits_findings
 from planner.survey import LayerView, Survey, views_of
@@ -116,7 +116,7 @@ class Prepared:
         self, job: Job, downs: Mapping[str, Vec3], strength: Sequence[Rule], forces: Forces, *, ranges: bool = False
     ) -> BoundRules:
         """Bind all rules with those of strength, and with what bores take."""
-        return rules_of(
+        bound = rules_of(
             job,
             self.surveys,
             downs,
@@ -132,6 +132,8 @@ class Prepared:
             forces=forces,
             reach=self.reach,
         )
+        ranged = range_rules(job, self.sizing.percent, self.sizing.ends, bound.rules)
+        return replace(bound, rules=(*bound.rules, *ranged))
 
     def views_in(self, downs: Mapping[str, Vec3]) -> Mapping[str, LayerView | None]:
         """Return what a line can lay of each part in some poses."""

@@ -5,6 +5,7 @@
    ``widenings`` tries what would widen it.
 """
 
+from planner.size.measure_range import range_rules
 from planner.size.measures_agree import MeasureScale
 from planner.size.outgrown import Outgrown, outgrown
 from planner.size.sizing import Sizing, sizing
@@ -25,6 +26,7 @@ __all__ = [
     "nearest_percent",
     "outgrown",
     "part_window",
+    "range_rules",
     "sizing",
     "widenings",
     "window",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 
@@ -12,6 +12,7 @@ from planner.mesh import Solid
 from planner.rules import Rule
 from planner.scale import Scale
 from planner.size.measure_age import measure_age
+from planner.size.measure_range import SizeEnd, at_range_ends, scales_of
 from planner.size.measures_agree import MeasureScale, disagree
 from planner.size.unit_slip import slips
 from planner.size.untried_size import untried
@@ -35,6 +36,8 @@ class Sizing:
     guesses: tuple[Guess, ...]
     measures: tuple[MeasureScale, ...] = ()
     rules: tuple[Rule, ...] = ()
+    ends: tuple[SizeEnd, ...] = ()
+    """The same with measures at the ends of their ranges; empty where each is taken for exact."""
 
     def at_its_size(self) -> tuple[Finding, ...]:
         """Return everything that is said of the size itself."""
@@ -75,7 +78,16 @@ def sizing(job: Job, solids: Mapping[str, Solid], today: date) -> Sizing:
         guesses=tuple(guesses),
         measures=asked,
         rules=(*disagree(job, asked), *untried(job)),
+        ends=tuple(_ends(job, [measure for measure, _ in yields], devices)),
     )
+
+
+def _ends(job: Job, measures: list[Measure], devices: list[float]) -> Iterator[SizeEnd]:
+    """Yield the sizes asked for with measures at the ends of their ranges."""
+    for moved in at_range_ends(measures):
+        yields = scales_of(moved, devices)
+        percent, _ = _governing(job, yields)
+        yield SizeEnd(percent=percent, rules=tuple(disagree(job, _asked(job, percent, yields, devices))))
 
 
 def _asked(

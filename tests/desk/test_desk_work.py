@@ -56,3 +56,18 @@ def test_no_picture_is_drawn_of_a_question_that_nobody_asks(work: DeskWork) -> N
     """Its id is refused, however long."""
     with pytest.raises(CommandError, match="no open question has this id"):
         work.picture("x" * 500)
+
+
+def test_nothing_else_writes_while_a_release_does(work: DeskWork) -> None:
+    """A plan and a second release wait: both write the papers."""
+    work._releasing = True
+    for ask in (work.release, lambda: work.start(None)):
+        with pytest.raises(CommandError, match="the record is being read"):
+            ask()
+
+
+def test_a_mesh_has_a_small_picture_and_a_name_that_is_not_here_has_none(work: DeskWork) -> None:
+    """A PNG (ISO/IEC 15948: its first eight bytes) of the size that the page asks for."""
+    assert work.thumbnail("a.stl")[:8] == b"\x89PNG\r\n\x1a\n"
+    with pytest.raises(CommandError, match="no such mesh"):
+        work.thumbnail("../job.toml")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from pathlib import Path
 from typing import Annotated
 
@@ -61,5 +62,8 @@ def photo(
     length = measured(fitted, pair, height, height_off, ruler, is_round=is_round)
     out = Out(json_path=json, quiet=quiet)
     out.emit(photo_json(length, found.marks_n, is_round=is_round))
-    show_lines(out.console, photo_lines(length, found.marks_n, is_round=is_round))
-    raise typer.Exit(1 if photo_again(length) else 0)
+    again = photo_again(length)
+    off_mm = math.ceil(10.0 * max(length.high_mm - length.value_mm, length.value_mm - length.low_mm)) / 10.0
+    said = f'In the job: recipient_mm = {length.value_mm:.1f}, off_mm = {off_mm:.1f}, how = "photo".'
+    show_lines(out.console, [*photo_lines(length, found.marks_n, is_round=is_round), *([] if again else [said])])
+    raise typer.Exit(1 if again else 0)

@@ -69,7 +69,7 @@ def across_range(job: Job, row: int, length: Length, today: date, prepared: Call
         raise CommandError(where=measure.name, wrong="it goes round a limb", todo="take it with a tape")
     verdicts, percents, ready = [], [], None
     for mm in (length.low_mm, length.value_mm, length.high_mm):
-        tried = replace(measure, recipient_mm=round(mm, 1), taken=today, how="photo")
+        tried = replace(measure, recipient_mm=round(mm, 1), taken=today, how="photo", off_mm=0.0)
         measures = tuple(tried if n == row else one for n, one in enumerate(job.size.measures))
         ready = prepared(replace(job, size=replace(job.size, measures=measures)))
         verdicts.append(check(ready.bound, ready.sizing.percent).verdict)

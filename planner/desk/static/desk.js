@@ -16,13 +16,6 @@ async function sent(method, path, body) {
 }
 
 function showJob(told) { showForm(told.form, told.job); return Promise.all([judge(null), showQuestions()]); }
-function fill(table, found) {
-  at(table).tBodies[0].replaceChildren(...found.map(one => {
-    const row = make("tr");
-    row.append(make("td", one.verdict, one.verdict), make("td", bound((one.part || "job") + ", " + one.feature)), make("td", bound(one.why)), todoCell(one), make("td", `${one.rule}. ${one.source || "no source stated"}`, "src"));
-    return row;
-  }));
-}
 let asked = 0, later, rested, tried = null;  // the size that is shown; null for the job's own
 async function judge(percent, prove = false) { // the verdict first; remedies are proved once the hand rests
   for (const timer of [later, rested]) clearTimeout(timer);
@@ -37,8 +30,8 @@ async function judge(percent, prove = false) { // the verdict first; remedies ar
   at("verdict").textContent = `${check.verdict} at ${short(check.scale_percent)} %`; at("verdict").className = check.verdict;
   const end = value => value === null ? "no limit" : value.toFixed(2) + " %";
   const unmet = of.until.length ? `Not known until answered (then ${of.if_answered.map(i => end(i.low_percent) + " to " + end(i.high_percent)).join(", ")} at most): ` : "No size works: ";
-  at("window").textContent = of.empty ? unmet + (of.until.length ? of.until : of.causes).map(c => `${c.part || "job"} ${c.feature}, ${c.why}`).join("; ")
-    : `Sizes at which the device works: ${of.intervals.map(i => end(i.low_percent) + " to " + end(i.high_percent)).join(", ")}. ${check.checked_n} of ${check.features_n} features checked, on ${check.guesses.length} guesses. The job's own: ${short(told.own_percent)} %, ${told.from}.`;
+  at("window").textContent = bound(of.empty ? unmet + (of.until.length ? of.until : of.causes).map(c => `${c.part || "job"} ${c.feature}, ${c.why}`).join("; ")
+    : `Sizes at which the device works: ${of.intervals.map(i => end(i.low_percent) + " to " + end(i.high_percent)).join(", ")}. ${check.checked_n} of ${check.features_n} features checked, on ${check.guesses.length} guesses. The job's own: ${short(told.own_percent)} %, ${told.from}.`);
   showTrack(of.intervals, check.scale_percent, of.empty ? "no size is known to work" : `sizes at which the device works: ${of.intervals.map(i => end(i.low_percent) + " to " + end(i.high_percent)).join(", ")}`);
   at("questions").replaceChildren(...check.questions.filter(q => !q.options.length).map(q => make("li", q.text)));
   fill("findings", check.findings.filter(f => f.verdict !== "go")); fill("going", check.findings.filter(f => f.verdict === "go"));
@@ -69,6 +62,7 @@ at("form").onsubmit = at("open").onsubmit = event => event.preventDefault();
 at("likeliest").onclick = () => quietly(answer(Object.fromEntries(openNow.map(one => [one.id, one.default]))));
 async function follow() {
   const now = await ask("GET", "/progress"), words = at("plan-words");
+  showAfterPlan(now.state === "done" || (now.state === "idle" && wasPlanned));
   at("bar").hidden = now.state !== "working"; at("plan").disabled = now.state === "working" || !at("words").value;
   if (now.state === "working") {
     at("bar").value = now.share; words.textContent = bound(stepWords(now));
@@ -82,4 +76,4 @@ async function follow() {
   }
 }
 at("plan").onclick = () => quietly(ask("POST", "/plan", tried === null ? {} : { percent: tried }).then(follow));
-quietly(ask("GET", "/state").then(told => { at("to-chapter").hidden = !told.chapter; showMeshes(told.meshes); showForm(told.form, told.job); if (told.job) { quietly(judge(null)); quietly(showQuestions()); } return follow(); }));
+quietly(ask("GET", "/state").then(told => { at("to-chapter").hidden = !told.chapter; wasPlanned = told.planned; showMeshes(told.meshes); showForm(told.form, told.job); if (told.job) { quietly(judge(null)); quietly(showQuestions()); } return follow(); }));

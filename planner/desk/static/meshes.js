@@ -7,10 +7,11 @@ const MESH = /\.(stl|3mf|obj|ply)$/i;
 function showMeshes(names) {
   at("kept-n").textContent = names.length ? `${names.length} ${names.length === 1 ? "mesh" : "meshes"}` : "No mesh yet";
   at("meshes").replaceChildren(...names.map(name => {
-    const row = make("li", name + " "), off = make("button", "take away"), told = answers.get(name);
+    const row = make("li"), picture = make("img", undefined, "thumb"), off = make("button", "take away"), told = answers.get(name);
     off.type = "button"; off.setAttribute("aria-label", "take away " + name);
     off.onclick = () => quietly(ask("DELETE", "/mesh/" + encodeURIComponent(name)).then(left => { answers.delete(name); showMeshes(left.meshes); }));
-    row.append(off);
+    picture.src = `/mesh/${encodeURIComponent(name)}/picture`; picture.alt = ""; picture.loading = "lazy"; picture.width = 120; picture.height = 88;
+    row.append(picture, name + " ", off);
     if (told) row.append(make("span", ` ${told.verdict}`, told.verdict), make("span", bound(`, ${told.words}`), "hint"));
     return row;
   }));

@@ -87,7 +87,8 @@ function showPhotoRows(form, hasJob) {
 async function putLength() {
   const mm = Math.round(photoLength.length_mm.value * 10) / 10, day = new Date(), row = at("photo-row").value;
   const taken = [day.getFullYear(), day.getMonth() + 1, day.getDate()].map(one => String(one).padStart(2, "0")).join("-");
-  const fields = { recipient_mm: mm, taken, how: "photo" };
+  const ends = photoLength.length_mm;
+  const off = Math.ceil(10 * Math.max(ends.high - mm, mm - ends.low) - 1e-6) / 10, fields = { recipient_mm: mm, off_mm: off, taken, how: "photo" };
   if (row !== NEW_ROW) {
     const name = at("photo-row").selectedOptions[0].textContent, said = `${bound(`${mm} mm`)} is in the job now, as ${name}.`;
     await showJob(await ask("PUT", "/form", { rows: { table: "measure", row: Number(row), fields } }));

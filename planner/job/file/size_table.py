@@ -54,6 +54,7 @@ def _measure(table: Table) -> Measure:
         ease_mm=table.number_or("ease_mm", 0.0, low=-100.0, high=200.0),
         taken=table.day("taken"),
         how=table.word("how", TOOLS) if table.has("how") else None,
+        off_mm=table.number_or_none("off_mm", high=BODY_MM_MOST),
         body=read_bodies()[table.word("body", tuple(read_bodies()))] if table.has("body") else None,
         guessed=table.guessed(),
     )

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from planner.output.drawing.shapes import svg
 from planner.output.page.escaped import escaping
-from planner.output.paper_files.line_breaks import with_fixed_spaces
+from planner.output.paper_files.line_breaks import with_whole_units
 from planner.output.paper_files.page_size import PageSize
 from planner.output.paper_files.sheet import BOX, Head, Sheet
 from planner.output.tongue import ENGLISH_BELOW
@@ -19,7 +19,7 @@ def html(sheets: Sequence[Sheet], head: Head, size: PageSize) -> dict[str, str]:
     """Return every paper as HTML text by file name; everything that comes from a file is escaped."""
     environment = escaping(TEMPLATES)
     environment.filters["svg"] = svg
-    environment.filters["with_fixed_spaces"] = with_fixed_spaces
+    environment.filters["with_whole_units"] = with_whole_units
     environment.filters["parted"] = lambda text: text.split(ENGLISH_BELOW)
     environment.filters["kind"] = lambda block: type(block).__name__
     template = environment.get_template("sheet.html.j2")

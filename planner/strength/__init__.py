@@ -9,11 +9,11 @@
 5. ``loaded_field(one, solid, survey, factor)`` tells the share all over a part, and how it bends, for pictures.
 """
 
-from planner.strength.beam.beam_pass import Weakest
+from planner.strength.beam.beam_pass import BEAM_VERSION, Weakest
 from planner.strength.by_elements import with_elements
 from planner.strength.criterion import Strengths, index, off_axis_strength_mpa, share_percent
 from planner.strength.field.bend import Bend
-from planner.strength.field.loaded_field import LoadedField, loaded_field
+from planner.strength.field.loaded_field import FIELD_VERSION, LoadedField, loaded_field
 from planner.strength.field.weakest_section import weakest_section
 from planner.strength.held.odd_loads import ABSURD_PERCENT
 from planner.strength.judging.beam_share import BeamShare, own_factor
@@ -28,6 +28,8 @@ from planner.strength.unscreened import Unscreened, unscreened
 
 __all__ = [
     "ABSURD_PERCENT",
+    "BEAM_VERSION",
+    "FIELD_VERSION",
     "LOADED",
     "BeamShare",
     "Bend",

@@ -12,10 +12,13 @@ from numpy.typing import NDArray
 from scipy.spatial import ConvexHull, QhullError
 from scipy.spatial.distance import pdist
 
+from planner.cache import kept, key_of
 from planner.survey.survey import Survey
 
 Floats = NDArray[np.float64]
 
+SHAFTS_VERSION = 1
+"""Raised whenever a result changes, so that kept ones are not trusted."""
 SLENDER = 2.0
 """A pin is longer than this times the thickness of its shaft; common practice, no source."""
 ROUND = 0.97
@@ -52,8 +55,14 @@ def shafts_mm(hull_mm: Floats, volume_mm3: float) -> tuple[float, ...]:
     """Return the thicknesses of a pin's shaft from the vertices of its convex hull and its volume.
 
     The hull shows both ends and every wider step, the volume that nothing else is there: between two rings of
-    corners a pin is as thick as the thinner ring.
+    corners a pin is as thick as the thinner ring. Kept: three rooms ask, and a finely drawn hull has many rings.
     """
+    key = key_of(SHAFTS_VERSION, hull_mm, volume_mm3)
+    return kept("pins", key, tuple[float, ...], lambda: _shafts_mm(hull_mm, volume_mm3))
+
+
+def _shafts_mm(hull_mm: Floats, volume_mm3: float) -> tuple[float, ...]:
+    """Look for a pin about every axis that it may have."""
     every = (_shafts_about(hull_mm, along, volume_mm3) for along in _axes(hull_mm))
     return next((found for found in every if found), ())
 

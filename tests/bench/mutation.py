@@ -15,6 +15,7 @@ import os
 import random
 import resource
 import sys
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -185,29 +186,30 @@ def mirrored(path: str) -> Path:
 
 
 def main() -> int:
-    """Draw, run, print each survivor as it is found, and the share that was killed."""
+    """Draw, run, print each survivor as it is found, and by room how many were killed."""
     n, seed = (int(word) for word in [*sys.argv[1:3], *("60", "1")[len(sys.argv[1:3]) :]])
     files = [f"planner/{name}" for name in sys.argv[3:] or FILES]
     for library in LIBRARIES:
         importlib.import_module(library)
-    draw, alive, tried = random.Random(seed), 0, 0  # noqa: S311  a seeded draw
+    draw, alive, tried = random.Random(seed), Counter[str](), Counter[str]()  # noqa: S311  a seeded draw
     for path in files:
         if not survives(Mutant(path=path, source=(ROOT / path).read_text(encoding="utf-8"), about="")):
             print(f"{path}: its own tests do not pass as it is", flush=True)
     streams = {path: mutants(path, draw) for path in files}
-    while tried < n and streams:
+    while tried.total() < n and streams:
         for path in tuple(streams):
             mutant = next(streams[path], None)
             if mutant is None:
                 del streams[path]
-            elif tried < n:
-                tried += 1
+            elif tried.total() < n:
+                room = Path(path).parts[1]
+                tried[room] += 1
                 if survives(mutant):
-                    alive += 1
+                    alive[room] += 1
                     print(f"survives: {path}:{mutant.about}", flush=True)
-    print(
-        f"{tried} mutants of {len(files)} modules, seed {seed}: {tried - alive} killed, {1 - alive / max(tried, 1):.0%}"
-    )
+    for room, tried_n in tried.items():
+        print(f"{room}: {tried_n - alive[room]} of {tried_n} killed")
+    print(f"{tried.total()} mutants of {len(files)} modules, seed {seed}: {tried.total() - alive.total()} killed")
     return 0
 
 

@@ -7,10 +7,13 @@ from functools import lru_cache
 
 import numpy as np
 
+from planner.cache import kept, key_of
 from planner.job import Job
 from planner.mesh import Solid
 from planner.phrases import listed
 
+SYMMETRY_VERSION = 1
+"""Raised whenever a result changes, so that kept ones are not trusted."""
 ALIKE_SHARE = 0.995
 """A body that shares so much with its mirror image is alike on both sides."""
 
@@ -39,6 +42,12 @@ def symmetric(solid: Solid) -> bool:
     A plane of symmetry goes through the centre of mass, square to a principal axis (textbook); where two of these are
     alike, the mesh's own axes are tried as well.
     """
+    key = key_of("symmetric", SYMMETRY_VERSION, solid.vertices_mm, solid.faces, solid.faults)
+    return kept("mechanism", key, bool, lambda: _symmetric(solid))
+
+
+def _symmetric(solid: Solid) -> bool:
+    """Look for a plane of symmetry."""
     shape = solid.manifold
     if shape is None:
         return False

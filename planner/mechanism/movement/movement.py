@@ -61,12 +61,14 @@ class Movement:
     """What cords did before, by scale."""
     bodies: dict[str | float, tuple[Body, ...]] = field(default_factory=dict)
     """Bodies made before, by copy and scale."""
+    beside: dict[float, tuple[Body, ...]] = field(default_factory=dict)
+    """Cords and padding as bodies made before, by scale: every joint asks for the same ones."""
     tipped: dict[float, Tip | None] = field(default_factory=dict)
     """What the tip did before, by scale."""
 
     def __getstate__(self) -> dict[str, object]:
         """Return what is kept of it elsewhere: solids of the modeller are made again, they cannot be written."""
-        return {**vars(self), "bodies": {}}
+        return {**vars(self), "bodies": {}, "beside": {}}
 
     def at(self, s: float) -> Moved:
         """Return what the mechanism does at a scale (a factor)."""
@@ -178,13 +180,15 @@ class Movement:
             asked = name if firm else ""
             ends = ((SMALL, not firm), (LARGE, False)) if SMALL < s < LARGE else ()
             between = tuple(self._ranges_at(end, asked, firm=firm, gaps=gap) for end, gap in ends)
-            padding = padding_bodies(self.job, self.solids, self.mechanism, s)[0]
-            known = ranges_of(
+            if not firm and s not in self.beside:
+                padding = padding_bodies(self.job, self.solids, self.mechanism, s)[0]
+                self.beside[s] = (*cord_bodies(self.ways, self.mechanism, s), *padding)
+            known = self.turned[s, name, firm, gaps] = ranges_of(
                 self.job,
                 self.solids,
                 self.mechanism,
                 factor=s,
-                soft=() if firm else (*cord_bodies(self.ways, self.mechanism, s), *padding),
+                soft=() if firm else self.beside[s],
                 only=name,
                 at_once=s == SMALL and not firm,  # hardware is in the way most in a small device
                 sure=firm,
@@ -192,7 +196,6 @@ class Movement:
                 between=(between[0], between[1]) if between else None,
                 known=self.bodies,
             )
-            self.turned[s, name, firm, gaps] = known
         return known
 
     def lines_at(self, values: Mapping[str, float], s: float) -> dict[str, tuple[Vec3, ...]]:

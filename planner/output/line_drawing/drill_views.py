@@ -94,6 +94,8 @@ def drill_views(
             along = [one for one in left if abs(float(_way(part, one) @ way)) > SAME_WAY]
             open_here = [one for one in along if _open(scene, part, one)]
             tries.append((len(open_here), scene, open_here))
+            if len(open_here) == len(along):
+                break  # from the other side no more can be seen
         count, scene, shown = max(tries, key=lambda tried: tried[0])
         if not count:  # no side is free, as where a bore lies deep inside: shown all the same, from its own axis
             scene, shown = tries[0][1], [left[0]]

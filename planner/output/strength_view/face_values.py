@@ -14,6 +14,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 Floats = NDArray[np.float64]
+PAINT_VERSION = 1
+"""Raised whenever a result changes, so that kept ones are not trusted."""
 LEVELS_N = 251
 CUT = 253
 PIECES_MOST_N = 6000

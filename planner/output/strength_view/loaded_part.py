@@ -9,13 +9,24 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
+from planner.cache import kept, key_of
 from planner.finding import Finding
 from planner.output.strength_view.bend_fit import BendFit, bend_fit, exaggeration
-from planner.output.strength_view.face_values import Painted, painted
+from planner.output.strength_view.face_values import PAINT_VERSION, Painted, painted
 from planner.output.words.strength_words import bend_words, colour_words, load_words
 from planner.plan import Plan, PlannedPart, strengths
 from planner.scale import Scale
-from planner.strength import LOADED, Bend, LoadedField, Screened, loaded_field, own_factor, weakest_section
+from planner.strength import (
+    BEAM_VERSION,
+    FIELD_VERSION,
+    LOADED,
+    Bend,
+    LoadedField,
+    Screened,
+    loaded_field,
+    own_factor,
+    weakest_section,
+)
 
 Floats = NDArray[np.float64]
 PLACES_N = 3
@@ -48,13 +59,16 @@ class LoadedPart:
 
     @cached_property
     def paint(self) -> Painted | None:
-        """Shares on its faces; None where they are not known."""
+        """Shares on its faces; None where they are not known. Kept: no day, price or plate changes them."""
         field = self.field
         if field is None:
             return None
         # Cut up as drawn, where the shares are known: halves of sides stay halves on the bed. A mirrored part goes
         # through its corners the other way round, as its mesh on the page does.
-        return painted(self.part.solid.vertices_mm[self.part.posed.faces], field.shares_percent)
+        corners_mm, answer = self.part.solid.vertices_mm[self.part.posed.faces], field.answer
+        told_by = (field.stuff, field.ways) if answer is None else (answer.skin_mm, answer.skin_share_percent)
+        key = key_of("paint", PAINT_VERSION, FIELD_VERSION, BEAM_VERSION, corners_mm, field.factor, told_by)
+        return kept("pictures", key, Painted, lambda: painted(corners_mm, field.shares_percent))
 
     @cached_property
     def places(self) -> tuple[tuple[float, Floats], ...]:

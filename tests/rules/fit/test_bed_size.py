@@ -34,6 +34,15 @@ def over(points: NDArray[np.float64], bed: Bed) -> BedOver:
     return bed_over("part", hull, DOWN, (DOWN,), bed)
 
 
+def test_a_pose_that_leaves_a_few_percent_more_is_named() -> None:
+    """100 x 100 x 104 mm under a height of 100: upright it prints at 96.1 % at most, on its side at 100 %."""
+    hull = np.array([(x, y, z) for x in (0.0, 100.0) for y in (0.0, 100.0) for z in (0.0, 104.0)])
+    found = bed_over("part", hull, DOWN, (DOWN, (-1.0, 0.0, 0.0)), replace(BED, height_mm=100.0)).at(1.0)
+
+    assert found.verdict is Verdict.NO_GO
+    assert "lay it another way (there it fits by itself up to 100.0 %)" in found.remedy
+
+
 @pytest.mark.parametrize("seed", range(6))
 def test_on_a_rectangle_the_linear_program_equals_rotating_calipers(seed: int) -> None:
     """Two methods, one answer: duality over balanced edges, and calipers (Toussaint 1983)."""

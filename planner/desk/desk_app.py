@@ -17,7 +17,7 @@ from starlette.responses import FileResponse, JSONResponse, PlainTextResponse, R
 from starlette.routing import Route
 
 from planner.desk.desk_work import DeskWork
-from planner.desk.event_routes import event_routes
+from planner.desk.events.event_routes import event_routes
 from planner.desk.form import form_of, with_form
 from planner.desk.form_rows import place_of
 from planner.desk.photos.photo_routes import photo_routes

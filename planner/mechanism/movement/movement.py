@@ -97,20 +97,17 @@ class Movement:
     def tip_at(self, s: float) -> Tip | None:
         """Return what play and knots do at the tip at a scale; None where no tip is known."""
         if s not in self.tipped:
-            known = (self.job, self.claims, self.mechanism, self.strung, self.downs)
-            self.tipped[s] = tip_of(*known, s, self.rooms)
+            self.tipped[s] = tip_of(self.job, self.claims, self.mechanism, self.strung, self.downs, s, self.rooms)
         return self.tipped[s]
 
     def after(self, job: Job, downs: Mapping[str, Vec3]) -> Movement | None:
         """Return the movement of the same meshes in a changed job; None where nothing moves any more.
 
-        A change keeps what does not hang on it: drilling a bore turns nothing anew and pulls no other cord, and another
-        grip turns nothing anew.
+        A change keeps what does not hang on it: another grip turns nothing anew, nor does a drilled bore.
         """
         changed = {one.name for one in fields(Job) if getattr(job, one.name) != getattr(self.job, one.name)}
         if changed - {*PULLS, *PLAYS}:
-            claims = claims_of(job, self.surveys).claims
-            return movement_of(job, self.solids, self.surveys, claims, downs)
+            return movement_of(job, self.solids, self.surveys, claims_of(job, self.surveys).claims, downs)
         pulls = {} if changed & {*PULLS} else self.pulls
         found = replace(self, job=job, downs=downs, known={}, tipped={}, pulls=pulls)
         for name in ("ways", "strung", "rooms"):

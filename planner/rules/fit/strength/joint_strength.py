@@ -182,11 +182,8 @@ def _finding(
         f"the low strength, {strength_mpa.low:g} MPa {way}; up to {most} % is go{go.why}. The stress is {ratio:.2f} "
         "times that at 100 %"
     )
-    if feared and asks and feared.endless:
-        why = f"{why}, but {feared.said}"
-    elif feared and asks:
-        more = f"{_under(feared, force, measured):.0f} %"
-        why = f"{why}; it may take {_newtons(feared)} N {feared.said}, which is {more}"
+    if feared and asks:
+        why += _fear(feared, force, measured)
     breaks = f"{feature} of {part} may break. This is a screening number: test the part with load before use."
     return Finding(
         rule=rule,
@@ -205,10 +202,23 @@ def _finding(
         else asks or f"Does {feature} of {part} take the whole load, and what does a proof load do to it{go.proof}?",
         caution=(feared.caution if feared else "") if passes else breaks,
         evidence=Evidence.GUESSED if asks else Evidence.MEASURED,
-        question_id=""
-        if not feared or not asks or feared.endless
-        else f"{'lever' if feared.caution else 'load'}-{part}",
+        question_id=_asked_as(feared, part) if asks else "",
     )
+
+
+def _asked_as(feared: BoreForce | None, part: str) -> str:
+    """Return the id of the question about a feared force; empty where no answer settles it."""
+    if not feared or feared.endless:
+        return ""
+    return f"{'lever' if feared.caution else 'load'}-{part}"
+
+
+def _fear(feared: BoreForce, force: BoreForce, measured: float) -> str:
+    """Say what else a joint may have to take, and why its share under that is not known or too much."""
+    if feared.endless:
+        return f", but {feared.said}"
+    more = f"{_under(feared, force, measured):.0f} %"
+    return f"; it may take {_newtons(feared)} N {feared.said}, which is {more}"
 
 
 def _both(force: BoreForce, feared: BoreForce | None) -> tuple[BoreForce, ...]:

@@ -6,7 +6,7 @@ from datetime import datetime
 
 import pytest
 
-from planner.desk.chapter_events import TELLS, event_of_form
+from planner.desk.events.chapter_events import TELLS, event_of_form
 from planner.errors import FitwrightError
 from planner.ledger.event import KINDS
 

@@ -11,12 +11,12 @@ from starlette.requests import Request
 from starlette.responses import FileResponse, JSONResponse, Response
 from starlette.routing import Route
 
-from planner.desk.chapter_events import ChapterEvents
+from planner.desk.events.chapter_events import ChapterEvents
 from planner.desk.work_folder import DeskFolder
 from planner.errors import CommandError
 from planner.ledger import Event, ToldSinceError
 
-PAGE = Path(__file__).parent / "static" / "events.html"
+PAGE = Path(__file__).parents[1] / "static" / "events.html"
 ReadJson = Callable[[Request], Awaitable[dict[str, Any]]]
 
 

@@ -57,7 +57,10 @@ def spoilt_pieces(db: Connection, job: str, made: Mapping[str, str] | None = Non
 
 
 def untested(db: Connection, job: str) -> list[str]:
-    """Return why a device counts as not tested: never, not passed, or changed since."""
+    """Return why a device counts as not tested: never, not passed, or changed since.
+
+    Where no test of any device was ever told, tests are kept elsewhere, as in each job's record: nobody can say.
+    """
     rows = select(DEVICE_LOG.c.what, DEVICE_LOG.c.passed).where(DEVICE_LOG.c.job == job).order_by(DEVICE_LOG.c.event)
     last = ""
     for row in db.execute(rows):
@@ -65,6 +68,8 @@ def untested(db: Connection, job: str) -> list[str]:
             last = "passed" if row.passed else "it failed its last test"
         elif row.what in ("spoilt", "repaired") and last:
             last = f"it was {row.what} after its last test"
+    if not last and db.execute(select(DEVICE_LOG.c.job).where(DEVICE_LOG.c.what == "tested")).first() is None:
+        return []
     return [] if last == "passed" else [last or NOT_TESTED]
 
 

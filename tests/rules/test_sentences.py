@@ -13,9 +13,9 @@ from planner.rules import steps_of
 from planner.rules.settings.setting_rule import compared
 
 NUMBER = re.compile(r"(?<![\w.])\d+(?:\.\d+)?")
-ALONE = re.compile(r"(?:this \w+ alone|as it lies, it alone)[^;(]* (from|up to) ([\d.]+) %")
+ALONE = re.compile(r"at a scale of ([\d.]+) % or (more|less), (?:this \w+ by itself|as it lies)")
 BEYOND = (1.0, 1.07, 1.4, 2.5)
-"""So far past a size that is named "from", or below one named "up to", the rule is asked as well."""
+"""So far past a size that is named "or more", or below one named "or less", the rule is asked as well."""
 NEARER = (1e-4, 1e-5)
 BESIDE = (1e-3, 1e-5, 1e-7)
 """How far beside its turns each rule is asked, as shares of the scale; bores alike to 1e-6 turn as one."""
@@ -69,10 +69,10 @@ def test_a_size_that_a_rule_names_works_for_that_rule(heron_ready: Prepared) -> 
         for s in (k / 20.0 for k in range(8, 60)):
             finding = rule.at(s)
             assert "print at" not in finding.remedy
-            for way, percent in ALONE.findall("" if finding.verdict.passes else finding.remedy):
+            for percent, way in ALONE.findall("" if finding.verdict.passes else finding.remedy):
                 named_n += 1
                 at = float(percent) / 100.0
-                for size in (at * times if way == "from" else at / times for times in BEYOND):
+                for size in (at * times if way == "more" else at / times for times in BEYOND):
                     if rule.at(size).verdict is Verdict.NO_GO:
                         found.append((rule.rule, s, size, finding.remedy))
 

@@ -250,9 +250,10 @@ def _on_screen(plan: Plan) -> list[str]:
     found += [f"page: {row[:4]}" for row in rows if row[:4] not in wanted]
     found += [f"not on the page: {line}" for line in wanted if line not in [row[:4] for row in rows]]
     sheets = bench_papers(plan, SIZES["a4"])
-    papers = " ".join(" ".join(_read(text).text) for text in html(sheets, head_of(plan), SIZES["a4"]).values())
-    papers = " ".join(papers.split())
-    found += [f"papers as HTML: {one.name}" for one in plan.hardware if not one.printed and bought(one) not in papers]
+    papers = "".join("".join(_read(text).text) for text in html(sheets, head_of(plan), SIZES["a4"]).values())
+    papers = "".join(papers.split())  # numbers are kept with their units by tags of their own
+    bought_of = {one.name: "".join(bought(one).split()) for one in plan.hardware if not one.printed}
+    found += [f"papers as HTML: {name}" for name, told_of in bought_of.items() if told_of not in papers]
     console = Console(file=io.StringIO(), width=200, force_terminal=False)
     show_plan(console, plan, Path("plan.html"))
     assert isinstance(console.file, io.StringIO)

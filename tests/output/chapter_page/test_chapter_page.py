@@ -35,6 +35,6 @@ def test_the_months_to_come_are_told_or_what_is_missing(sums: Any) -> None:
     assert "2027-01" in told
     assert "waits 14 days; 1 in 10 waits longer than over a year" not in told
     assert "waits 14 days" in told
-    assert "too thin" in thin
+    assert "too short" in thin
     assert "no device is handed over yet" in thin
     assert "months to come" not in chapter_page(sums)

@@ -11,7 +11,7 @@ from uuid import uuid4
 
 from planner.cli.ledger.chapter_state import ChapterState
 from planner.cli.ledger.kept_rows import stood_of
-from planner.cli.ledger.ledger_options import CHAPTER, moment_of
+from planner.cli.ledger.ledger_options import chapter_files, moment_of
 from planner.errors import LedgerError, nearest
 from planner.job import Job
 from planner.ledger import Event, as_planned, ledger_beside, opened, plate_id, told, under_way
@@ -26,8 +26,7 @@ MakePlan = Callable[[Job], Plan]
 
 def state_beside(named: str, job: Path) -> ChapterState | None:
     """Return the ledger that is named, or that the chapter's file beside the job's folder names; None for none."""
-    home = job if job.is_dir() else job.parent
-    files = [path for folder in (home.resolve().parent, home) if (path := folder / CHAPTER).is_file()]
+    files = chapter_files(job)
     where = named or next((found for path in files if (found := ledger_beside(path))), "")
     if not where:
         return None

@@ -28,6 +28,12 @@ RoleOption = Annotated[
 ]
 
 
+def chapter_files(job: Path) -> list[Path]:
+    """Return the chapter's files that may name a job's ledger: above its folder, then in it."""
+    home = job if job.is_dir() else job.parent
+    return [path for folder in (home.resolve().parent, home) if (path := folder / CHAPTER).is_file()]
+
+
 def ledger_at(named: str) -> Engine:
     """Return the ledger that is named, or that the chapter's file in this folder names.
 

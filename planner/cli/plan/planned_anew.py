@@ -5,10 +5,9 @@ from __future__ import annotations
 import sys
 from pathlib import Path
 
-from planner.cli.ledger.failed_in_chapter import state_beside
+from planner.cli.ledger.ledger_options import chapter_files
 from planner.errors import FitwrightError
 from planner.job import Job
-from planner.ledger import job_and_number, shown
 from planner.phrases import listed, plural
 
 MADE = ("done", "running")
@@ -20,8 +19,11 @@ def say_planned_anew(job: Job, path: Path, named: str = "") -> None:
 
     ``named`` is the ledger, by default that of the chapter's file beside the job.
     """
-    if not job.recipient:
+    if not job.recipient or not (named or chapter_files(path)):
         return
+    from planner.cli.ledger.failed_in_chapter import state_beside  # a plan outside a chapter loads no ledger
+    from planner.ledger import job_and_number, shown
+
     try:
         state = state_beside(named, path)
         if state is None:

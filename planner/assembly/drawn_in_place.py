@@ -26,8 +26,8 @@ APART_MM = 5.0
 """Parts that hardware ties, as far as a washer or a spacer may keep them apart."""
 FILLED_SHARE, SIDES_N = 0.5, 48
 """A pin in its bore fills more of it than this: 0.7 of its diameter."""
-TURNED_DEG, ROUND_SHARE = 37.0, 0.95
-"""A shaft is round where it shares so much with itself turned by so much, which no usual flat is symmetric to."""
+TURNED_DEG, ROUND_SHARE = 37.0, 0.97
+"""What shares so much with itself turned by this is round; a pin of eight sides is not."""
 OVERLAP_SHARE = 0.005
 """Two bodies cannot be in one place: more of the smaller one inside the other, and they are not drawn in place."""
 
@@ -127,7 +127,7 @@ def _rings(job: Job, solids: Mapping[str, Solid], claims: Sequence[Claim]) -> It
     for claim in (claim for claim in claims if claim.hardware.kind == "bearing"):
         hole = replace(claim.bore, diameter_mm=claim.hardware.diameter_mm)
         for part in job.parts:
-            if part.name != claim.part and _fills(solids[part.name], hole, round_only=True):
+            if part.name != claim.part and fills(solids[part.name].manifold, hole, round_only=True):
                 yield claim.part, part.name, claim.bore.diameter_mm / 2
 
 
@@ -137,13 +137,12 @@ def _pins(job: Job, solids: Mapping[str, Solid], claims: Sequence[Claim]) -> Ite
         pin = hardware.printed
         mine = [claim for claim in claims if pin and claim.hardware.name == hardware.name]
         for part in dict.fromkeys(claim.part for claim in mine):
-            if any(_fills(solids[pin], claim.bore) for claim in mine if claim.part == part):
+            if any(fills(solids[pin].manifold, claim.bore) for claim in mine if claim.part == part):
                 yield pin, part, 2.0 * TIGHTER_MOST_MM / hardware.diameter_mm
 
 
-def _fills(solid: Solid, bore: Bore, *, round_only: bool = False) -> bool:
+def fills(body: Manifold | None, bore: Bore, *, round_only: bool = False) -> bool:
     """Return whether a body, as drawn, fills half of a bore or more; where ``round_only``, as a round shaft does."""
-    body = solid.manifold
     if body is None:
         return False
     turn = np.asarray(align_vectors(bore.axis, (0.0, 0.0, 1.0)))[:3, :3]  # type: ignore[no-untyped-call]

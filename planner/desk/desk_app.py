@@ -179,7 +179,7 @@ def desk_app(folder: DeskFolder, token: str, port: int) -> Starlette:
         Route("/plan/{name:path}", planned),
         Route("/chapter/{name:path}", chapter),
         *photo_routes(folder, work),
-        *event_routes(folder, sent_table),
+        *event_routes(folder),
     ]
     app = Starlette(routes=routes, exception_handlers={FitwrightError: partial(_refused, folder)})
     app.add_middleware(BaseHTTPMiddleware, dispatch=partial(_guard, token, port))

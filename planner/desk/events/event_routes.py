@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Awaitable, Callable
 from pathlib import Path
 from typing import Any
 
@@ -12,16 +11,16 @@ from starlette.responses import FileResponse, JSONResponse, Response
 from starlette.routing import Route
 
 from planner.desk.events.chapter_events import ChapterEvents
+from planner.desk.sent import sent_table
 from planner.desk.work_folder import DeskFolder
 from planner.errors import CommandError
 from planner.ledger import Event, ToldSinceError
 
 PAGE = Path(__file__).parents[1] / "static" / "events.html"
-ReadJson = Callable[[Request], Awaitable[dict[str, Any]]]
 
 
-def event_routes(folder: DeskFolder, read: ReadJson) -> list[Route]:
-    """Return the routes for one folder; ``read`` gives the table that was sent."""
+def event_routes(folder: DeskFolder) -> list[Route]:
+    """Return the routes for one folder."""
     events = ChapterEvents(folder)
 
     async def page(_: Request) -> Response:
@@ -34,7 +33,7 @@ def event_routes(folder: DeskFolder, read: ReadJson) -> list[Route]:
         return JSONResponse(await run_in_threadpool(events.state))
 
     async def tell(request: Request) -> Response:
-        fields, seen = await read(request), _seen(request)
+        fields, seen = await sent_table(request), _seen(request)
         try:
             kept = await run_in_threadpool(events.tell, request.path_params["kind"], fields, seen)
         except ToldSinceError as late:

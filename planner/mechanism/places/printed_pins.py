@@ -7,20 +7,14 @@ from collections.abc import Iterator, Mapping, Sequence
 import manifold3d
 import numpy as np
 
-from planner.assembly import Claim
+from planner.assembly import ROUND_SHARE, TURNED_DEG, Claim, fills
 from planner.finding import Vec3
 from planner.job import Hardware, Job, copy_name
 from planner.mechanism.joints.bore_stacks import BoreStack, bore_stacks
 from planner.mechanism.places.frame import STILL, Frame
 from planner.mechanism.range.axis_shells import along
 from planner.mesh import Solid
-from planner.survey import Bore
 
-FILLED_SHARE = 0.5
-"""A pin in its bore fills more of it than this: 0.7 of its diameter."""
-TURNED_DEG, ROUND_SHARE = 37.0, 0.97
-"""What shares so much with itself turned by this is round; a pin of eight sides is not."""
-SIDES_N = 48
 ALIKE_SHARE = 0.995
 """A pin that shares so much with itself turned end for end has no head."""
 
@@ -60,7 +54,9 @@ def printed_pins(
         shape = solids[hardware.printed].manifold if hardware.printed else None
         if copy in frames or shape is None:
             continue
-        if job.part(hardware.printed or "").count == 1 and all(_lies_in(shape, one.bore) for one in stack.bores):
+        if job.part(hardware.printed or "").count == 1 and all(
+            fills(shape, one.bore, round_only=True) for one in stack.bores
+        ):
             found[copy] = STILL, True
         elif (own := _own_axis(shape)) is not None:
             base, (low, high) = stack.bores[0].bore, stack.ends_mm
@@ -68,18 +64,6 @@ def printed_pins(
             x, y, z = (float(v) for v in middle)
             found[copy] = along(base.axis, (x, y, z)).after(own.inverse()), False
     return found
-
-
-def _lies_in(body: manifold3d.Manifold, bore: Bore) -> bool:
-    """Return whether a body fills half of a bore or more and is round about its axis there."""
-    r, long = bore.diameter_mm / 2, bore.depth_mm
-    frame = along(bore.axis, bore.centre_mm)
-    room = manifold3d.Manifold.cylinder(long, r, r, SIDES_N).translate((0.0, 0.0, -long / 2))
-    inside = body.transform(frame.inverse().matrix()) ^ room
-    volume = float(inside.volume())
-    if volume < FILLED_SHARE * float(room.volume()):
-        return False
-    return float((inside ^ inside.rotate((0.0, 0.0, TURNED_DEG))).volume()) >= ROUND_SHARE * volume
 
 
 def _own_axis(shape: manifold3d.Manifold) -> Frame | None:

@@ -72,8 +72,8 @@ def range_rules(job: Job, percent: float, ends: Sequence[SizeEnd], rules: Sequen
     """
     if not ends:
         return ()
-    person = [rule for rule in rules if kind_of(rule.rule).gives == "measures apart"]
-    device = [rule for rule in rules if rule not in person and not _recut(job, rule)]
+    person = [rule for rule in rules if _about_person(rule)]
+    device = [rule for rule in rules if not _about_person(rule) and not _recut(job, rule)]
     s = Scale(percent).factor
     apart = worst(rule.at(s) for rule in person)
     here = _worst([apart, worst(rule.at(s) for rule in device)])
@@ -83,6 +83,11 @@ def range_rules(job: Job, percent: float, ends: Sequence[SizeEnd], rules: Sequen
     low, high = min(end.percent for end in ends), max(end.percent for end in ends)
     finding = _finding(job, (min(low, percent), percent, max(high, percent)), here, other)
     return tuple(constants([lifted(finding, job.overrides)]))
+
+
+def _about_person(rule: Rule) -> bool:
+    """Return whether a rule compares what the measures ask for with each other."""
+    return kind_of(rule.rule).gives == "measures apart"
 
 
 def _recut(job: Job, rule: Rule) -> bool:

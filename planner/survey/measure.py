@@ -21,7 +21,7 @@ from planner.survey.stable_poses import poses_of
 from planner.survey.survey import Survey
 from planner.survey.walls.walls import walls_of
 
-SURVEY_VERSION = 33
+SURVEY_VERSION = 34
 """Raised whenever a measure changes, so that kept surveys are not trusted."""
 
 

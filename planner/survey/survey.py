@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planner.finding import Vec3
+from planner.survey.openings.inner_gap import InnerGap
 from planner.survey.pegs.peg import Peg
 
 Floats = NDArray[np.float64]
@@ -281,6 +282,8 @@ class Survey:
     poses: tuple[Pose, ...]
     """Stable poses, largest contact first; never empty."""
     pegs: tuple[Peg, ...] = ()
+    inner_gap: InnerGap | None = None
+    """Between its bodies; None where it is one body, or they lie far apart."""
 
     @property
     def unrecognised_n(self) -> int:

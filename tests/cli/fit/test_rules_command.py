@@ -52,7 +52,7 @@ def test_the_start_of_a_name_picks_all_rules_that_begin_so(run: Run) -> None:
     found = json.loads(run("rules", "gap", "--json", "-")[1])
 
     assert found["schema"] == "fitwright/rules/1"
-    assert [row["name"] for row in found["rules"]] == ["gap.tight", "gap.loose", "gap.missing"]
+    assert [row["name"] for row in found["rules"]] == ["gap.tight", "gap.inside", "gap.loose", "gap.missing"]
     assert found["rules"][1]["numbers"][0]["value"] == 0.6
 
 

@@ -16,7 +16,8 @@ from planner.survey.pegs.peg import Peg
 from planner.survey.pin_form import pin_shafts_mm
 from planner.survey.rays import face_normals, first_hits
 from planner.survey.station import Inside, inside_at
-from planner.survey.survey import Below, Bore, Channel, Pose, RunOut, Slot, Survey, ThinPlace, Walls
+from planner.survey.survey import Below, Bore, Channel, Pose, Slot, Survey, ThinPlace, Walls
+from planner.survey.walls.run_out import RunOut
 
 __all__ = [
     "CLOSED_LEAST_PERCENT",

@@ -29,6 +29,7 @@ SHARED = ("pulley", "bar")
 
 def tip_of(
     job: Job,
+    surveys: Mapping[str, Survey],
     claims: Sequence[Claim],
     mechanism: Mechanism,
     strung: Mapping[str, StrungCord | str],
@@ -48,7 +49,7 @@ def tip_of(
     found = [
         (copy, wobble)
         for copy, tip in reversed(kinds.values())
-        if (wobble := wobble_at(job, claims, mechanism, copy, tip, downs, factor, rooms)) is not None
+        if (wobble := wobble_at(job, surveys, claims, mechanism, copy, tip, downs, factor, rooms)) is not None
     ]
     copy, worst = max(found, key=lambda each: each[1].worst_mm, default=(tips[0][0].driven, None))
     fingers = _at_once(job, tips, factor)
@@ -78,6 +79,7 @@ def _at_once(job: Job, tips: Sequence[tuple[StrungCord, Vec3]], factor: float) -
 
 def wobble_at(
     job: Job,
+    surveys: Mapping[str, Survey],
     claims: Sequence[Claim],
     mechanism: Mechanism,
     copy: str,
@@ -89,7 +91,7 @@ def wobble_at(
     """Return the wobble of a point of a copy, drawn in its mesh, at a scale; None where no pin leads to it."""
     frames = mechanism.frames
     joints = [
-        pin_play(job, joint, frames, claims, downs, factor, rooms.get(joint.name, OPEN))
+        pin_play(job, joint, surveys, frames, claims, downs, factor, rooms.get(joint.name, OPEN))
         for joint in chain_to(mechanism, copy)
     ]
     if not any(joint.sleeves for joint in joints):
@@ -109,7 +111,7 @@ def joint_play(
 ) -> Wobble | None:
     """Return how far one joint lets the farthest point of its moving part wander; None where no bore guides it."""
     frames = mechanism.frames
-    play = pin_play(job, joint, frames, claims, downs, factor, room)
+    play = pin_play(job, joint, surveys, frames, claims, downs, factor, room)
     if not play.sleeves or joint.parts[1] not in frames:
         return None
     hull = frames[joint.parts[1]].points(surveys[part_of(joint.parts[1])].hull_mm)

@@ -97,7 +97,8 @@ class Movement:
     def tip_at(self, s: float) -> Tip | None:
         """Return what play and knots do at the tip at a scale; None where no tip is known."""
         if s not in self.tipped:
-            self.tipped[s] = tip_of(self.job, self.claims, self.mechanism, self.strung, self.downs, s, self.rooms)
+            known = (self.job, self.surveys, self.claims, self.mechanism, self.strung, self.downs)
+            self.tipped[s] = tip_of(*known, s, self.rooms)
         return self.tipped[s]
 
     def after(self, job: Job, downs: Mapping[str, Vec3]) -> Movement | None:

@@ -17,7 +17,7 @@ def test_the_tip_wobbles_by_both_bores_on_the_pin(tmp_path: Path) -> None:
     """5 mm of jaw and 5 mm of plate on one pin: play over length times reach, for each; one finger has no spread."""
     device = one_jaw(tmp_path)
     strung = device.strung()
-    tip = tip_of(device.job, device.claims, device.mechanism, strung, {}, 1.0, {})
+    tip = tip_of(device.job, device.surveys, device.claims, device.mechanism, strung, {}, 1.0, {})
     off = device.job.printer.undersize.lying_mm
     play = max(5.6 - off.low, 5.2) - 5.0
 
@@ -29,7 +29,7 @@ def test_the_tip_wobbles_by_both_bores_on_the_pin(tmp_path: Path) -> None:
     assert tip.knot == ""
     assert list(rooms_of(device.job, device.solids, device.mechanism, strung)) == ["plate to jaw"]
     tight = {"plate to jaw": FaceRoom(float_mm=0.0, tilt_rad=0.01)}
-    held = tip_of(device.job, device.claims, device.mechanism, strung, {}, 1.0, tight)
+    held = tip_of(device.job, device.surveys, device.claims, device.mechanism, strung, {}, 1.0, tight)
     assert held is not None
     assert held.wobble_mm is not None
     # the faces beside it end its tilt; both bores still let it go aside, by half their play each

@@ -10,7 +10,7 @@ from planner.assembly import Claim
 from planner.cache import holds
 from planner.cores import ahead
 from planner.finding import Vec3
-from planner.job import Job, Material, part_of
+from planner.job import Job, Material
 from planner.mechanism import CopyLoads, Frame, Landing, Movement, PointLoad, placed
 from planner.mesh import Solid
 from planner.rules import chosen_material
@@ -22,6 +22,7 @@ from planner.strength.held.odd_loads import ABSURD_FROM_SHARE, ABSURD_PERCENT, o
 from planner.strength.held.peel import Peel, faces_of, peel_of
 from planner.strength.judging.beam_share import own_factor
 from planner.strength.loads.entering import all_entering
+from planner.strength.loads.every_copy import copies_of, over_copies
 from planner.strength.loads.hardest_grip import hardest_grip
 from planner.strength.loads.in_the_air import loads_in_the_air
 from planner.strength.loads.load_cases import guessed_cases, known_case, pin_cases, stated_case
@@ -174,21 +175,23 @@ def _asked(
         if part.judged_duty not in LOADED:
             continue
         survey = surveys[part.name]
-        copy = next((name for name in (*at_load, *chain(*moved)) if part_of(name) == part.name), part.name)
-        supports = supports_of(job, copy, solids, survey, claims, frames)
         settings = job.settings_at(job.own_height_mm(part.name))
         stuff = stuff_of(material, settings, downs[part.name])
-        known, guessed = [], []
-        told = [(at_load.get(copy, ()), f"{load_n:g} N at the tip"), *_held(moved, copy, gripped)]
-        known += [known_case(all_pushes_of(load, supports), supports, said) for load, said in told if load]
-        stated = stated_case(part, supports, load_n) if copy not in at_load else None
-        known += filter(None, [stated])
+        by_copy = list[tuple[str, list[LoadCase], list[LoadCase]]]()
+        for copy in copies_of(part, frames, (*at_load, *chain(*moved))):
+            supports = supports_of(job, copy, solids, survey, claims, frames)
+            told = [(at_load.get(copy, ()), f"{load_n:g} N at the tip"), *_held(moved, copy, gripped)]
+            sure = [known_case(all_pushes_of(load, supports), supports, said) for load, said in told if load]
+            stated = stated_case(part, supports, load_n) if copy not in at_load else None
+            open_case = copy not in at_load and stated is None
+            perhaps = guessed_cases(part, survey, supports, load_n) if open_case else ()
+            by_copy.append((copy, [*sure, *filter(None, [stated])], list(perhaps)))
+        known = over_copies([(copy, sure) for copy, sure, _ in by_copy])
+        guessed = over_copies([(copy, perhaps) for copy, _, perhaps in by_copy])
         if part.judged_duty == "pin":
             ends = held_at_both_ends(part, survey, claims)
             pins = pin_cases(part, survey, load_n, held=ends)
             known, guessed = [one for one in pins if not one.asks], [one for one in pins if one.asks]
-        elif copy not in at_load and stated is None:
-            guessed = list(guessed_cases(part, survey, supports, load_n))
         cases = all_entering(known, survey), all_entering(guessed, survey)
         loaded = (solids[part.name], survey, stuff, material, part.name, cases)
         asked.append((loaded, settings.line_width_mm.value))
@@ -201,7 +204,7 @@ def _bounded(judged: Sequence[Screened], movement: Movement | None, hardest: tup
     return [
         replace(
             one,
-            locks=locks if one.part in links or any(case.said == gripped for case in one.cases) else "",
+            locks=locks if one.part in links or any(case.said.startswith(gripped) for case in one.cases) else "",
             untold=untold.get(one.part, ""),
         )
         for one in judged

@@ -39,13 +39,14 @@ def tip_of(
 ) -> Tip | None:
     """Return what play and knots do at the tips: the wobble of the worst one, and how far apart they touch.
 
-    None where no tip is known. Copies of one part count as one tip for wobble: they lie in the same bores.
+    None where no tip is known. Copies of one part that grip at one place count as one tip for wobble: they lie in the
+    same bores.
     """
     pulling = [one for one in strung.values() if isinstance(one, StrungCord) and one.cord.kind != "elastic"]
     tips = [(one, tip) for one in pulling if (tip := _tip_mm(job, one)) is not None]
     if not tips:
         return None
-    kinds = {part_of(one.driven): (one.driven, tip) for one, tip in reversed(tips)}
+    kinds = {(part_of(one.driven), tip): (one.driven, tip) for one, tip in reversed(tips)}
     found = [
         (copy, wobble)
         for copy, tip in reversed(kinds.values())
@@ -124,12 +125,12 @@ def rooms_of(
 ) -> dict[str, FaceRoom]:
     """Return the room beside each joint on the way to the tip, by its name: the same at every size, as drawn."""
     found: dict[str, FaceRoom] = {}
-    done: set[str] = set()
+    done: set[tuple[str, Vec3]] = set()
     for one in strung.values():
         tip = _tip_mm(job, one) if isinstance(one, StrungCord) and one.cord.kind != "elastic" else None
-        if not isinstance(one, StrungCord) or tip is None or part_of(one.driven) in done:
+        if not isinstance(one, StrungCord) or tip is None or (part_of(one.driven), tip) in done:
             continue
-        done.add(part_of(one.driven))
+        done.add((part_of(one.driven), tip))
         at = mechanism.frames[one.driven].point(tip)
         for joint in chain_to(mechanism, one.driven):
             if joint.name not in found:

@@ -35,7 +35,7 @@ def known_case(pushes: Sequence[PartLoad], supports: Sequence[Support], said: st
     answers = answers_of(pushes, holds)
     ways = _ways([load.at_mm for load in pushes], [one.at_mm for one in holds])
     if not holds:
-        ways = _ways([pushes[0].at_mm], [load.at_mm for load in pushes[1:]])
+        ways = _ways([pushes[0].at_mm], [load.at_mm for load in pushes[1:]], len(pushes))
     return LoadCase(pushes=tuple(pushes), answers=answers, ways=ways, said=said)
 
 

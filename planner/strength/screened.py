@@ -28,6 +28,7 @@ from planner.strength.loads.in_the_air import loads_in_the_air
 from planner.strength.loads.load_cases import guessed_cases, known_case, pin_cases, stated_case
 from planner.strength.loads.part_load import LoadCase
 from planner.strength.loads.part_supports import held_at_both_ends, supports_of
+from planner.strength.loads.passed_on import loads_on_others
 from planner.strength.loads.through_pins import all_pushes_of
 from planner.strength.told_by_elements import ByElements
 from planner.strength.unbounded import past_dead_point, untold_parts
@@ -164,12 +165,11 @@ def _asked(
     grip_n, gripped = hardest_grip(job, movement, load_n)
     moved = () if movement is None else movement.tip_loads(grip_n)
     at_load = {} if movement is None else movement.tips(load_n)
-    if movement is not None:
-        frames = movement.mechanism.frames
-    else:
-        # What nothing moves in is held by its joints, too.
-        frames = placed(job, solids, surveys, claims).copies if job.joints else {}
-    away, wanted = loads_in_the_air(job, solids, surveys, frames, movement, names or surveys)
+    # what nothing moves in has joints that pass loads, too
+    frames = placed(job, solids, surveys, claims).copies if movement is None else movement.mechanism.frames
+    off, landed = loads_in_the_air(job, solids, surveys, frames, movement, surveys)
+    away, wanted = ({name: off[name] for name in off if name in (names or off)}, landed & {*(names or landed)})
+    others = loads_on_others(job, solids, surveys, claims, frames, {*at_load, *off}, load_n)
     asked = list[tuple[_Loaded, float]]()
     for part in filter(lambda one: one.name in wanted, job.parts):
         if part.judged_duty not in LOADED:
@@ -185,7 +185,9 @@ def _asked(
             stated = stated_case(part, supports, load_n) if copy not in at_load else None
             open_case = copy not in at_load and stated is None
             perhaps = guessed_cases(part, survey, supports, load_n) if open_case else ()
-            by_copy.append((copy, [*sure, *filter(None, [stated])], list(perhaps)))
+            passed = list(others.passed_to(copy, supports))
+            sure += [*filter(None, [stated]), *(case for case in passed if not case.asks)]
+            by_copy.append((copy, sure, [*perhaps, *(case for case in passed if case.asks)]))
         known = over_copies([(copy, sure) for copy, sure, _ in by_copy])
         guessed = over_copies([(copy, perhaps) for copy, _, perhaps in by_copy])
         if part.judged_duty == "pin":

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+import manifold3d
 import numpy as np
+from numpy.typing import NDArray
 
 from planner.assembly import Claim
 from planner.finding import Vec3
@@ -15,6 +17,7 @@ from planner.strength.loads.entering import over_bore, over_slot
 from planner.strength.loads.part_load import Support, as_vec
 from planner.survey import Survey
 
+Floats = NDArray[np.float64]
 Lines = tuple[Vec3, ...]
 APART_MM = 0.5
 """Two places nearer to each other than this are one."""
@@ -96,10 +99,31 @@ def _meeting_mm(
         low, high = np.maximum(mine[0], theirs[0]), np.minimum(mine[1], theirs[1])
         gap = float(np.maximum(low - high, 0.0).max())
         if gap <= APART_MM and (best is None or gap < best[0]):
+            low, high = _shared(low, high, [(one, solids, frames) for one in (copy, name)])
             back = frames[copy].inverse()
             sides = tuple(as_vec(np.array(back.direction(side))) for side in np.diag(np.maximum(high - low, 0.0)))
             best = gap, (as_vec(np.array(back.point((low + high) / 2.0))), sides)
     return None if best is None else best[1]
+
+
+def _shared(
+    low: Floats, high: Floats, both: Sequence[tuple[str, Mapping[str, Solid], Mapping[str, Frame]]]
+) -> tuple[Floats, Floats]:
+    """Return the least and greatest corner of what lies in a box of the copy that has less there, such as a peg.
+
+    The box itself where nothing of either does, or a mesh has faults.
+    """
+    sides = np.maximum(high - low, 0.0) + 2.0 * APART_MM
+    box = manifold3d.Manifold.cube([float(side) for side in sides]).translate([float(v) for v in low - APART_MM])
+    pieces = []
+    for copy, solids, frames in both:
+        body = solids[part_of(copy)].manifold
+        pieces.append(None if body is None else body.transform(frames[copy].matrix()) ^ box)
+    held = [piece for piece in pieces if piece is not None and not piece.is_empty()]
+    if len(held) < len(both):
+        return low, high
+    least = np.reshape(min(held, key=lambda piece: float(piece.volume())).bounding_box(), (2, 3))
+    return np.maximum(least[0], low - APART_MM), np.minimum(least[1], high + APART_MM)
 
 
 def _box(copy: str, solids: Mapping[str, Solid], frames: Mapping[str, Frame]) -> tuple[np.ndarray, np.ndarray]:

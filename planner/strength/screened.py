@@ -179,7 +179,7 @@ def _asked(
         stuff = stuff_of(material, settings, downs[part.name])
         by_copy = list[tuple[str, list[LoadCase], list[LoadCase]]]()
         for copy in copies_of(part, frames, (*at_load, *chain(*moved))):
-            supports = supports_of(job, copy, solids, survey, claims, frames)
+            supports = supports_of(job, copy, solids, surveys, claims, frames)
             told = [(at_load.get(copy, ()), f"{load_n:g} N at the tip"), *_held(moved, copy, gripped)]
             sure = [known_case(all_pushes_of(load, supports), supports, said) for load, said in told if load]
             stated = stated_case(part, supports, load_n) if copy not in at_load else None

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from planner.assembly import Claim
 from planner.finding import Vec3
 from planner.job import Job, Part, part_of
-from planner.mechanism import Frame
+from planner.mechanism import Frame, peg_axes
 from planner.mesh import Solid
 from planner.strength.loads.entering import over_bore, over_slot
 from planner.strength.loads.part_load import Support, as_vec
@@ -31,19 +31,20 @@ def supports_of(
     job: Job,
     copy: str,
     solids: Mapping[str, Solid],
-    survey: Survey,
+    surveys: Mapping[str, Survey],
     claims: Sequence[Claim],
     frames: Mapping[str, Frame],
 ) -> tuple[Support, ...]:
     """Return the places that hold a copy, in its mesh, as drawn."""
     part = part_of(copy)
+    survey = surveys[part]
     mine = [claim for claim in claims if claim.part == part]
     found = [
         Support(
             at_mm=one.bore.centre_mm,
             over=one.bore.id,
             axis=one.bore.axis,
-            turns=one.fit == "turning",
+            turns=one.fit == "turning" or one.hardware.kind == "bearing",
             spread_mm=over_bore(one.bore),
         )
         for one in mine
@@ -59,7 +60,9 @@ def supports_of(
             continue
         place = None if other in by_bore else _meeting_mm(copy, other, solids, frames)
         if place is not None:
-            found.append(Support(at_mm=place[0], over=other, spread_mm=place[1]))
+            axis = _axis(copy, place[2], surveys, frames) if joint.how == "turns" else None
+            held = Support(at_mm=place[0], over=other, spread_mm=place[1], axis=axis, turns=axis is not None)
+            found.append(held)
     kept: list[Support] = []
     for one in found:
         if all(np.linalg.norm(np.subtract(one.at_mm, other.at_mm)) > APART_MM for other in kept):
@@ -79,10 +82,16 @@ def held_at_both_ends(part: Part, survey: Survey, claims: Sequence[Claim]) -> bo
     return max(reach_mm, default=0.0) >= BOTH_ENDS_SHARE * max(survey.size_mm)
 
 
+def _axis(copy: str, other: str, surveys: Mapping[str, Survey], frames: Mapping[str, Frame]) -> Vec3 | None:
+    """Return the axis in a copy's mesh about which it turns on a printed peg; None where no one peg lies in a bore."""
+    found = peg_axes((other, copy), surveys, frames)
+    return as_vec(np.array(frames[copy].inverse().direction(found[0].axis))) if len(found) == 1 else None
+
+
 def _meeting_mm(
     copy: str, other: str, solids: Mapping[str, Solid], frames: Mapping[str, Frame]
-) -> tuple[Vec3, Lines] | None:
-    """Return the middle and the sides of what the boxes round two copies share, in the first one's mesh.
+) -> tuple[Vec3, Lines, str] | None:
+    """Return the middle and the sides of what two copies share, in the first one's mesh, and which the second one is.
 
     None where they stand apart.
 
@@ -91,7 +100,7 @@ def _meeting_mm(
     if copy not in frames:
         return None
     mine = _box(copy, solids, frames)
-    best: tuple[float, tuple[Vec3, Lines]] | None = None
+    best: tuple[float, tuple[Vec3, Lines, str]] | None = None
     for name in frames:
         if part_of(name) != other or name == copy:
             continue
@@ -102,7 +111,7 @@ def _meeting_mm(
             low, high = _shared(low, high, [(one, solids, frames) for one in (copy, name)])
             back = frames[copy].inverse()
             sides = tuple(as_vec(np.array(back.direction(side))) for side in np.diag(np.maximum(high - low, 0.0)))
-            best = gap, (as_vec(np.array(back.point((low + high) / 2.0))), sides)
+            best = gap, (as_vec(np.array(back.point((low + high) / 2.0))), sides, name)
     return None if best is None else best[1]
 
 

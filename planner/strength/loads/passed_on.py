@@ -138,7 +138,7 @@ def _loads(
         part = job.part(part_of(copy))
         if {copy, part.name} & {*without} or (part.load_at_mm is not None) is not placed:
             continue
-        supports = supports_of(job, copy, solids, surveys[part.name], claims, frames)
+        supports = supports_of(job, copy, solids, surveys, claims, frames)
         if not supports or (part.judged_duty != "load" and not placed):
             continue
         at_mm = part.load_at_mm or far_ends(surveys[part.name], supports)[0]

@@ -132,7 +132,8 @@ def _shared(
     if len(held) < len(both):
         return low, high
     least = np.reshape(min(held, key=lambda piece: float(piece.volume())).bounding_box(), (2, 3))
-    return np.maximum(least[0], low - APART_MM), np.minimum(least[1], high + APART_MM)
+    deep = high > low  # where they only touch, the plane between them is where they meet
+    return np.where(deep, np.maximum(least[0], low), low), np.where(deep, np.minimum(least[1], high), high)
 
 
 def _box(copy: str, solids: Mapping[str, Solid], frames: Mapping[str, Frame]) -> tuple[np.ndarray, np.ndarray]:

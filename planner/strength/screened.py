@@ -22,14 +22,13 @@ from planner.strength.held.odd_loads import ABSURD_FROM_SHARE, ABSURD_PERCENT, o
 from planner.strength.held.peel import Peel, faces_of, peel_of
 from planner.strength.judging.beam_share import own_factor
 from planner.strength.loads.entering import all_entering
-from planner.strength.loads.every_copy import copies_of, over_copies
+from planner.strength.loads.every_copy import copies_of, copy_cases, over_copies, told_and_open
 from planner.strength.loads.hardest_grip import hardest_grip
 from planner.strength.loads.in_the_air import loads_in_the_air
-from planner.strength.loads.load_cases import guessed_cases, known_case, pin_cases, stated_case
+from planner.strength.loads.load_cases import pin_cases
 from planner.strength.loads.part_load import LoadCase
 from planner.strength.loads.part_supports import held_at_both_ends, supports_of
 from planner.strength.loads.passed_on import loads_on_others
-from planner.strength.loads.through_pins import all_pushes_of
 from planner.strength.told_by_elements import ByElements
 from planner.strength.unbounded import past_dead_point, untold_parts
 from planner.strength.unscreened import Unscreened
@@ -181,21 +180,16 @@ def _asked(
         for copy in copies_of(part, frames, (*at_load, *chain(*moved))):
             supports = supports_of(job, copy, solids, surveys, claims, frames)
             told = [(at_load.get(copy, ()), f"{load_n:g} N at the tip"), *_held(moved, copy, gripped)]
-            sure = [known_case(all_pushes_of(load, supports), supports, said) for load, said in told if load]
-            stated = stated_case(part, supports, load_n) if copy not in at_load else None
-            open_case = copy not in at_load and stated is None
-            perhaps = guessed_cases(part, survey, supports, load_n) if open_case else ()
+            cases = copy_cases(part, survey, supports, told, load_n, driven=copy in at_load)
             passed = list(others.passed_to(copy, supports))
-            sure += [*filter(None, [stated]), *(case for case in passed if not case.asks)]
-            by_copy.append((copy, sure, [*perhaps, *(case for case in passed if case.asks)]))
+            by_copy.append((copy, *told_and_open([*cases, *passed])))
         known = over_copies([(copy, sure) for copy, sure, _ in by_copy])
         guessed = over_copies([(copy, perhaps) for copy, _, perhaps in by_copy])
         if part.judged_duty == "pin":
             ends = held_at_both_ends(part, survey, claims)
-            pins = pin_cases(part, survey, load_n, held=ends)
-            known, guessed = [one for one in pins if not one.asks], [one for one in pins if one.asks]
-        cases = all_entering(known, survey), all_entering(guessed, survey)
-        loaded = (solids[part.name], survey, stuff, material, part.name, cases)
+            known, guessed = told_and_open(pin_cases(part, survey, load_n, held=ends))
+        both = all_entering(known, survey), all_entering(guessed, survey)
+        loaded = (solids[part.name], survey, stuff, material, part.name, both)
         asked.append((loaded, settings.line_width_mm.value))
     return asked, away, frames
 

@@ -8,8 +8,12 @@ from dataclasses import replace
 import numpy as np
 
 from planner.job import Part, copy_name, part_of
+from planner.mechanism import PointLoad
 from planner.phrases import listed
-from planner.strength.loads.part_load import LoadCase, PartLoad
+from planner.strength.loads.load_cases import guessed_cases, known_case, stated_case
+from planner.strength.loads.part_load import LoadCase, PartLoad, Support
+from planner.strength.loads.through_pins import all_pushes_of
+from planner.survey import Survey
 
 SAME_MM = 0.01
 """Places nearer to each other than this are one: copies stand where fits put them, and a mesh tells no more."""
@@ -25,6 +29,31 @@ def copies_of(part: Part, standing: Collection[str], loaded: Iterable[str]) -> l
     every = (copy_name(part.name, number) for number in range(1, part.count + 1))
     own = (copy for copy in loaded if part_of(copy) == part.name)
     return list(dict.fromkeys([*(copy for copy in every if copy in standing), *own])) or [part.name]
+
+
+def copy_cases(
+    part: Part,
+    survey: Survey,
+    supports: Sequence[Support],
+    told: Sequence[tuple[Sequence[PointLoad], str]],
+    load_n: float,
+    *,
+    driven: bool,
+) -> list[LoadCase]:
+    """Return the cases of one copy: what a mechanism is ``told`` to do to it, and its own load, placed or at its worst.
+
+    The load of a copy that a cord has ``driven`` onto what it grips is among those already.
+    """
+    found = [known_case(all_pushes_of(load, supports), supports, said) for load, said in told if load]
+    if driven:
+        return found
+    stated = stated_case(part, supports, load_n)
+    return [*found, *([stated] if stated else guessed_cases(part, survey, supports, load_n))]
+
+
+def told_and_open(cases: Sequence[LoadCase]) -> tuple[list[LoadCase], list[LoadCase]]:
+    """Return the cases of which all is known, and those that ask for something."""
+    return [one for one in cases if not one.asks], [one for one in cases if one.asks]
 
 
 def over_copies(by_copy: Sequence[tuple[str, Sequence[LoadCase]]]) -> list[LoadCase]:

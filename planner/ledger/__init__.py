@@ -10,6 +10,7 @@
 from planner.ledger.backup_restore import backed_up, exported, imported, restored
 from planner.ledger.chapter_file import events_of, leads_of, ledger_beside, money_of, moves_of
 from planner.ledger.codes import code_of, job_and_number, plate_id
+from planner.ledger.device.device_log import tested_devices
 from planner.ledger.device_items import devices_that_took, items_known
 from planner.ledger.event import LOG_KINDS, ROLES, Event
 from planner.ledger.forget_recipient import forgotten
@@ -62,6 +63,7 @@ __all__ = [
     "restored",
     "shown",
     "staff",
+    "tested_devices",
     "told",
     "under_way",
     "untold",

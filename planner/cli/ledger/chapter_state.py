@@ -29,6 +29,7 @@ from planner.ledger import (
     printed,
     shown,
     staff,
+    tested_devices,
     told,
     under_way,
     untold,
@@ -100,8 +101,9 @@ class ChapterState:
 
     @property
     def took(self) -> frozenset[str]:
-        """The recipients whose devices took out of the stock what they are made of."""
-        return devices_that_took(self.engine)
+        """The recipients whose devices took out of the stock what they are made of, or take nothing more."""
+        rows = shown(self.engine, "recipients", self.now.date())
+        return devices_that_took(self.engine) | {str(row["job"]) for row in rows if row["state"] in BUILT}
 
     def job_now(self, job: Job, *, stand_in: bool = True) -> Job:
         """Return a job as it is now: it begins now at the earliest, with the ledger's spools and printers.
@@ -164,6 +166,7 @@ class ChapterState:
             drawn=drawn,
             hours=hours,
             built=self._state(code) in BUILT,
+            tested=code in tested_devices(self.engine),
         )
 
     def planned(self, job: Job, today: date, progress: Progress) -> Plan:

@@ -56,6 +56,8 @@ class Standing:
     hours: Mapping[str, tuple[Attended, ...]] = field(default_factory=dict)
     built: bool = False
     """Whether the device is built and fitted: no hands work on it any more."""
+    tested: bool = False
+    """Whether it is put together and passed its test: it waits for its fitting alone, where nothing is to be printed."""
 
 
 def as_stood(

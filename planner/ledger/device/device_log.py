@@ -79,7 +79,11 @@ def tested_devices(engine: Engine) -> frozenset[str]:
     """Return the recipients whose devices passed a test, and had nothing printed, spoilt or repaired since."""
     with engine.begin() as db:
         logs = select(DEVICE_LOG.c.event, DEVICE_LOG.c.job, DEVICE_LOG.c.what, DEVICE_LOG.c.passed)
-        rows = [(row.event, row.job, row.what == "tested" and bool(row.passed)) for row in db.execute(logs) if row.what in TURNS]
+        rows = [
+            (row.event, row.job, row.what == "tested" and bool(row.passed))
+            for row in db.execute(logs)
+            if row.what in TURNS
+        ]
         rows += [(row.event, row.job, False) for row in db.execute(select(PRINT.c.event, PRINT.c.job))]
     last = {job: passed for _, job, passed in sorted(rows)}
     return frozenset(job for job, passed in last.items() if passed)

@@ -55,7 +55,7 @@ if TYPE_CHECKING:
 Row = dict[str, Any]
 BEGUN = ("running", "done", "failed")
 """States of a plate that was started."""
-BUILT = ("fitted", "handed", "ended")
+BUILT = ("fitted", "handed", "ended", "forgotten")
 """States of a device on which no hands have to work any more."""
 
 

@@ -57,7 +57,7 @@ class Standing:
     built: bool = False
     """Whether the device is built and fitted: no hands work on it any more."""
     tested: bool = False
-    """Whether it is put together and passed its test: it waits for its fitting alone, where nothing is to be printed."""
+    """Whether it is built and passed its test: where nothing is to be printed, it waits for its fitting alone."""
 
 
 def as_stood(

@@ -8,6 +8,7 @@
 """
 
 from planner.ledger.backup_restore import backed_up, exported, imported, journal_in, restored
+from planner.ledger.carry.parquet_tables import in_parquet
 from planner.ledger.chapter_file import events_of, leads_of, ledger_beside, money_of, moves_of
 from planner.ledger.codes import code_of, job_and_number, plate_id
 from planner.ledger.device.device_log import tested_devices
@@ -20,7 +21,6 @@ from planner.ledger.history.months_ahead import MonthsAhead, months_ahead
 from planner.ledger.journal import ToldSinceError, as_known, last_line, told, untold
 from planner.ledger.ledger_views import VIEWS, printed, recalled, shown
 from planner.ledger.open_ledger import brought_up, made, opened
-from planner.ledger.parquet_tables import in_parquet
 from planner.ledger.plates.as_planned import as_planned, failures_since, gates_since, planned_jobs, staff
 from planner.ledger.plates.running import under_way
 

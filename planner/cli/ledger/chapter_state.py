@@ -241,11 +241,7 @@ class ChapterState:
     def forecast(self) -> Row:
         """Return what the months to come bring by the ledger's own history, as plain JSON types."""
         ahead = forecast_json(forecast_of(self.engine, self.folder, self.now))
-        return {
-            "forecast": ahead["forecast"],
-            "waiting_days": ahead["waiting_days"],
-            "forecast_missing": ahead["missing"],
-        }
+        return {**{key: ahead[key] for key in ("forecast", "waiting_days")}, "forecast_missing": ahead["missing"]}
 
     def _state(self, code: str) -> str:
         """Return the state of a job's device; open where it is new."""

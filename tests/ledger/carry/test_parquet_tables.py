@@ -34,7 +34,7 @@ def test_another_reader_counts_over_the_tables_what_was_told(tmp_path: Path) -> 
 def test_without_the_library_it_says_what_to_install(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """An extra that is not installed is one sentence with its name, and nothing is written."""
     engine = made(str(tmp_path / "ledger.db"))
-    monkeypatch.setattr("planner.ledger.parquet_tables.find_spec", lambda _: None)
+    monkeypatch.setattr("planner.ledger.carry.parquet_tables.find_spec", lambda _: None)
     with pytest.raises(LedgerError, match=r"fitwright\[tables\]"):
         in_parquet(engine, tmp_path / "out")
     assert not (tmp_path / "out").exists()

@@ -17,6 +17,8 @@ HOURS_MOST = 10_000.0
 """No print lasts longer: more than a year."""
 TEXT_MOST_N = 2_000
 """Longer texts are a file that went the wrong way."""
+YEARS = 1900, 2199
+"""What is told of other years is a slip."""
 JOINERS = "\u200c\u200d\n\t"
 """Signs without a picture of their own that words of some languages, and notes of several lines, need."""
 FROM_FILES = ("job", "plates", "person", "printer")
@@ -43,6 +45,9 @@ def refuse_impossible(event: Event) -> None:
     if ran_s is not None and not 0.0 <= ran_s <= HOURS_MOST * 3600.0:
         todo = f"write up to {HOURS_MOST:g} h, such as 3h20"
         raise LedgerError(where=event.subject, wrong="no print runs for so long", todo=todo)
+    if not YEARS[0] <= event.at.year <= YEARS[1]:
+        wrong, todo = f"the year {event.at.year} cannot be", "write it as 2026-12-01T18:30, or leave it out for now"
+        raise LedgerError(where="--when", wrong=wrong, todo=todo)
     if not event.subject.strip():
         raise LedgerError(where=event.kind, wrong="it is about nothing", todo="name the plate, spool or item")
     for text in () if event.kind in FROM_FILES else _texts([event.subject, event.body]):

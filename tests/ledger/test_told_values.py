@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import datetime
+
 import pytest
 from sqlalchemy.engine import Engine
 
@@ -25,6 +27,8 @@ from tests.ledger.telling import DAY, chapter, tell
         (tell("weighed", "S-9", left_g=500.0, material="petg", colour="\x1b[31m"), "holds U\\+001B"),
         (tell("note", "R-07", text="\u202eread backwards"), "holds U\\+202E"),
         (tell("bought", "\udc80", n=1.0), "holds U\\+DC80"),
+        (tell("fitted", "R-07", datetime(1, 1, 1)), "the year 1 cannot be"),
+        (tell("fitted", "R-07", datetime(9999, 12, 31)), "the year 9999 cannot be"),
         (tell("note", "R-07", text="x" * 2001), "2001 letters is too long"),
     ],
 )

@@ -172,7 +172,7 @@ def untouched_files(folder: Path, at: str = MANIFEST) -> frozenset[str]:
 
 
 def told_in(folder: Path, at: str = MANIFEST) -> dict[str, Any] | None:
-    """Return what a folder's manifest tells; None where there is none, it is damaged, or it names what lies elsewhere."""
+    """Return what a folder's manifest tells; None where there is none, it is damaged, or it names what lies outside."""
     try:
         told: dict[str, Any] = json.loads((folder / at).read_text(encoding="utf-8"))
         sound = all(isinstance(row["sha256"], str) and lies_inside(name) for name, row in told["files"].items())

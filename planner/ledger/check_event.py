@@ -15,11 +15,11 @@ from planner.ledger.device.device_doubts import about_device
 from planner.ledger.device.device_log import log_told
 from planner.ledger.device_items import BUILT, items_to_take
 from planner.ledger.event import KINDS, LOG_KINDS, ROLES, Event
+from planner.ledger.history.told_values import refuse_impossible
 from planner.ledger.plates.doubts import about_printer, about_spool, despite
 from planner.ledger.plates.fed_by import fed_by
 from planner.ledger.plates.running import begun, known_spool, plate_of, ran_s, spool_begun, spool_of
 from planner.ledger.tables import ITEM, JOB, PLACEMENT, PLATE, PRINTER, SPOOL
-from planner.ledger.told_values import refuse_impossible
 
 ABOUT_JOB = ("fitted", "handed", "note", "forget", *LOG_KINDS)
 """Events about a job that has to be there."""

@@ -21,6 +21,8 @@ YEARS = 1900, 2199
 """What is told of other years is a slip."""
 JOINERS = "\u200c\u200d\n\t"
 """Signs without a picture of their own that words of some languages, and notes of several lines, need."""
+NEEDED = {"note": "text", "blocked": "why", "failed": "cause", "measured": "material"}
+"""What an event of a kind must say."""
 FROM_FILES = ("job", "plates", "person", "printer")
 """Events whose texts come from files that were read, and checked there."""
 
@@ -48,6 +50,9 @@ def refuse_impossible(event: Event) -> None:
     if not YEARS[0] <= event.at.year <= YEARS[1]:
         wrong, todo = f"the year {event.at.year} cannot be", "write it as 2026-12-01T18:30, or leave it out for now"
         raise LedgerError(where="--when", wrong=wrong, todo=todo)
+    needed = NEEDED.get(event.kind)
+    if needed and not event.body.get(needed):
+        raise LedgerError(where=event.kind, wrong=f"its {needed} is empty", todo="say it in a few words")
     if not event.subject.strip():
         raise LedgerError(where=event.kind, wrong="it is about nothing", todo="name the plate, spool or item")
     for text in () if event.kind in FROM_FILES else _texts([event.subject, event.body]):

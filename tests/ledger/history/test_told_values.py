@@ -29,6 +29,9 @@ from tests.ledger.telling import DAY, chapter, tell
         (tell("bought", "\udc80", n=1.0), "holds U\\+DC80"),
         (tell("fitted", "R-07", datetime(1, 1, 1)), "the year 1 cannot be"),
         (tell("fitted", "R-07", datetime(9999, 12, 31)), "the year 9999 cannot be"),
+        (tell("note", "R-07"), "its text is empty"),
+        (tell("failed", "R-07.1", cause=""), "its cause is empty"),
+        (tell("blocked", "bench-1"), "its why is empty"),
         (tell("note", "R-07", text="x" * 2001), "2001 letters is too long"),
     ],
 )

@@ -69,3 +69,11 @@ def test_an_elastic_is_asked_about_only_where_its_force_decides() -> None:
     asked = [cord_findings([one], use, LIMITS)[0].question for one in (ELASTIC, KNOWN) for use in (stated, nothing)]
 
     assert [bool(question) for question in asked] == [True, False, False, False]
+
+
+def test_a_pull_that_is_just_the_share_is_a_go() -> None:
+    """40 N without bends are 20 % of 200 N to the last digit: a limit that is reached is not passed."""
+    cord = replace(PULL, bends_deg=0.0)
+
+    assert cord_findings([cord], Use(load_n=40.0, pull_n=200.0), LIMITS)[0].verdict is Verdict.GO
+    assert cord_findings([cord], Use(load_n=40.0, pull_n=199.9), LIMITS)[0].verdict is Verdict.HOLD

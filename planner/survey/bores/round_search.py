@@ -9,7 +9,17 @@ from planner.mesh import Solid
 from planner.survey.bores.around_axis import across
 from planner.survey.bores.cylinder import FACES_LEAST, Cylinder, edges_near_mm, measured, own_ends
 from planner.survey.bores.facets import BEND_RAD, FLAT_RAD, Facets, distinct, pieces
-from planner.survey.bores.fitted_circles import CUT_LEAST, EXACT, ON_LEAST, Round, Slack, circle_among, fitted, round_of
+from planner.survey.bores.fitted_circles import (
+    CUT_LEAST,
+    EXACT,
+    ON_LEAST,
+    Round,
+    Slack,
+    circle_among,
+    fitted,
+    neighbours_of,
+    round_of,
+)
 from planner.survey.bores.grown_round import LEAN_MOST, grown, surface_of
 
 Floats = NDArray[np.float64]
@@ -190,13 +200,14 @@ class RoundSearch:
         corner = distinct(self.solid.faces[faces], len(self.solid.vertices_mm))
         points = self.solid.vertices_mm[corner]
         flat = points @ across(axis).T
-        failures = 0
+        failures, near = 0, None
         for tried in range(CIRCLES_MOST):
             if len(flat) < ON_LEAST or failures > FAILURES_MOST:
                 return
+            near = near or neighbours_of(flat)
             failures += 1
             self.spent_n += 1
-            found = circle_among(flat, slack, seed=tried, near=True)
+            found = circle_among(flat, slack, seed=tried, near=near)
             if found is None:
                 continue
             centre, radius, on = found
@@ -207,7 +218,7 @@ class RoundSearch:
                 if not self.take(piece, axis, slack):
                     continue
                 failures = 0 if self._kept() else failures
-            flat = flat[~on]
+            flat, near = flat[~on], None
 
     def _axes(self, faces: Ints) -> list[Floats]:
         """Return directions that bores in a region may have: of its bends, its normals, and the faces it ends in."""

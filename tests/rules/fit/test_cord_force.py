@@ -77,3 +77,17 @@ def test_a_pull_that_is_just_the_share_is_a_go() -> None:
 
     assert cord_findings([cord], Use(load_n=40.0, pull_n=200.0), LIMITS)[0].verdict is Verdict.GO
     assert cord_findings([cord], Use(load_n=40.0, pull_n=199.9), LIMITS)[0].verdict is Verdict.HOLD
+
+
+def test_the_friction_of_the_limits_serves_where_a_cord_states_none() -> None:
+    """Euler and Eytelwein over 90 degrees, by the shipped friction; the source says whose it is."""
+    usual = LIMITS.cord_friction.value
+    stated, silent = (
+        cord_findings([replace(PULL, friction=friction)], Use(load_n=40.0, pull_n=900.0), LIMITS)[0]
+        for friction in (0.3, None)
+    )
+
+    assert stated.measured == pytest.approx(40.0 * math.exp(0.3 * math.pi / 2))
+    assert silent.measured == pytest.approx(40.0 * math.exp(usual * math.pi / 2))
+    assert stated.source.endswith("friction: job")
+    assert silent.source.endswith(f"friction: {LIMITS.cord_friction.source}")

@@ -153,7 +153,8 @@ class RoundSearch:
         """Return how near the edges of each of some triangles come to the axis of a round."""
         flat = (self.solid.corners_mm[faces] - found.centre) @ across(found.axis).T
         ends = np.roll(flat, -1, axis=1).reshape(-1, 2)
-        near: Floats = edges_near_mm(flat.reshape(-1, 2), ends).reshape(-1, 3).min(axis=1)
+        one, other, third = edges_near_mm(flat.reshape(-1, 2), ends).reshape(-1, 3).T
+        near: Floats = np.minimum(np.minimum(one, other), third)
         return near
 
     def _lies_on(self, found: Round, faces: Ints) -> Bools:

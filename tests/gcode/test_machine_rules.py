@@ -115,12 +115,14 @@ def test_lines_above_the_height_of_the_printer_are_refused(
     assert found.verdict is (Verdict.NO_GO if over_mm else Verdict.GO)
 
 
+@pytest.mark.parametrize(("under_c", "over_c"), [(3.0, 4.0), (4.0, 3.0)])
 def test_of_two_temperatures_the_one_farther_outside_is_told(
-    printer: Printer, petg: Material, standard: Settings
+    printer: Printer, petg: Material, standard: Settings, under_c: float, over_c: float
 ) -> None:
-    """4 degrees above the range and 3 below it: the first is named, although the other comes first."""
+    """Below the range and above it at once: the one that is farther off is named, with the end that it passed."""
     usual, ends = replace(standard, nozzle_c=None), petg.nozzle_c
-    laid = {ends.low - 3.0: 5_000.0, ends.high + 4.0: 5_000.0}
+    laid = {ends.low - under_c: 5_000.0, ends.high + over_c: 5_000.0}
     found = _found(printer, petg, usual, (None, None), nozzle_c=laid)["program.nozzle"]
 
-    assert (found.measured, found.limit) == (ends.high + 4.0, ends.high)
+    far = (ends.high + over_c, ends.high) if over_c > under_c else (ends.low - under_c, ends.low)
+    assert (found.measured, found.limit) == far

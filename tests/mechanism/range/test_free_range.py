@@ -209,14 +209,13 @@ def test_a_range_is_found_once_whichever_file_colour_and_pose_a_part_has(
     job = make_job(device.job_text, **device.solids)
     before = ranges_of(job, device.solids, device.mechanism())
     monkeypatch.setattr(free_range._Turn, "_led", lambda *_: pytest.fail("turned again"))
-    other = {
-        "mesh": Path("elsewhere.stl"),
-        "colour": "red",
-        "pose": (1.0, 0.0, 0.0),
-        "spares": 2,
-        "layer_height_mm": 0.1,
-    }
-    changed = replace(job, parts=tuple(replace(part, **other) for part in job.parts))
+    changed = replace(
+        job,
+        parts=tuple(
+            replace(part, mesh=Path("b.stl"), colour="red", pose=(1.0, 0.0, 0.0), spares=2, load_dir=(0.0, 0.0, 1.0))
+            for part in job.parts
+        ),
+    )
 
     assert ranges_of(changed, device.solids, device.mechanism()) == before
     own_size = replace(job, parts=tuple(replace(part, scale_percent=90.0) for part in job.parts))

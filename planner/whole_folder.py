@@ -172,12 +172,23 @@ def untouched_files(folder: Path, at: str = MANIFEST) -> frozenset[str]:
 
 
 def told_in(folder: Path, at: str = MANIFEST) -> dict[str, Any] | None:
-    """Return what a folder's manifest tells; None where there is none, or it is damaged."""
+    """Return what a folder's manifest tells; None where there is none, it is damaged, or it names what lies outside."""
     try:
         told: dict[str, Any] = json.loads((folder / at).read_text(encoding="utf-8"))
-        return told if all(isinstance(row["sha256"], str) for row in told["files"].values()) else None
+        sound = all(isinstance(row["sha256"], str) and lies_inside(name) for name, row in told["files"].items())
+        return told if sound else None
     except (OSError, ValueError, KeyError, TypeError, AttributeError):
         return None
+
+
+def lies_inside(name: str) -> bool:
+    """Return whether a path, as a manifest or a kept plan gives it, leads to a file below its folder on any system.
+
+    >>> lies_inside("plates/plate-1.3mf"), lies_inside("../.profile"), lies_inside("C:/x")
+    (True, False, False)
+    """
+    steps = name.split("/")
+    return all(step not in ("", ".", "..") and not set(step) & set("\\:\0") for step in steps)
 
 
 def _sha256(path: Path) -> str:

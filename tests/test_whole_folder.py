@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import hashlib
+import json
 import os
 import signal
 import subprocess
@@ -15,7 +17,7 @@ import pytest
 
 from planner import whole_folder as module
 from planner.errors import CommandError
-from planner.whole_folder import alone, files_in, whole_folder
+from planner.whole_folder import MANIFEST, alone, files_in, untouched_files, whole_folder
 from tests.shapes import ROOT
 
 
@@ -161,3 +163,18 @@ def test_a_killed_program_leaves_the_old_folder_or_the_new(tmp_path: Path) -> No
         pass
 
     assert list(tmp_path.iterdir()) == [target]
+
+
+@pytest.mark.parametrize("name", ["../outside.txt", "sub/../../outside.txt"])
+def test_a_manifest_that_names_what_lies_elsewhere_is_none(name: str, tmp_path: Path) -> None:
+    """A folder from a stranger cannot have files beside it taken for ours, and cleared away (CWE-22)."""
+    (tmp_path / "outside.txt").write_text("mine", encoding="utf-8")
+    folder = tmp_path / "plan"
+    (folder / "plates").mkdir(parents=True)
+    row = {"sha256": hashlib.sha256(b"mine").hexdigest()}
+    (folder / MANIFEST).write_text(json.dumps({"files": {name: row}}), encoding="utf-8")
+
+    assert untouched_files(folder) == frozenset()
+    with whole_folder(folder, untouched_files) as twin:
+        (twin / "new.txt").write_text("new", encoding="utf-8")
+    assert (tmp_path / "outside.txt").read_text(encoding="utf-8") == "mine"

@@ -18,6 +18,7 @@ from planner.job.file.padding_outline import area_mm2, read_outline
 from planner.job.file.plate_sharing import joined
 from planner.job.file.table import Table
 from planner.job.file.toml_file import read_toml
+from planner.job.file.use_table import LOAD_LEAST_N, LOAD_MOST_N
 from planner.job.hand_work import HandMinutes, HandWork, WorkKind
 from planner.job.job import (
     LANGUAGES,
@@ -81,6 +82,8 @@ from planner.job.usable_bed import bed_edge, usable_ground
 
 __all__ = [
     "LANGUAGES",
+    "LOAD_LEAST_N",
+    "LOAD_MOST_N",
     "NEEDED",
     "PRINTER_ASKED",
     "PRINTER_QUESTION",

@@ -7,9 +7,11 @@
 5. ``backed_up``, ``restored``, ``exported``, ``imported`` carry it; ``forgotten`` redacts a recipient everywhere.
 """
 
-from planner.ledger.backup_restore import backed_up, exported, imported, restored
+from planner.ledger.backup_restore import backed_up, exported, imported, journal_in, restored
+from planner.ledger.carry.parquet_tables import in_parquet
 from planner.ledger.chapter_file import events_of, leads_of, ledger_beside, money_of, moves_of
 from planner.ledger.codes import code_of, job_and_number, plate_id
+from planner.ledger.device.device_log import tested_devices
 from planner.ledger.device_items import devices_that_took, items_known
 from planner.ledger.event import LOG_KINDS, ROLES, Event
 from planner.ledger.forget_recipient import forgotten
@@ -44,8 +46,10 @@ __all__ = [
     "forgotten",
     "gates_since",
     "imported",
+    "in_parquet",
     "items_known",
     "job_and_number",
+    "journal_in",
     "last_line",
     "leads_of",
     "learned",
@@ -62,6 +66,7 @@ __all__ = [
     "restored",
     "shown",
     "staff",
+    "tested_devices",
     "told",
     "under_way",
     "untold",

@@ -206,9 +206,11 @@ def _note(db: Connection, number: int, event: Event) -> None:
 
 
 def _forget(db: Connection, number: int, event: Event) -> None:  # noqa: ARG001
-    """Take out what was measured and noted of a recipient, and when to ask; the prints stay, under no code."""
+    """Take out what was measured and noted of a recipient, and what is planned; the prints stay, under no code."""
     for table in (MEASURE, OVERRIDE, FOLLOW_UP, NOTE, DEVICE_LOG):
         db.execute(delete(table).where(table.c.job == event.subject))
+    planned = (PLATE.c.job == event.subject) & (PLATE.c.state == "planned")
+    db.execute(update(PLATE).where(planned).values(state="withdrawn", start=None, end=None))
     gone = {"state": "forgotten", "scale_percent": None, "deadline": None, "handed_at": None}
     db.execute(update(JOB).where(JOB.c.code == event.subject).values(**gone))
 

@@ -23,6 +23,9 @@ from planner.ledger.tables import TODAY
 from planner.whole_file import whole, write_text
 
 JOURNAL = "journal.json"
+JOURNAL_CSV = "journal.csv"
+COLUMNS = ("known_at", "at", "kind", "subject", "role", "body", "key")
+"""Of a journal as CSV; the body is JSON."""
 SCHEMA = "fitwright/journal/1"
 EDITED = (SQLAlchemyError, SAWarning, KeyError, TypeError, ValueError, OverflowError, AttributeError)
 """What an export that somebody has edited may end in: cells of another kind, or none at all."""
@@ -91,36 +94,42 @@ def _without_log(path: Path) -> None:
 
 
 def exported(engine: Engine, folder: Path) -> tuple[Path, ...]:
-    """Write the journal as JSON, from which a ledger can be made again, and every table of today as CSV for people."""
+    """Write the journal as JSON and CSV, a ledger can be made again from either, and the tables of today as CSV."""
     folder.mkdir(parents=True, exist_ok=True)
     with engine.begin() as db:
         rows = [{"known_at": known_at.isoformat(), **_as_json(event)} for _, known_at, event in lines(db)]
         every = {table: db.execute(select(table).order_by(*table.primary_key)).all() for table in TODAY}
     files = [folder / JOURNAL]
     write_text(files[0], json.dumps({"schema": SCHEMA, "events": rows}, indent=1, ensure_ascii=False) + "\n", 0o600)
-    for table, found in every.items():
-        files.append(folder / f"{table.name}.csv")
-        with whole(files[-1], 0o600) as aside, aside.open("w", encoding="utf-8", newline="") as out:
-            writer = csv.writer(out, lineterminator="\n")
-            writer.writerow(table.c.keys())
-            writer.writerows([_cell(value) for value in row] for row in found)
+    files.append(_csv(folder / JOURNAL_CSV, COLUMNS, [[row[name] for name in COLUMNS] for row in rows]))
+    files += [_csv(folder / f"{table.name}.csv", table.c.keys(), found) for table, found in every.items()]
     return tuple(files)
 
 
-def imported(engine: Engine, folder: Path) -> tuple[int, int]:
+def _csv(path: Path, columns: Sequence[str], rows: Sequence[Any]) -> Path:
+    """Write rows as CSV, and return where."""
+    with whole(path, 0o600) as aside, aside.open("w", encoding="utf-8", newline="") as out:
+        writer = csv.writer(out, lineterminator="\n")
+        writer.writerow(columns)
+        writer.writerows([_cell(value) for value in row] for row in rows)
+    return path
+
+
+def imported(engine: Engine, source: Path) -> tuple[int, int]:
     """Take the events of an export that are not there yet; return how many were taken, and how many there are in it.
+
+    ``source`` is a journal in JSON or CSV, or an exported folder: of its two journals the JSON is read, where it is.
 
     Raises
     ------
     LedgerError
         Where there is no journal, or it cannot be read; then none is taken.
     """
-    path = folder / JOURNAL
+    path = journal_in(source)
     try:
-        document = json.loads(path.read_text(encoding="utf-8"))
-        known_schema = document["schema"] == SCHEMA
-        rows = [(datetime.fromisoformat(row["known_at"]), _of_json(row)) for row in document["events"]]
-    except (OSError, ValueError, KeyError, TypeError, RecursionError):
+        known_schema, events = _read_csv(path) if path.suffix.lower() == ".csv" else _read_json(path)
+        rows = [(datetime.fromisoformat(row["known_at"]), _of_json(row)) for row in events]
+    except (OSError, ValueError, KeyError, TypeError, RecursionError, csv.Error):
         known_schema, rows = False, []
     if not known_schema:
         raise LedgerError(where=str(path), wrong="it is no exported journal", todo="name an exported folder")
@@ -140,6 +149,27 @@ def imported(engine: Engine, folder: Path) -> tuple[int, int]:
             wrong = f"its events do not go with this ledger ({told[0]})"
             raise LedgerError(where=str(path), wrong=wrong, todo="import it into a new ledger") from None
     return len(new), len(rows)
+
+
+def journal_in(source: Path) -> Path:
+    """Return the journal that is meant: a file itself, or the one of an exported folder, in JSON where it has that."""
+    if not source.is_dir():
+        return source
+    return source / (JOURNAL_CSV if (source / JOURNAL_CSV).is_file() and not (source / JOURNAL).is_file() else JOURNAL)
+
+
+def _read_json(path: Path) -> tuple[bool, list[dict[str, Any]]]:
+    """Return whether a file is a journal in JSON, and its rows."""
+    document = json.loads(path.read_text(encoding="utf-8"))
+    return document["schema"] == SCHEMA, document["events"]
+
+
+def _read_csv(path: Path) -> tuple[bool, list[dict[str, Any]]]:
+    """Return whether a file is a journal in CSV, and its rows; a byte-order mark goes."""
+    with path.open(encoding="utf-8-sig", newline="") as file:
+        reader = csv.DictReader(file)
+        rows = [{**row, "body": json.loads(row["body"])} for row in reader]
+    return set(reader.fieldnames or ()) == set(COLUMNS), rows
 
 
 def _as_json(event: Event) -> dict[str, Any]:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
-from math import isfinite
 from typing import Any
 
 from sqlalchemy import select
@@ -16,6 +15,7 @@ from planner.ledger.device.device_doubts import about_device
 from planner.ledger.device.device_log import log_told
 from planner.ledger.device_items import BUILT, items_to_take
 from planner.ledger.event import KINDS, LOG_KINDS, ROLES, Event
+from planner.ledger.history.told_values import refuse_impossible
 from planner.ledger.plates.doubts import about_printer, about_spool, despite
 from planner.ledger.plates.fed_by import fed_by
 from planner.ledger.plates.running import begun, known_spool, plate_of, ran_s, spool_begun, spool_of
@@ -38,7 +38,7 @@ def completed(db: Connection, event: Event) -> Event:
     if event.role not in ROLES:
         wrong = f"'{event.role}' is no role"
         raise LedgerError(where="--role", wrong=wrong, todo=nearest(event.role, ROLES))
-    _numbers(event)
+    refuse_impossible(event)
     if event.kind in ("job", "plates", "person") or event.kind in ABOUT_JOB:
         code_of(event.subject, event.kind)
     if event.kind in ABOUT_JOB:
@@ -61,14 +61,6 @@ def completed(db: Connection, event: Event) -> Event:
         return replace(event, body={**despite(event, doubts), **({"took": took} if took else {})})
     _known_thing(db, event)
     return _with_lot(db, event) if event.kind == "measured" else event
-
-
-def _numbers(event: Event) -> None:
-    """Refuse what is told by a number that is none, such as infinite grams."""
-    for key, option in (("n", "N"), ("left_g", "G"), ("used_g", "--grams")):
-        number = event.body.get(key)
-        if isinstance(number, float) and not isfinite(number):
-            raise LedgerError(where=option, wrong=f"{number} is no amount", todo="write a number, such as 12.5")
 
 
 def _stock_left(db: Connection, event: Event) -> None:

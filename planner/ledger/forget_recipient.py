@@ -1,4 +1,8 @@
-"""A recipient redacted everywhere, in the journal too; what was printed stays, under no code."""
+"""A recipient redacted everywhere, in the journal too; what was printed stays, under no code.
+
+The size that a device was printed at tells a person's measures as they do: it goes, and so do the places of pieces on a
+bed. Grams and hours stay to the last digit: spools, printers and what the ledger learns are counted by them.
+"""
 
 from __future__ import annotations
 
@@ -52,7 +56,22 @@ def _without(event: Event) -> dict[str, Any]:
     """Return an event's body without what tells about a person."""
     gone = PERSONAL.get(event.kind, ())
     kept = {key: value for key, value in event.body.items() if key not in gone}
-    return {**kept, "text": REDACTED} if "text" in gone else kept
+    kept |= {"text": REDACTED} if "text" in gone else {}
+    if event.kind == "plates":
+        kept["plates"] = [{**row, "pieces": [_sizeless(piece) for piece in row["pieces"]]} for row in kept["plates"]]
+    if "made" in kept:
+        kept["made"] = {part: _mesh_of(made) for part, made in kept["made"].items()}
+    return kept
+
+
+def _sizeless(piece: Mapping[str, Any]) -> dict[str, Any]:
+    """Return a piece of a plate without its size and where it lay."""
+    return {**piece, "made_as": _mesh_of(piece["made_as"]), "places": []}
+
+
+def _mesh_of(made_as: str) -> str:
+    """Return what a piece is printed from without the size that it is printed at."""
+    return f"{made_as.partition(' ')[0]} {REDACTED}"
 
 
 def _replaced(value: Any, whole: re.Pattern[str], stands: str) -> Any:

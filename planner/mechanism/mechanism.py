@@ -106,7 +106,9 @@ def _facts(job: Job, solids: Mapping[str, Solid], claims: Sequence[Claim]) -> tu
     """Return what places depend on."""
     return (
         [(name, solid.sha256, solid.vertices_mm.tobytes(), solid.faces.tobytes()) for name, solid in solids.items()],
-        (job.parts, job.hardware, job.joints, job.gaps, job.places, tuple(claims)),
+        # Of parts what places ask: not which file, folder, colour, pose or load.
+        [(part.name, part.count, part.scale_percent, part.ignore_bores) for part in job.parts],
+        (job.hardware, job.joints, job.gaps, job.places, tuple(claims)),
     )
 
 

@@ -7,11 +7,12 @@ from datetime import timedelta
 
 from planner.finding import Evidence, Finding
 from planner.job import Job, kind_of
+from planner.layers import ZERO
 from planner.plan.changed_job import proved_remedies
 from planner.plan.dates.date_findings import timing_findings
 from planner.plan.judged_per_printer import fit_per_printer, laid_past_zones
 from planner.plan.layered_remedies import layered_remedies
-from planner.plan.plan_record import Plan
+from planner.plan.plan_record import Plan, Totals
 from planner.plan.plates.plate_sums import NO_PLATE, costed, summed
 from planner.plan.rebore_proof import what_widens
 from planner.plan.settings_at_size import settings_on_plates
@@ -48,7 +49,9 @@ def judged(stage: Scheduled) -> Plan:
     )
     whole = fit.with_findings((*fit.findings, *(_rests(lifted(finding, job.overrides)) for finding in others)))
     findings = whole.findings
-    totals = summed(stage.plates, "nothing is left to print" if stage.printed.plates else NO_PLATE)
+    over = bool(stage.printed.plates) and not stage.plates
+    totals = summed(stage.plates, "nothing is left to print" if over else NO_PLATE)
+    spent = Totals(duration_s=ZERO, mass_g=ZERO) if over else totals  # what is bought still costs
     return Plan(
         stage=stage,
         verdict=whole.verdict,
@@ -64,7 +67,7 @@ def judged(stage: Scheduled) -> Plan:
         totals=totals,
         worn_g=worn,
         built=device,
-        cost=costed(job, sized.material, stage.plates, totals, device.hardware, device.cuts),
+        cost=costed(job, sized.material, stage.plates, spent, device.hardware, device.cuts),
         cautions=cautions(job, sized.material, percent, work=any(f.verdict == "go-with-work" for f in findings)),
     )
 

@@ -47,9 +47,9 @@ def what_widens(ready: Prepared, *, prove: bool = False) -> tuple[Widening, ...]
     settings = [read_settings(name, here) for name in shipped_names("settings")]
     plain, today = _undated(ready, printers)
 
-    def bind(job: Job, downs: Mapping[str, Vec3], *, of_load: bool = True) -> tuple[Rule, ...]:
+    def bind(job: Job, downs: Mapping[str, Vec3], *, cut: bool = True) -> tuple[Rule, ...]:
         settings = settings_of(job, ready.surveys, downs)
-        return (*ready.rules_for(job, downs, of_load=of_load), *(settings.rules if settings else ()))
+        return (*ready.rules_for(job, downs, cut=cut), *(settings.rules if settings else ()))
 
     every = ready.bound.every
     # rules of the settings follow from the job, the meshes and the poses, and are long to tell

@@ -99,13 +99,16 @@ class Prepared:
         del held[:-ASKED_MOST]
         return held[-1][1]
 
-    def rules_for(self, job: Job, downs: Mapping[str, Vec3], *, of_load: bool = True) -> tuple[Rule, ...]:
+    def rules_for(self, job: Job, downs: Mapping[str, Vec3], *, cut: bool = True) -> tuple[Rule, ...]:
         """Return the rules of the same meshes for a changed job, such as another printer, or other poses.
 
-        Without those ``of_load``, no load is put on any part, which takes longer than all else.
+        Where no part is ``cut`` under its load, which takes longer than all else, rules of what its bores take are
+        among them if they bear what they bear now: loads hang on neither pose nor settings.
         """
-        if of_load:
+        if cut:
             return self.bound_for(job, downs).rules
+        if _borne(job) == _borne(self.job):
+            return self._bound(job, downs, (), self.forces).rules
         return tuple(rule for rule in self._bound(job, downs, (), {}).rules if not kind_of(rule.rule).of_load)
 
     def bound_for(self, job: Job, downs: Mapping[str, Vec3], *, ranges: bool = False) -> BoundRules:
@@ -141,11 +144,8 @@ class Prepared:
 
     def strength_for(self, job: Job, downs: Mapping[str, Vec3]) -> tuple[tuple[Rule, ...], Forces]:
         """Return the rules of strength of the same meshes for a changed job, or in other poses, and what bores take."""
-
-        def asks(one: Job) -> tuple[object, ...]:
-            return one.use, one.material, one.materials, one.settings, one.parts, one.hardware, one.joints, one.limits
-
-        if not self.screens or (asks(job) == asks(self.job) and downs == self.downs):
+        same = _borne(job) == _borne(self.job) and job.settings == self.job.settings and downs == self.downs
+        if not self.screens or same:
             return self.strength, self.forces
         claims = claims_of(job, self.surveys).claims
         screens = screened(job, self.solids, self.surveys, claims, self.movement, downs)
@@ -162,6 +162,11 @@ class Prepared:
     def downs(self) -> dict[str, Vec3]:
         """The drawn direction of every part that faces the bed."""
         return {name: pose.down for name, pose in self.poses.items()}
+
+
+def _borne(job: Job) -> tuple[object, ...]:
+    """Return what of a job the loads on its parts hang on."""
+    return job.use, job.material, job.materials, job.parts, job.hardware, job.joints, job.limits
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -21,9 +21,9 @@ STEPS_MOST = 6
 
 
 class Bind(Protocol):
-    """Binds the rules again for a changed job, or other poses; without those ``of_load`` in far less time."""
+    """Binds the rules again for a changed job, or other poses; with no part ``cut`` under its load in far less time."""
 
-    def __call__(self, job: Job, downs: Mapping[str, Vec3], *, of_load: bool = True) -> Sequence[Rule]:
+    def __call__(self, job: Job, downs: Mapping[str, Vec3], *, cut: bool = True) -> Sequence[Rule]:
         """Return the rules."""
 
 
@@ -105,8 +105,8 @@ def widenings(
         if other.line_width_mm.value < job.settings.line_width_mm.value:
             tried.append((f"print with {other.name}", replace(job, settings=other), downs))
     for what, changed, lying in tried:
-        # Loads only take away from what all other rules allow: where that is no gain, none is put on any part.
-        if _may_gain(window(bind(changed, lying, of_load=False), percent).workable, before, percent):
+        # Cuts only take away from what all other rules allow: where that is no gain, no part is cut.
+        if _may_gain(window(bind(changed, lying, cut=False), percent).workable, before, percent):
             found.append(_tried(what, window(bind(changed, lying), percent).workable, before, percent))
     good = [step for step in found if step is not None]
     return tuple(sorted(good, key=lambda step: (not step.reaches, not step.recut, -step.gain_percent))[:STEPS_MOST])

@@ -60,11 +60,12 @@ def index(stress_mpa: Floats, normal: Floats, strengths: Strengths) -> Floats:
     >>> float(index(np.diag([0.0, 0.0, 25.0]), x, Strengths(along_mpa=50.0, across_mpa=30.0, shear_mpa=25.0)))
     0.25
     """
-    axis = np.asarray(normal, dtype=float) / np.linalg.norm(normal)
+    axis = np.asarray(normal, dtype=float)
+    axis = axis / math.sqrt(axis @ axis)
     on_layer = stress_mpa @ axis
     across = on_layer @ axis
     shear_squared = np.einsum("...i,...i->...", on_layer, on_layer) - across**2
-    in_plane_sum = np.trace(stress_mpa, axis1=-2, axis2=-1) - across
+    in_plane_sum = (stress_mpa[..., 0, 0] + stress_mpa[..., 1, 1] + stress_mpa[..., 2, 2]) - across
     squares = np.einsum("...ij,...ij->...", stress_mpa, stress_mpa) - across**2 - 2.0 * shear_squared
     # s1² + s2² + 2 t12² = squares, so s1² - s1 s2 + s2² + 3 t12² = (3 squares - sum²) / 2.
     in_plane = 1.5 * squares - 0.5 * in_plane_sum**2

@@ -1,6 +1,7 @@
 """``python -m tests.bench.growth [KIND]...``: processor time and memory of whole commands as jobs and meshes grow.
 
-Kinds: ``check`` and ``plan`` of many parts, ``inspect`` of many triangles; ``check:60`` is one size alone. Each runs in a
+Kinds: ``check`` and ``plan`` of many parts, ``inspect`` of many triangles, ``chapter`` of many recipients with 25 parts
+each; ``check:60`` is one size alone. A chapter of 500 is told by the growth between the two largest that ran. Each runs in a
 fork of a parent that has loaded the rooms, with an empty cache; the memory is the fork's peak, what was loaded included.
 ``exponent``: what power of the size the time grew with since the row above; above 1.2 it wants a look.
 """
@@ -23,6 +24,8 @@ from tests.survey.drawn.curved_meshes import torus
 
 PARTS = (10, 25, 60, 120, 300)
 TRIANGLES = (10_000, 100_000, 200_000, 500_000, 2_000_000, 5_000_000)
+RECIPIENTS = (2, 4, 8, 16)
+PARTS_EACH, RECIPIENTS_FAR = 25, 500
 HEAD = """[job]
 name = "many simple pieces"
 printer = "bench-220"
@@ -52,6 +55,19 @@ def many_parts(folder: Path, n: int) -> list[str]:
     return ["job.toml"]
 
 
+def many_recipients(folder: Path, n: int) -> list[str]:
+    """Lay a chapter of so many recipients with devices of 25 parts, each at a size of its own."""
+    for number in range(n):
+        home = folder / f"r{number}"
+        home.mkdir()
+        many_parts(home, PARTS_EACH)
+        text = (home / "job.toml").read_text(encoding="utf-8")
+        own = f"percent = {98.0 + number % 40 / 10.0:.1f}"
+        text = text.replace("percent = 100.0", own).replace("[size]", f'recipient = "R-{number + 1:03}"\n[size]')
+        (home / "job.toml").write_text(text, encoding="utf-8")
+    return ["."]
+
+
 def many_triangles(folder: Path, n: int) -> list[str]:
     """Lay a ring of so many triangles; as it is: our own writer reads back what it wrote, in five times the memory."""
     ring = torus(n)
@@ -65,6 +81,7 @@ KINDS: dict[str, tuple[Callable[[Path, int], list[str]], tuple[int, ...]]] = {
     "check": (many_parts, PARTS),
     "plan": (many_parts, PARTS),
     "inspect": (many_triangles, TRIANGLES),
+    "chapter": (many_recipients, RECIPIENTS),
 }
 
 
@@ -96,12 +113,25 @@ def main() -> int:
         before: tuple[int, float] | None = None
         for n in (int(only),) if only else sizes:
             with tempfile.TemporaryDirectory(prefix="growth-") as place:
-                words = [kind, *lay(Path(place), n), *(("-o", "out") if kind == "plan" else ())]
+                words = [kind, *lay(Path(place), n), *(("-o", "out") if kind in ("plan", "chapter") else ())]
                 code, cpu_s, memory_mb = spent(words, Path(place))
             power = math.log(cpu_s / before[1]) / math.log(n / before[0]) if before else math.nan
             print(f"{kind:8} {n:8} {code:6} {cpu_s:7.1f} {memory_mb:6.0f} {power:9.2f}", flush=True)
+            if kind == "chapter" and before and n == sizes[-1]:
+                print(far_row(before, (n, cpu_s)), flush=True)
             before = n, cpu_s
     return 0
+
+
+def far_row(before: tuple[int, float], last: tuple[int, float]) -> str:
+    """Return the row of a chapter of 500 recipients, by the growth from one size to the next: reckoned, not run.
+
+    >>> far_row((8, 40.0), (16, 80.0))
+    'chapter       500 reckoned  2500.0 s by exponent 1.00'
+    """
+    power = math.log(last[1] / before[1]) / math.log(last[0] / before[0])
+    cpu_s = last[1] * (RECIPIENTS_FAR / last[0]) ** power
+    return f"chapter  {RECIPIENTS_FAR:8} reckoned {cpu_s:7.1f} s by exponent {power:.2f}"
 
 
 if __name__ == "__main__":

@@ -101,3 +101,28 @@ def test_layers_of_another_height_are_refused(printer: Printer, petg: Material, 
 
     assert found["program.layer"].verdict is Verdict.NO_GO
     assert found["program.first"].verdict is Verdict.GO
+
+
+@pytest.mark.parametrize(("high_mm", "over_mm"), [(240.0, 0.0), (240.5, 0.5), (245.0, 5.0)])
+def test_lines_above_the_height_of_the_printer_are_refused(
+    printer: Printer, petg: Material, standard: Settings, high_mm: float, over_mm: float
+) -> None:
+    """The bench printer is 240 mm high; its bed holds all lines here, so that the height alone is past it."""
+    assert printer.bed.height_mm == 240.0
+    found = _found(printer, petg, standard, (None, None), high_mm=np.array([90.0, 90.0, high_mm]))["program.bed-edge"]
+
+    assert found.measured == pytest.approx(over_mm)
+    assert found.verdict is (Verdict.NO_GO if over_mm else Verdict.GO)
+
+
+@pytest.mark.parametrize(("under_c", "over_c"), [(3.0, 4.0), (4.0, 3.0)])
+def test_of_two_temperatures_the_one_farther_outside_is_told(
+    printer: Printer, petg: Material, standard: Settings, under_c: float, over_c: float
+) -> None:
+    """Below the range and above it at once: the one that is farther off is named, with the end that it passed."""
+    usual, ends = replace(standard, nozzle_c=None), petg.nozzle_c
+    laid = {ends.low - under_c: 5_000.0, ends.high + over_c: 5_000.0}
+    found = _found(printer, petg, usual, (None, None), nozzle_c=laid)["program.nozzle"]
+
+    far = (ends.high + over_c, ends.high) if over_c > under_c else (ends.low - under_c, ends.low)
+    assert (found.measured, found.limit) == far

@@ -44,3 +44,16 @@ def test_missing_copies_and_pieces_of_no_part_are_both_wrong() -> None:
 
     assert any(finding.part == "b" for finding in _wrong(found))
     assert len(_wrong(found)) == len(plate_findings(found, ())) >= 2
+
+
+def test_a_plate_that_lacks_or_adds_one_is_never_said_to_be_full() -> None:
+    """One copy is missing, or one island is of no part: the other half being right does not make it whole."""
+    there = (_match("a"),)
+    for found in (
+        Matching(matches=there, missing=(("b", 1),), extra=()),
+        Matching(matches=there, missing=(), extra=(ISLAND,)),
+    ):
+        assert "program.parts" not in {
+            finding.rule for finding in plate_findings(found, ()) if finding.verdict is Verdict.GO
+        }
+        assert _wrong(found)

@@ -46,3 +46,10 @@ def test_another_frame_keeps_lengths_and_joining_keeps_the_order() -> None:
     assert both.length_mm == pytest.approx([5.0, 5.0])
     assert both.end_mm[0] == pytest.approx([3.0, 4.0])
     assert len(joined([])) == 0
+
+
+def test_the_middle_of_a_stroke_lies_halfway() -> None:
+    """Half the sum of both ends."""
+    both = (LINE.start_mm + LINE.end_mm).tolist()
+
+    assert (2.0 * LINE.middle_mm).tolist() == both

@@ -44,6 +44,9 @@ def test_an_export_is_read_by_people_and_makes_the_ledger_again(where: str, tmp_
     assert imported(other, tmp_path / "out") == (4, 4)
     assert imported(other, tmp_path / "out") == (0, 4)
     assert of_today(other) == of_today(engine)
+    third = made(str(tmp_path / "third.db"))
+    assert imported(third, tmp_path / "out" / "journal.csv") == (4, 4)
+    assert of_today(third) == of_today(engine)
     assert {path.stem for path in files} == {"journal", *inspect(engine).get_table_names()} - {
         "alembic_version",
         EVENT.name,

@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date, datetime
 
-from planner.finding import Verdict
+import pytest
+
+from planner.finding import Finding, Verdict
+from planner.job import kind_of
 from planner.layers.layer_records import ZERO
-from planner.plan import Plan, Prepared
+from planner.plan import Plan, Prepared, stages
 from planner.plan.stages import CouponFirst, Printed
+from planner.rules import Rule
+from planner.sourced import stated
 
 COUPON = CouponFirst(
     why="bores",
@@ -74,3 +80,23 @@ def test_no_rule_is_lost_where_a_job_is_bound_for_another_printer(heron_ready: P
 
     assert there == told
     assert "wall.unlaid" in {rule for rule, _, _ in there}
+
+
+def test_bores_bear_the_same_on_thinner_lines_and_no_part_is_cut_to_tell(
+    heron_ready: Prepared, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Asked without cuts, rules of what bores take are those of the job itself; under another load there are none."""
+    monkeypatch.setattr(stages, "screened", lambda *_: pytest.fail("a part is cut"))
+    job, downs = heron_ready.job, heron_ready.downs
+    thinner = replace(job.settings, line_width_mm=stated(0.42))
+    found = heron_ready.rules_for(replace(job, settings=thinner), downs, cut=False)
+
+    assert _of_bores(found) == _of_bores(heron_ready.bound.rules) != []
+    assert all(one.rule != "strength.beam" for one in found)
+    loaded_more = replace(job, use=replace(job.use, load_n=100.0))
+    assert _of_bores(heron_ready.rules_for(loaded_more, downs, cut=False)) == []
+
+
+def _of_bores(rules: Sequence[Rule]) -> list[Finding]:
+    """Return what the rules of what bores take say at drawn size."""
+    return [rule.at(1.0) for rule in rules if kind_of(rule.rule).of_load and rule.rule != "strength.beam"]

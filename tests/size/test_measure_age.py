@@ -67,3 +67,11 @@ def test_what_is_said_fits_what_is_known(make_job: MakeJob) -> None:
     assert _judged(make_job, -3).why == "wrist is dated 2026-12-04, 3 days after today"
     assert "state `taken`" in _judged(make_job, None).caution
     assert "How old is the recipient?" in _judged(make_job, 200).question
+
+
+def test_the_days_of_a_measure_are_told_as_a_number_where_they_are_known(make_job: MakeJob) -> None:
+    """A measure of the day after the start is -1 days old, in days; one without a day has neither number nor unit."""
+    dated, undated = (_judged(make_job, days_n) for days_n in (-1, None))
+
+    assert (dated.measured, dated.unit) == (-1.0, "days")
+    assert (undated.measured, undated.unit) == (None, "")

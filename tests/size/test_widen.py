@@ -62,9 +62,9 @@ def test_loads_are_put_on_parts_only_where_all_else_would_gain(
     bound: list[tuple[str, bool]] = []
 
     def steps() -> list[tuple[str, Interval]]:
-        def bind(job: Job, downs: Mapping[str, Vec3], *, of_load: bool = True) -> Sequence[Rule]:
-            bound.append((job.printer.name, of_load))
-            return ready.rules_for(job, downs, of_load=of_load)
+        def bind(job: Job, downs: Mapping[str, Vec3], *, cut: bool = True) -> Sequence[Rule]:
+            bound.append((job.printer.name, cut))
+            return ready.rules_for(job, downs, cut=cut)
 
         printers = [read_printer(name, Path()) for name in ("large-350", "small-180")]
         found = widenings(ready.job, ready.bound.every, ready.surveys, ready.downs, 100.0, bind, printers, [])

@@ -18,6 +18,7 @@ from planner.output.words.size_words import reach_words
 from planner.plan import Prepared, prepare
 from planner.rules import check
 from planner.size import part_window, window
+from planner.size.window import Interval
 from tests.conftest import MakeJob
 from tests.shapes import Manifold, bored_plate, cuboid, cylinder, solid_of
 
@@ -280,3 +281,19 @@ def test_drilling_splits_the_window(make_job: MakeJob) -> None:
     ready = prepare(make_job(PART + post, a=bored_plate(50, 40, 2, [(5.5, 20, 8.0, 32)])), TODAY)
 
     assert len(window(ready.bound.rules, 100.0).workable.intervals) == 3
+
+
+@pytest.mark.parametrize(
+    ("percent", "inside"), [(89.9, False), (90.0, True), (100.0, True), (110.0, True), (110.1, False)]
+)
+def test_an_interval_holds_its_ends(percent: float, inside: bool) -> None:
+    """From 90 to 110 %, both ends included; where nothing bounds an end, every size lies inside it."""
+    both = Interval(low_percent=90.0, high_percent=110.0, low_cause=None, high_cause=None)
+
+    assert both.holds(percent) is inside
+    assert Interval(low_percent=None, high_percent=110.0, low_cause=None, high_cause=None).holds(percent) is (
+        percent <= 110.0
+    )
+    assert Interval(low_percent=90.0, high_percent=None, low_cause=None, high_cause=None).holds(percent) is (
+        percent >= 90.0
+    )

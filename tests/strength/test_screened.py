@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from importlib import import_module
 from types import SimpleNamespace
 from typing import Any
 
@@ -50,8 +51,15 @@ def test_without_a_load_or_a_material_nothing_is_screened(heron_ready: Prepared)
     assert unscreened("jaw", Unscreened.NO_LOAD).verdict is Verdict.HOLD
 
 
-def test_cords_are_screened_under_the_pull_that_can_be_kept_up(heron_ready: Prepared) -> None:
+def test_cords_are_screened_under_the_pull_that_can_be_kept_up(
+    heron_ready: Prepared, monkeypatch: pytest.MonkeyPatch
+) -> None:
     """A fifth of 220 N at the hand, not the 1.2 N of grip that the job wants; that alone where no pull is measured."""
+    # What the deck bears of them is not asked here: to cut it under other loads takes as long as 20 tests.
+    deck = next(one.weakest for one in heron_ready.screens if one.part == "deck" and one.weakest)
+    told = import_module("planner.strength.screened")
+    monkeypatch.setattr(told, "weakest_ahead", lambda _: None)
+    monkeypatch.setattr(told, "weakest", lambda *_: replace(deck, case_n=0))
     parts = tuple(part if part.name == "deck" else replace(part, duty="cover") for part in heron_ready.job.parts)
     said = {}
     for pull_n in (220.0, None):
@@ -66,10 +74,12 @@ def test_cords_are_screened_under_the_pull_that_can_be_kept_up(heron_ready: Prep
             moving,
             heron_ready.downs,
         )
-        said[pull_n] = next(one.case.said for one in found if one.known and one.case)
+        said[pull_n] = [case.said for one in found if one.known for case in one.cases]
 
-    assert said[220.0].startswith("44 N of pull at the hand")
-    assert said[None] == "1.2 N of grip at the tip"
+    assert any(one.startswith("44 N of pull at the hand") for one in said[220.0])
+    assert not any("1.2 N of grip" in one for one in said[220.0])
+    assert "1.2 N of grip at the tip" in said[None]
+    assert not any("of pull at the hand" in one for one in said[None])
 
 
 def test_past_a_dead_point_what_grips_and_every_link_is_told_so() -> None:

@@ -36,14 +36,15 @@ def strength(
     `fitwright strength job.toml --part jaw --elements --json -`
     """
     from planner.cli.load_job import load as load_job
+    from planner.job import LOAD_LEAST_N, LOAD_MOST_N
     from planner.output import Out, pull_words, show_lines, strength_json, strength_lines
     from planner.plan import prepare, strengths
     from planner.rules import chosen_material, lasting_of
     from planner.scale import Scale
     from planner.strength import load_of
 
-    if load is not None and load <= 0.0:
-        raise typer.BadParameter("a load is more than 0 N", param_hint="--load")
+    if load is not None and not LOAD_LEAST_N <= load <= LOAD_MOST_N:
+        raise typer.BadParameter(f"a load is from {LOAD_LEAST_N:g} to {LOAD_MOST_N:g} N", param_hint="--load")
     out = Out(json_path=json, quiet=quiet)
     with out.progress() as progress:
         stated = load_job(job, percent=scale, printer=printer, unit=unit)

@@ -29,6 +29,7 @@ from planner.ledger import (
     printed,
     shown,
     staff,
+    tested_devices,
     told,
     under_way,
     untold,
@@ -54,7 +55,7 @@ if TYPE_CHECKING:
 Row = dict[str, Any]
 BEGUN = ("running", "done", "failed")
 """States of a plate that was started."""
-BUILT = ("fitted", "handed", "ended")
+BUILT = ("fitted", "handed", "ended", "forgotten")
 """States of a device on which no hands have to work any more."""
 
 
@@ -100,8 +101,9 @@ class ChapterState:
 
     @property
     def took(self) -> frozenset[str]:
-        """The recipients whose devices took out of the stock what they are made of."""
-        return devices_that_took(self.engine)
+        """The recipients whose devices took out of the stock what they are made of, or take nothing more."""
+        rows = shown(self.engine, "recipients", self.now.date())
+        return devices_that_took(self.engine) | {str(row["job"]) for row in rows if row["state"] in BUILT}
 
     def job_now(self, job: Job, *, stand_in: bool = True) -> Job:
         """Return a job as it is now: it begins now at the earliest, with the ledger's spools and printers.
@@ -164,6 +166,7 @@ class ChapterState:
             drawn=drawn,
             hours=hours,
             built=self._state(code) in BUILT,
+            tested=code in tested_devices(self.engine),
         )
 
     def planned(self, job: Job, today: date, progress: Progress) -> Plan:
@@ -238,11 +241,7 @@ class ChapterState:
     def forecast(self) -> Row:
         """Return what the months to come bring by the ledger's own history, as plain JSON types."""
         ahead = forecast_json(forecast_of(self.engine, self.folder, self.now))
-        return {
-            "forecast": ahead["forecast"],
-            "waiting_days": ahead["waiting_days"],
-            "forecast_missing": ahead["missing"],
-        }
+        return {**{key: ahead[key] for key in ("forecast", "waiting_days")}, "forecast_missing": ahead["missing"]}
 
     def _state(self, code: str) -> str:
         """Return the state of a job's device; open where it is new."""

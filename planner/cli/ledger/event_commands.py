@@ -216,7 +216,8 @@ def forget(
 ) -> None:
     """Redact a recipient everywhere, in the journal too, and name the backups that still hold the code.
 
-    What was printed stays, under a code of nobody. This cannot be taken back.
+    What was printed stays, under a code of nobody and without its size; grams and hours stay as they are. The job's
+    folder, its plans and photos are no part of the ledger: delete them yourself. This cannot be taken back.
     Example: `fitwright forget R-07`
     """
     from planner.ledger import forgotten
@@ -225,7 +226,8 @@ def forget(
     out = Out(json_path=json, quiet=quiet)
     stands, backups = forgotten(ledger_at(ledger), event_of("forget", code, when, role), moment_of(""))
     out.emit({"schema": "fitwright/event/1", "kind": "forget", "stands": stands, "backups": list(backups)})
-    out.console.print(f"forgotten; {stands} stands for it in what was printed", markup=False)
+    told = f"forgotten; {stands} stands for it in what was printed; its folder, plans and photos are yours to delete"
+    out.console.print(told, markup=False, soft_wrap=True)
     for path in backups:
         out.console.print(f" - this backup still holds it, delete or replace it: {path}", markup=False, soft_wrap=True)
 

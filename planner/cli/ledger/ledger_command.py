@@ -24,7 +24,7 @@ ACTIONS = {
     "backup": "FILE",
     "restore": "FILE",
     "export": "DIR",
-    "import": "DIR",
+    "import": "DIR|FILE",
     "recall": "LOT",
     "learned": "",
     "forecast": "",
@@ -56,6 +56,9 @@ def ledger(
     known: Annotated[
         str, typer.Option("--known", metavar="MOMENT", help="Show or recall what the ledger knew at that moment.")
     ] = "",
+    parquet: Annotated[
+        bool, typer.Option("--parquet", help="Of export: write every table as Parquet, too (fitwright[tables]).")
+    ] = False,
     json: JsonOption = "",
     quiet: QuietOption = False,
 ) -> None:
@@ -65,13 +68,13 @@ def ledger(
     in such a file later, and what it says of people and printers.
     Examples: `fitwright ledger ledger.db init`, `fitwright ledger ledger.db show plates`,
     `fitwright ledger ledger.db recall L-31`, `fitwright ledger ledger.db learned`,
-    `fitwright ledger ledger.db forecast 6`,
+    `fitwright ledger ledger.db forecast 6`, `fitwright ledger ledger.db export out --parquet`,
     `fitwright ledger ledger.db backup ledger-2026-12-01.db`
     """
     from planner.output import Out, row_table
 
     out = Out(json_path=json, quiet=quiet)
-    _needs(action, what, known)
+    _needs(action, what, known, parquet=parquet)
     if action == "learned":
         from planner.cli.ledger.history.learned_action import learned_rows, show_learned
         from planner.ledger import as_known, opened
@@ -84,7 +87,7 @@ def ledger(
     if action == "forecast":
         _forecast(where, what, out)
         return
-    title, result = _done(where, action, what, known)
+    title, result = _done(where, action, what, known, parquet=parquet)
     out.emit({"schema": "fitwright/ledger/1", "action": action, **result})
     if "rows" in result:
         out.console.print(row_table(title, result["rows"]))
@@ -104,7 +107,7 @@ def _forecast(where: str, what: str, out: Out) -> None:
     raise typer.Exit(1 if ahead.missing else 0)
 
 
-def _needs(action: str, what: str, known: str) -> None:
+def _needs(action: str, what: str, known: str, *, parquet: bool) -> None:
     """Refuse an action that is not known, or that lacks what it needs.
 
     Raises
@@ -121,13 +124,27 @@ def _needs(action: str, what: str, known: str) -> None:
         raise CommandError(where=action, wrong=f"a {needs} is missing", todo=f"write: ledger LEDGER {action} {needs}")
     if what and not needs and action != "forecast":
         raise CommandError(where=action, wrong=f"'{what}' is too much", todo=f"write: ledger LEDGER {action}")
+    if parquet and action != "export":
+        raise CommandError(where="--parquet", wrong="only export writes it", todo="leave it out")
     if known and action not in LOOK_BACK:
         raise CommandError(where="--known", wrong=f"only {', '.join(LOOK_BACK)} look back", todo="leave it out")
 
 
-def _done(where: str, action: str, what: str, known: str) -> tuple[str, dict[str, Any]]:
+def _done(where: str, action: str, what: str, known: str, *, parquet: bool) -> tuple[str, dict[str, Any]]:
     """Do it, and return a title or sentence, and the result."""
-    from planner.ledger import as_known, backed_up, brought_up, exported, imported, opened, recalled, restored, shown
+    from planner.ledger import (
+        as_known,
+        backed_up,
+        brought_up,
+        exported,
+        imported,
+        in_parquet,
+        journal_in,
+        opened,
+        recalled,
+        restored,
+        shown,
+    )
 
     now = moment_of("")
     if action == "init":
@@ -147,11 +164,13 @@ def _done(where: str, action: str, what: str, known: str) -> tuple[str, dict[str
         n = backed_up(engine, path, event_of("backup", "ledger", "", "lead", path=str(path)), now)
         return f"backed up {n} events in {path}", {"events_n": n, "path": str(path)}
     if action == "export":
-        files = [str(path) for path in exported(engine, Path(what))]
+        tables = in_parquet(engine, Path(what)) if parquet else ()
+        files = [str(path) for path in (*exported(engine, Path(what)), *tables)]
         return f"wrote {len(files)} files in {what}", {"files": files}
     if action == "import":
         taken_n, there_n = imported(engine, Path(what))
-        return f"took {taken_n} of {there_n} events; the others were there", {"taken_n": taken_n, "events_n": there_n}
+        told = f"took {taken_n} of {there_n} events of {journal_in(Path(what))}; the others were there"
+        return told, {"taken_n": taken_n, "events_n": there_n}
     then = as_known(engine, moment_of(known)) if known else engine
     if action == "recall":
         return f"prints of lot {what}", {"lot": what, "rows": recalled(then, what)}

@@ -17,7 +17,7 @@ from planner.cache import found, keep, key_of
 from planner.cli.kept_answer import facts_of, heard
 from planner.job import Job
 from planner.whole_file import whole
-from planner.whole_folder import MANIFEST, files_in, held, told_in, untouched_files, whole_folder
+from planner.whole_folder import MANIFEST, files_in, held, lies_inside, told_in, untouched_files, whole_folder
 
 PLAN_VERSION = 1
 """Raised whenever the record of what a plan wrote changes."""
@@ -65,6 +65,8 @@ def kept_plan(job: Job, folder: Path, json_path: str, asked: Mapping[str, object
     key = key_of(PLAN_VERSION, sorted(asked.items()), state, *facts_of(job))
     there: WholePlan
     for there in found(ROOM, key, WholePlan):
+        if not all(lies_inside(name) for name in there.files) or not {MANIFEST, JSON} <= there.files.keys():
+            break  # no plan wrote such an entry: nothing of it goes to disk
         try:
             _write(there, folder, state)
         except _ChangedError:

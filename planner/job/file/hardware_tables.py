@@ -21,6 +21,10 @@ NUTS: tuple[Nut, ...] = get_args(Nut)
 BORE_ENDS: tuple[BoreEnds, ...] = get_args(BoreEnds)
 EQUALISERS: tuple[Equaliser, ...] = get_args(Equaliser)
 FITS: tuple[Fit, ...] = get_args(Fit)
+FRICTION_LEAST = 0.01
+"""Less is a slip that makes every cord light to pull; PTFE on steel slides at 0.04 (handbooks, from memory)."""
+THIN_LEAST_MM = 0.05
+"""What is thinner is no screw, pin or cord but a slip."""
 
 
 def read_hardware(table: Table) -> tuple[Hardware, ...]:
@@ -33,7 +37,7 @@ def _hardware(table: Table) -> Hardware:
     hardware = Hardware(
         name=table.text("name"),
         kind=table.word("kind", HARDWARE_KINDS),
-        diameter_mm=table.number("diameter_mm", high=200.0, above=True),
+        diameter_mm=table.number("diameter_mm", low=THIN_LEAST_MM, high=200.0),
         joins=table.texts("joins", least=1),
         bore_mm=table.number_or_none("bore_mm", high=500.0, above=True),
         fit=table.word("fit", FITS) if table.has("fit") else None,
@@ -138,7 +142,7 @@ def _cord(table: Table) -> Cord:
     cord = Cord(
         name=table.text("name"),
         part=table.text("part"),
-        diameter_mm=table.number("diameter_mm", high=50.0, above=True),
+        diameter_mm=table.number("diameter_mm", low=THIN_LEAST_MM, high=50.0),
         kind=table.word("kind", ("braided", "elastic"), "braided"),
         channel_mm=table.number_or_none("channel_mm", high=100.0, above=True),
         path_mm=table.number_or_none("path_mm", high=1e5),
@@ -152,7 +156,7 @@ def _cord(table: Table) -> Cord:
         grip_at_mm=table.vector("grip_at_mm") if table.has("grip_at_mm") else None,
         equaliser=table.word("equaliser", EQUALISERS) if table.has("equaliser") else None,
         rate_n_per_mm=table.number_or_none("rate_n_per_mm", high=1000.0, above=True),
-        friction=table.number_or_none("friction", high=2.0),
+        friction=table.number_or_none("friction", low=FRICTION_LEAST, high=2.0),
         slack_mm=table.number_or("slack_mm", 0.0, high=1000.0),
         guessed=table.guessed(),
     )

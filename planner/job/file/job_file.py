@@ -160,7 +160,7 @@ def _spool(table: Table) -> Spool:
     spool = Spool(
         material=table.text("material"),
         colour=table.text("colour", "any"),
-        left_g=table.number_or_none("left_g", high=1e6),
+        left_g=table.number_or_none("left_g", high=1e5),
         price_per_kg=table.number_or_none("price_per_kg", high=1e5),
         id=table.text("id", ""),
     )

@@ -13,6 +13,8 @@ from planner.job.stated_movement import Drive, NamedPoint, PartPlace, PathPoint,
 
 JOINTS: tuple[JointKind, ...] = get_args(JointKind)
 TURN_MOST_DEG = 360.0
+TURN_LEAST_DEG = 0.01
+"""A joint that turns less turns not at all: it would pass every check of how far it goes."""
 COORDINATES_N = 3
 PATH_LEAST_N = 2
 FAR_MM = 1e5
@@ -65,6 +67,8 @@ def _range(table: Table, key: str) -> tuple[float, float] | None:
     low, high = table.numbers(key, 2, low=-TURN_MOST_DEG, high=TURN_MOST_DEG)
     if low > high:
         table.refuse(key, f"{low:g} is larger than {high:g}", "write the smaller angle first")
+    if high - low < TURN_LEAST_DEG:
+        table.refuse(key, f"from {low:g} to {high:g} nothing moves", f"at least {TURN_LEAST_DEG:g} degrees are needed")
     return low, high
 
 

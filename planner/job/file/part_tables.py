@@ -40,7 +40,7 @@ def read_part(table: Table, base: Path) -> Part:
         skin_toward=_direction(table, "skin_toward") if table.has("skin_toward") else None,
         colour=table.text("colour", "any"),
         pose=_pose(table),
-        sha256=table.text("sha256", ""),
+        sha256=table.text("sha256", "", empty=True),
         ignore_bores=table.flag("ignore_bores", default=False),
         rebore=rebore,
         mesh_unit=table.word("mesh_unit", MESH_UNITS) if table.has("mesh_unit") else None,

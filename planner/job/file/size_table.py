@@ -13,7 +13,7 @@ from planner.job.profiles.body_sizes import read_bodies
 SIDES: tuple[Side, ...] = get_args(Side)
 TOOLS: tuple[MeasureTool, ...] = get_args(MeasureTool)
 KINDS: tuple[MeasureKind, ...] = get_args(MeasureKind)
-BODY_MM_MOST = 100_000.0
+BODY_MM_LEAST, BODY_MM_MOST = 0.5, 100_000.0
 """Far beyond any body, so that a measure in the wrong unit is a finding and not a refusal."""
 
 
@@ -48,7 +48,7 @@ def _measure(table: Table) -> Measure:
     measure = Measure(
         name=table.text("name"),
         kind=table.word("kind", KINDS),
-        recipient_mm=table.number("recipient_mm", high=BODY_MM_MOST, above=True),
+        recipient_mm=table.number("recipient_mm", low=BODY_MM_LEAST, high=BODY_MM_MOST),
         device_mm=_device(table),
         padding_mm=table.number_or("padding_mm", 0.0, high=200.0),
         ease_mm=table.number_or("ease_mm", 0.0, low=-100.0, high=200.0),
@@ -74,4 +74,4 @@ def _device(table: Table) -> float | Station:
         if not inner and table.has("device_mm"):
             table.refuse("device", "device and device_mm are both stated", "keep one of them")
         return found
-    return table.number("device_mm", high=BODY_MM_MOST, above=True)
+    return table.number("device_mm", low=BODY_MM_LEAST, high=BODY_MM_MOST)

@@ -64,15 +64,15 @@ class Table:
             if key not in self.known:
                 self.refuse(key, "no such key is known here", nearest(key, self.known))
 
-    def text(self, key: str, default: str | None = None) -> str:
-        """Return a non-empty text."""
+    def text(self, key: str, default: str | None = None, *, empty: bool = False) -> str:
+        """Return a text that says something, or may be empty; the default where the key is left out."""
         if default is not None and not self.has(key):
             return default
         value = self._get(key)
         if not isinstance(value, str):
             self.refuse(key, f"a text is needed, not {_kind(value)}", f'write {key} = "…"')
-        if not value.strip() and default is None:
-            self.refuse(key, "it is empty", f'write {key} = "…"')
+        if not value.strip() and not empty:
+            self.refuse(key, "it is empty", f'write {key} = "…"' + ("" if default is None else ", or leave it out"))
         if value and min(value) < " ":
             self.refuse(key, "it holds a control character", "take it out")
         return value

@@ -8,6 +8,9 @@ from planner.job.profiles.environments import Environment
 from planner.job.profiles.profile_file import read_environments
 from planner.job.profiles.rule_kind import rule_kinds
 
+LOAD_LEAST_N, LOAD_MOST_N = 0.01, 1e5
+"""The weight of a gram: less on a part that carries is a slip, and every part would pass; and that of ten tonnes."""
+
 
 def read_use(table: Table) -> Use:
     """Read ``[use]``; everything may be left out."""
@@ -18,11 +21,11 @@ def read_use(table: Table) -> Use:
         kept=_kept(use),
         hottest_c=use.number_or_none("hottest_c", low=-50.0, high=300.0),
         skin=use.flag("skin", default=False),
-        load_n=use.number_or_none("load_n", high=1e5, above=True),
+        load_n=use.number_or_none("load_n", low=LOAD_LEAST_N, high=LOAD_MOST_N),
         load_h=use.number_or_none("load_h", high=1e6, above=True),
         loads_n=use.number_or_none("loads_n", low=1.0, high=1e9),
         grip_n=use.number_or_none("grip_n", high=1e5),
-        pull_n=use.number_or_none("pull_n", high=1e5, above=True),
+        pull_n=use.number_or_none("pull_n", low=LOAD_LEAST_N, high=LOAD_MOST_N),
         wobble_mm=use.number_or_none("wobble_mm", high=1e4, above=True),
         mass_limit_g=use.number_or_none("mass_limit_g", high=1e6, above=True),
     )
@@ -53,7 +56,7 @@ def read_overrides(table: Table) -> tuple[Override, ...]:
                 rule=each.word("rule", tuple(rule_kinds())),
                 role=each.text("role"),
                 reason=each.text("reason"),
-                part=each.text("part", ""),
+                part=each.text("part", "", empty=True),
             )
         )
         each.done()

@@ -32,6 +32,8 @@ from planner.sourced import Sourced
 Record = TypeVar("Record")
 STRENGTH_LEAST_MPA = 0.01
 """What is weaker or softer than this is no solid: a slip."""
+NOZZLE_LEAST_C = 50.0
+"""Nothing that is solid in a room melts in a colder nozzle: polycaprolactone, at 60 °C, comes first (from memory)."""
 
 
 def _open(kind: str, name: str, base: Path) -> tuple[Table, str]:
@@ -77,19 +79,19 @@ def _printer(table: Table, stem: str) -> Printer:
         bed=read_bed(table.table("bed")),
         nozzle_mm=table.sourced("nozzle_mm", low=0.05, high=3.0),
         filament_mm=table.sourced("filament_mm", low=0.5, high=5.0),
-        nozzle_max_c=table.sourced("nozzle_max_c", high=600.0, above=True),
+        nozzle_max_c=table.sourced("nozzle_max_c", low=NOZZLE_LEAST_C, high=600.0),
         bed_max_c=table.sourced("bed_max_c", high=300.0),
         enclosed=table.flag("enclosed", default=False),
         hardened_nozzle=table.flag("hardened_nozzle", default=False),
-        speed_max_mm_s=table.sourced("speed_max_mm_s", high=5000.0, above=True),
-        acceleration_max_mm_s2=table.sourced("acceleration_max_mm_s2", high=1e5, above=True),
+        speed_max_mm_s=table.sourced("speed_max_mm_s", low=1.0, high=5000.0),
+        acceleration_max_mm_s2=table.sourced("acceleration_max_mm_s2", low=1.0, high=1e5),
         corner_deviation_mm=corner[0],
         corner_speed_mm_s=corner[1],
         melt_rate_mm3_s=table.sourced("melt_rate_mm3_s", high=500.0, above=True),
         undersize=_undersize(table.table("undersize")),
         calibrated=table.flag("calibrated", default=False),
         calibrated_for=_calibrated_for(table.table("calibrated_for")) if table.has("calibrated_for") else None,
-        least_gap_mm=table.sourced("least_gap_mm", high=5.0),
+        least_gap_mm=table.sourced("least_gap_mm", low=0.01, high=5.0),
         heat_up_s=table.sourced("heat_up_s", high=86400.0),
         plate_change_s=table.sourced("plate_change_s", high=86400.0),
         heating_w=power.sourced("heating", high=1e5),
@@ -97,8 +99,8 @@ def _printer(table: Table, stem: str) -> Printer:
         failure_per_hour=table.sourced("failure_per_hour", high=1.0),
         head_clear_mm=table.sourced_or_none("head_clear_mm", high=500.0),
         under_gantry_mm=table.sourced_or_none("under_gantry_mm", high=2000.0),
-        time_ratio=table.sourced_or_none("time_ratio", high=20.0),
-        mass_ratio=table.sourced_or_none("mass_ratio", high=20.0),
+        time_ratio=table.sourced_or_none("time_ratio", low=0.05, high=20.0),
+        mass_ratio=table.sourced_or_none("mass_ratio", low=0.05, high=20.0),
         goes_on=_goes_on(table),
         fails_by=_fails_by(table),
     )
@@ -179,10 +181,10 @@ def _material(table: Table, stem: str) -> Material:
     material = Material(
         name=stem,
         about=table.text("about", stem),
-        density_g_cm3=table.sourced("density_g_cm3", high=25.0, above=True),
+        density_g_cm3=table.sourced("density_g_cm3", low=0.1, high=25.0),
         softens_c=softens,
         service_c=service,
-        nozzle_c=table.sourced("nozzle_c", high=600.0, above=True),
+        nozzle_c=table.sourced("nozzle_c", low=NOZZLE_LEAST_C, high=600.0),
         bed_c=table.sourced("bed_c", high=300.0),
         melt_rate_mm3_s=table.sourced("melt_rate_mm3_s", high=500.0, above=True),
         needs_enclosure=table.flag("needs_enclosure", default=False),
@@ -246,7 +248,7 @@ def read_settings(name: str, base: Path, changes: Table | None = None) -> Settin
         name=stem,
         contours_n=(own if own.has("contours_n") else table).count("contours_n", 3, low=1, high=100),
         support="none" if support == "none" else "where-needed",
-        nozzle_c=source_of("nozzle_c").sourced_or_none("nozzle_c", low=20.0, high=600.0),
+        nozzle_c=source_of("nozzle_c").sourced_or_none("nozzle_c", low=NOZZLE_LEAST_C, high=600.0),
         bed_c=source_of("bed_c").sourced_or_none("bed_c", high=300.0),
         bridge_speed_mm_s=source_of("bridge_speed_mm_s").sourced_or_none("bridge_speed_mm_s", low=0.1, high=5000.0),
         **numbers,

@@ -8,13 +8,15 @@ from dataclasses import replace
 from typing import Any
 
 from sqlalchemy import delete, insert, select, update
-from sqlalchemy.engine import Connection
+from sqlalchemy.engine import Connection, Engine
 
 from planner.errors import LedgerError, nearest
 from planner.ledger.device_items import last_told
 from planner.ledger.event import Event
-from planner.ledger.tables import DEVICE_LOG, DEVICE_PART, FOLLOW_UP, JOB, PLATE
+from planner.ledger.tables import DEVICE_LOG, DEVICE_PART, FOLLOW_UP, JOB, PLATE, PRINT
 
+TURNS = ("tested", "spoilt", "repaired")
+"""What decides whether a device is tested."""
 NOT_TESTED = "nobody told that it was tested"
 
 
@@ -71,6 +73,20 @@ def untested(db: Connection, job: str) -> list[str]:
     if not last and db.execute(select(DEVICE_LOG.c.job).where(DEVICE_LOG.c.what == "tested")).first() is None:
         return []
     return [] if last == "passed" else [last or NOT_TESTED]
+
+
+def tested_devices(engine: Engine) -> frozenset[str]:
+    """Return the recipients whose devices passed a test, and had nothing printed, spoilt or repaired since."""
+    with engine.begin() as db:
+        logs = select(DEVICE_LOG.c.event, DEVICE_LOG.c.job, DEVICE_LOG.c.what, DEVICE_LOG.c.passed)
+        rows = [
+            (row.event, row.job, row.what == "tested" and bool(row.passed))
+            for row in db.execute(logs)
+            if row.what in TURNS
+        ]
+        rows += [(row.event, row.job, False) for row in db.execute(select(PRINT.c.event, PRINT.c.job))]
+    last = {job: passed for _, job, passed in sorted(rows)}
+    return frozenset(job for job, passed in last.items() if passed)
 
 
 def log_told(db: Connection, event: Event) -> Event:

@@ -82,7 +82,9 @@ def ranges_of(
         [(copy, frame.matrix().tobytes()) for copy, frame in mechanism.frames.items()],
         [sorted(group) for group in mechanism.groups],
         (mechanism.joints, mechanism.linkage.ways, mechanism.loops, sorted(mechanism.tied), _bearings(mechanism)),
-        (job.parts, sorted(mechanism.placed.free), sorted(held.items())),
+        # Of parts their size alone: not which file, folder, colour, pose or load, nor a copy that has no place.
+        [(part.name, part.scale_percent) for part in job.parts],
+        (sorted(mechanism.placed.free), sorted(held.items())),
     )
     bodies, untried = device_bodies(job, solids, mechanism, factor, known)
     bodies = (*(body for body in bodies if not (sure and body.guessed and body.fixed)), *soft)

@@ -23,7 +23,7 @@ def late_rows(
     unmet = chapter.unmet_hands if chapter else {}
     for folder, plan in plans.items():
         clocks, calendar = plan.clocks, plan.job.calendar
-        if clocks is None or calendar is None or calendar.deadline is None:
+        if clocks is None or clocks.over or calendar is None or calendar.deadline is None:
             continue
         slack = slack_days(plan)
         days = None if slack is None else -slack

@@ -45,7 +45,7 @@ def waits_for(plan: Plan, runs: Rows, hands: Rows, running: Rows, unmet: str = "
     steps = _steps(plan)
     if steps and plan.clocks is not None:
         return f"{steps[0].step.name}, {moment(plan.clocks.table.at(steps[0].start_min))}"
-    return "a calendar: its job has no [plan] start" if plan.clocks is None else "nothing: it is built"
+    return "a calendar: its job has no [plan] start" if plan.clocks is None else "nothing: all its work is done"
 
 
 def waiting_json(

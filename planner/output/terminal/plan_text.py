@@ -77,12 +77,12 @@ def show_chapter(console: Console, sums: dict[str, Any], folder: Path, plans: Ma
         table.add_column(title, justify="left" if words else "right", overflow="fold")
     for job in sums["jobs"]:
         table.add_row(
-            escape(job["job"]),
+            escape(job["recipient"] or job["job"]),
             job["verdict"],
             f"{job['scale_percent']:g} %",
             str(job["plates"]),
             f"{job['duration_s'] / 3600:.1f} h" if job["duration_s"] else "-",
-            f"{job['mass_g']:.0f} g" if job["mass_g"] else "withheld",
+            (f"{job['mass_g']:.0f} g" if job["mass_g"] else "withheld") if job["plates"] else "-",
             _day(job["ready"]) or "-",
             job["deadline"] or "-",
         )

@@ -76,7 +76,8 @@ def on_one_calendar(
         for (name, plan), one in zip(parted.items(), made, strict=True):
             together[name] = _with_dates(plan, jobs[name].inputs.job, mine.get(name), one, notes)
             last[name] = replace(jobs[name], plates=one.plates)
-            free, drawn = free.after(one, turn.calendar.zone), drawn_by(parted[name], one, drawn)
+            free = free.after(one, turn.calendar.zone)
+        drawn = drawn_by([*zip(parted.values(), made, strict=True)], drawn)
     last |= _printed({name: plan for name, plan in plans.items() if name not in chapter}, standing or {}, moves)
     both = {name: together.get(name, plan) for name, plan in plans.items()}
     hands = with_helpers(both, shared.helpers if shared else ())

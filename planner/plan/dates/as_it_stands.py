@@ -56,6 +56,8 @@ class Standing:
     hours: Mapping[str, tuple[Attended, ...]] = field(default_factory=dict)
     built: bool = False
     """Whether the device is built and fitted: no hands work on it any more."""
+    tested: bool = False
+    """Whether it is built and passed its test: where nothing is to be printed, it waits for its fitting alone."""
 
 
 def as_stood(

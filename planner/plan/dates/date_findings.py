@@ -20,7 +20,7 @@ def timing_findings(job: Job, clocks: Clocks | None, sooner: timedelta = timedel
 
     ``sooner`` is how much sooner the plates may be done within the range of what they usually take.
     """
-    if clocks is None or job.calendar is None:
+    if clocks is None or clocks.over or job.calendar is None:
         return ()
     return (
         *_without_time(clocks),

@@ -11,7 +11,7 @@ from math import ceil
 from planner.job import printers_of
 from planner.packing import Plate
 from planner.plan.dates.as_it_stands import Standing, as_stood, last_spools
-from planner.plan.dates.hands_work import hand_steps
+from planner.plan.dates.hands_work import FIT, hand_steps
 from planner.plan.dates.plate_hours import plate_loads
 from planner.plan.dates.split_batches import packed_of
 from planner.plan.dates.split_for_dates import parted_for_dates
@@ -26,6 +26,7 @@ from planner.schedule import (
     JobLoads,
     PlateLoad,
     Split,
+    Step,
     StepRun,
     Timetable,
     Wall,
@@ -91,8 +92,7 @@ def _loads_of(job: JobPlates, wall: Wall) -> tuple[JobLoads, tuple[str, ...]]:
     assert calendar is not None
     loads, barred = plate_loads(job.inputs, job.plates)
     reels = at_once(_to_feed(job))
-    steps = () if job.standing.built else hand_steps(job.inputs, wall)
-    until = job.standing.until
+    steps, until = _steps_left(job, wall), job.standing.until
     if until is not None and steps:  # pieces that still run are not there before
         steps = (
             replace(steps[0], not_before_min=max(steps[0].not_before_min, ceil(wall.minutes_to(until)))),
@@ -110,6 +110,17 @@ def _loads_of(job: JobPlates, wall: Wall) -> tuple[JobLoads, tuple[str, ...]]:
         moves_a_day=job.moves_a_day,
     )
     return made, barred
+
+
+def _steps_left(job: JobPlates, wall: Wall) -> tuple[Step, ...]:
+    """Return the hands' work that is left: the fitting alone of a device that is tested, and nothing of one built."""
+    stands = job.standing
+    if stands.built:
+        return ()
+    steps = hand_steps(job.inputs, wall)
+    if not stands.tested or job.plates or stands.until is not None:
+        return steps
+    return tuple(replace(step, after=(), wait_min=0) for step in steps if step.name == FIT)
 
 
 def _with_spools(
@@ -173,7 +184,7 @@ def _clocks(
 ) -> Clocks:
     """Return the clocks of one job."""
     takes = {load.plate: load for load in loads.loads}
-    deadline = loads.calendar.deadline
+    deadline, over = loads.calendar.deadline, not loads.steps and not job.plates  # only what is tested or built
     return Clocks(
         table=table,
         steps=runs,
@@ -185,10 +196,11 @@ def _clocks(
         ready=_today(loads, table, runs).ready,
         ready_p90=_ready_from(loads, table, table.played.p90_min),
         ready_expected=_ready_from(loads, table, table.played.expected_min),
-        ways=ways,
+        ways=() if over else ways,
         barred=barred,
         feeds=feeds,
-        kept_percent=None if deadline is None or table.unmet else _kept_percent(loads, table, deadline),
+        over=over,
+        kept_percent=None if over or deadline is None or table.unmet else _kept_percent(loads, table, deadline),
     )
 
 

@@ -29,7 +29,7 @@ def material_needs(case: Case) -> list[Finding]:
             part="",
             feature=material.name,
             verdict=Verdict.GO if lasts else Verdict.GO_WITH_WORK,
-            why=f"{material.name} {'wears a soft nozzle' if material.abrasive else 'does not wear nozzles'},  "
+            why=f"{material.name} {'wears a soft nozzle' if material.abrasive else 'does not wear nozzles'}, "
             f"and that of {printer.name} is {'hardened' if printer.hardened_nozzle else 'not hardened'}",
             remedy="" if lasts else "fit a hardened nozzle",
             source=PRACTICE,

@@ -36,3 +36,5 @@ class Clocks:
     """The end of the last step where printing ends as it does on average over all simulated runs."""
     kept_percent: float | None = None
     """The percentage of simulated runs in which the device is ready by the deadline; None without one."""
+    over: bool = False
+    """Nothing is left to do: no date of the device is missed any more, and nothing would make it sooner."""

@@ -49,7 +49,7 @@ def shear_strength_mpa(stuff: BeamStuff) -> float:
 
 def shear_most_mpa(zones: Zones, force_n: Floats) -> float:
     """Return what the shear of a force across a cut surely is not over."""
-    return SHEAR_MOST * float(np.linalg.norm(force_n[:2])) / zones.moments.area_mm2
+    return SHEAR_MOST * math.sqrt(force_n[:2] @ force_n[:2]) / zones.moments.area_mm2
 
 
 def stress_in(
@@ -94,7 +94,7 @@ def stress_in(
         long = np.linalg.norm(tangents, axis=1)
         twist = np.linalg.norm(edge, axis=1).max(initial=0.0)
         own[:, 2, :2] = twist * tangents / np.where(long > 0.0, long, 1.0)[:, None]
-    across = float(np.linalg.norm(force_n[:2]))
+    across = math.sqrt(force_n[:2] @ force_n[:2])
     if across > LEAST_N and shear_most_mpa(zones, force_n) > bound_mpa:
         way = force_n[:2] / across
         tensors[-1, 2, :2] = way * (across * zones.shear_mpa_per_n(way) + np.abs(edge @ way).max(initial=0.0))

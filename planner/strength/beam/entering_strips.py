@@ -174,9 +174,10 @@ def strips_of(cut: Cut, zones: Zones, side: Sequence[PartLoad], every: Sequence[
     if not near and not between:
         return
     normal, ways = cut.axes[2], zones.ways
+    moment = _moment_n_mm(cut, zones, loads)
     for k in (0, 1):
         bends, along = ways[k], ways[1 - k]
-        whole_n_mm = _bending(cut, zones, loads, along)
+        whole_n_mm = float(moment @ along)
         for one, far_mm in near:
             void_mm = _void_mm(cut, zones, one, along)
             if far_mm < HELD_SHARE * max(one.width_mm(normal), void_mm):
@@ -184,7 +185,7 @@ def strips_of(cut: Cut, zones: Zones, side: Sequence[PartLoad], every: Sequence[
             wide = math.hypot(max(one.width_mm(along @ cut.axes[:2]), void_mm), AT_END * far_mm)
             if band := _band(cut, zones, one, along, wide):
                 part = _bent(cut, one, bends, along)
-                passes = whole_n_mm / (_bending(cut, zones, [part], along) or math.inf)
+                passes = whole_n_mm / (float(_moment_n_mm(cut, zones, [part]) @ along) or math.inf)
                 if passes > 0.0:
                     yield Strip(band=band[0], part=(_shared(part, passes),), loads=loads, wide_mm=band[1])
         for one, q_mm in between:
@@ -192,7 +193,7 @@ def strips_of(cut: Cut, zones: Zones, side: Sequence[PartLoad], every: Sequence[
             wide = width_mm + BETWEEN * q_mm + AT_END * abs(_far_mm(cut, one))
             if band := _band(cut, zones, one, along, wide):
                 part = _as_between(cut, one, bends, q_mm)
-                passes = whole_n_mm / (_bending(cut, zones, [part], along) or math.inf)
+                passes = whole_n_mm / (float(_moment_n_mm(cut, zones, [part]) @ along) or math.inf)
                 if passes > 0.0:
                     yield Strip(band=band[0], part=(_shared(part, passes),), loads=loads, wide_mm=band[1])
 
@@ -247,10 +248,9 @@ def _fars_mm(cut: Cut, loads: Sequence[PartLoad]) -> list[float]:
     return [float(far) for far in (rows_of(tuple(loads))[0] - cut.at_mm) @ cut.axes[2]] if loads else []
 
 
-def _bending(cut: Cut, zones: Zones, loads: Sequence[PartLoad], along: Floats) -> float:
-    """Return the moment about a direction of the plane, through the section's centroid."""
-    _, moment = summed(cut, loads, cut.at_mm + zones.moments.centre_mm @ cut.axes[:2])
-    return float(moment[:2] @ along)
+def _moment_n_mm(cut: Cut, zones: Zones, loads: Sequence[PartLoad]) -> Floats:
+    """Return the moment (2,) of loads about the two axes of the plane, through the section's centroid."""
+    return summed(cut, loads, cut.at_mm + zones.moments.centre_mm @ cut.axes[:2])[1][:2]
 
 
 def _bent(cut: Cut, one: PartLoad, bends: Floats, along: Floats) -> PartLoad:

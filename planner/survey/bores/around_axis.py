@@ -41,9 +41,8 @@ def whole(points: Floats, along: Floats) -> tuple[float, float]:
     """Return where the wall stands all round: the highest of its low rims to the lowest of its high ones."""
     # No round number of degrees lies between two sectors, where rounding would part the corners of one generator.
     sector = ((np.degrees(np.arctan2(points[:, 1], points[:, 0])) + 367.43) % 360.0 // 15.0).astype(int)
-    lows = [along[sector == k].min() for k in range(24) if (sector == k).any()]
-    highs = [along[sector == k].max() for k in range(24) if (sector == k).any()]
-    low, high = float(max(lows)), float(min(highs))
+    parts = [part for part in (along[sector == k] for k in range(24)) if len(part)]
+    low, high = float(max(part.min() for part in parts)), float(min(part.max() for part in parts))
     return (low, high) if low < high else ((low + high) / 2, (low + high) / 2)
 
 
@@ -51,14 +50,15 @@ def turn(triangles: Floats) -> NDArray[np.bool_]:
     """Return which half degrees round the axis are covered by triangles (n, 3, 2), seen along the axis."""
     angle = np.degrees(np.arctan2(triangles[..., 1], triangles[..., 0]))
     spread = (angle - angle[:, :1] + 180.0) % 360.0 - 180.0
-    first, last = angle[:, 0] + spread.min(axis=1), angle[:, 0] + spread.max(axis=1)
+    one, other, third = np.ascontiguousarray(spread.T)  # numpy is slow over an axis of three
+    first = angle[:, 0] + np.minimum(np.minimum(one, other), third)
+    last = angle[:, 0] + np.maximum(np.maximum(one, other), third)
     begin, end = (
         np.floor(first * TURN_BINS / 360.0 + TIE).astype(int),
         np.ceil(last * TURN_BINS / 360.0 - TIE).astype(int),
     )
     count = np.clip(end - begin, 0, TURN_BINS)
-    edge = np.zeros(2 * TURN_BINS + 1, dtype=np.int64)
-    np.add.at(edge, begin % TURN_BINS, 1)
-    np.add.at(edge, begin % TURN_BINS + count, -1)
+    begins = np.bincount(begin % TURN_BINS, minlength=2 * TURN_BINS + 1)
+    edge = begins - np.bincount(begin % TURN_BINS + count, minlength=2 * TURN_BINS + 1)
     over = np.cumsum(edge)[: 2 * TURN_BINS] > 0
     return over[:TURN_BINS] | over[TURN_BINS:]

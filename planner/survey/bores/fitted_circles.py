@@ -46,17 +46,23 @@ class Round:
     def holds(self, points: Floats) -> NDArray[np.bool_]:
         """Return which points (…, 3) lie on the circle, or on a flat between two of its corners."""
         flat = (points - self.centre) @ across(self.axis).T
-        out = np.linalg.norm(flat, axis=-1) - self.radius_mm
+        out = _long(flat) - self.radius_mm
         after = np.searchsorted(self.angle, np.arctan2(flat[..., 1], flat[..., 0])) % len(self.angle)
         one, other = self.outline[after - 1], self.outline[after]
         way = other - one
-        length = np.linalg.norm(way, axis=-1)
+        length = _long(way)
         away = flat - one
         off = np.abs(away[..., 0] * way[..., 1] - away[..., 1] * way[..., 0]) / np.maximum(length, 1e-12)
         on_flat = (off < self.slack_mm) & (length < WIDEST * self.radius_mm)
-        at_corner = np.minimum(np.linalg.norm(away, axis=-1), np.linalg.norm(flat - other, axis=-1)) < self.slack_mm
+        at_corner = np.minimum(_long(away), _long(flat - other)) < self.slack_mm
         held: NDArray[np.bool_] = (np.abs(out) < self.slack_mm) | on_flat | at_corner
         return held
+
+
+def _long(flat: Floats) -> Floats:
+    """Return how long plane vectors (…, 2) are; numpy is slow over an axis of two."""
+    long: Floats = np.sqrt(flat[..., 0] ** 2 + flat[..., 1] ** 2)
+    return long
 
 
 def round_of(flat: Floats, axis: Floats, centre: Floats, radius_mm: float, slack_mm: float) -> Round:
@@ -142,7 +148,7 @@ def _settled(
         frame = across(axis)
         away = points - middle
         flat = away @ frame.T
-        out = np.linalg.norm(flat, axis=1)
+        out = _long(flat)
         off = out - radius
         way = flat / np.maximum(out, 1e-12)[:, None]
         matrix = np.column_stack([way, np.ones(len(way)), way * (away @ axis)[:, None]])
@@ -161,7 +167,7 @@ def _settled(
 
 def _with_cut_ends(flat: Floats, centre: Floats, radius: float, slack_mm: float) -> Floats:
     """Return the corners on a circle, and those inside it next to one: there a flat is cut off."""
-    out = np.linalg.norm(flat - centre, axis=1)
+    out = _long(flat - centre)
     order = np.argsort(np.arctan2(*(flat - centre).T[::-1]))
     flat, out = flat[order], out[order]
     on = np.abs(out - radius) < slack_mm
@@ -185,9 +191,9 @@ def _agreed(flat: Floats, slack: Slack) -> tuple[Floats, float, NDArray[np.bool_
         return None
     centre, radius = circle(flat)
     loose = 2.0 * slack.mm(radius)
-    on = np.abs(np.linalg.norm(flat - centre, axis=1) - radius) < loose
+    on = np.abs(_long(flat - centre) - radius) < loose
     if not on.all():
-        tried = circle_among(flat, slack, seed=len(flat), near=False)
+        tried = circle_among(flat, slack, seed=len(flat))
         if tried is None or tried[2].mean() < 0.5:
             return None
         on = tried[2]
@@ -195,24 +201,37 @@ def _agreed(flat: Floats, slack: Slack) -> tuple[Floats, float, NDArray[np.bool_
     return (centre, radius, on) if on.sum() >= ON_LEAST else None
 
 
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Neighbours:
+    """Different ones among plane points (n, 2), and who lies beside whom: made once for all circles among them."""
+
+    points: Floats
+    tree: cKDTree
+
+
+def neighbours_of(flat: Floats) -> Neighbours:
+    """Return the different ones among some plane points, to 0.1 micrometres, in order."""
+    # a plane point as one complex number: sorted alike, across first, five times as fast as rows of two
+    _, first = np.unique(np.ascontiguousarray(np.round(flat, 4)).view(np.complex128)[:, 0], return_index=True)
+    return Neighbours(points=flat[first], tree=cKDTree(flat[first]))
+
+
 def circle_among(
-    flat: Floats, slack: Slack, *, seed: int, near: bool
+    flat: Floats, slack: Slack, *, seed: int, near: Neighbours | None = None
 ) -> tuple[Floats, float, NDArray[np.bool_]] | None:
     """Return the circle through three of some plane points that most others lie on, and which do.
 
-    The three are neighbours where ``near`` is set. Random sample consensus (Fischler and Bolles 1981), with
+    The three are neighbours where ``near`` tells them. Random sample consensus (Fischler and Bolles 1981), with
     the same samples every time.
     """
     rng = np.random.default_rng(seed)
-    if near:
-        # a plane point as one complex number: sorted alike, across first, five times as fast as rows of two
-        _, first = np.unique(np.ascontiguousarray(np.round(flat, 4)).view(np.complex128)[:, 0], return_index=True)
-        flat_one = flat[first]
+    if near is not None:
+        flat_one = near.points
         if len(flat_one) < ON_LEAST:
             return None
         start = rng.integers(0, len(flat_one), TRIALS)
         k = min(NEAR_N, len(flat_one))
-        neighbours = cKDTree(flat_one).query(flat_one[start], k=k)[1]
+        neighbours = near.tree.query(flat_one[start], k=k)[1]
         picks = rng.random((TRIALS, k)).argsort(axis=1)[:, :3]
         three = flat_one[np.take_along_axis(neighbours, picks, axis=1)]
     else:
@@ -234,7 +253,7 @@ def circle_among(
     best = int(np.argmax(count))
     if count[best] < ON_LEAST:
         return None
-    on = np.abs(np.linalg.norm(flat - centres[best], axis=1) - radii[best]) < within[best]
+    on = np.abs(_long(flat - centres[best]) - radii[best]) < within[best]
     return centres[best], float(radii[best]), on
 
 

@@ -9,7 +9,17 @@ from planner.mesh import Solid
 from planner.survey.bores.around_axis import across
 from planner.survey.bores.cylinder import FACES_LEAST, Cylinder, edges_near_mm, measured, own_ends
 from planner.survey.bores.facets import BEND_RAD, FLAT_RAD, Facets, distinct, pieces
-from planner.survey.bores.fitted_circles import CUT_LEAST, EXACT, ON_LEAST, Round, Slack, circle_among, fitted, round_of
+from planner.survey.bores.fitted_circles import (
+    CUT_LEAST,
+    EXACT,
+    ON_LEAST,
+    Round,
+    Slack,
+    circle_among,
+    fitted,
+    neighbours_of,
+    round_of,
+)
 from planner.survey.bores.grown_round import LEAN_MOST, grown, surface_of
 
 Floats = NDArray[np.float64]
@@ -143,7 +153,8 @@ class RoundSearch:
         """Return how near the edges of each of some triangles come to the axis of a round."""
         flat = (self.solid.corners_mm[faces] - found.centre) @ across(found.axis).T
         ends = np.roll(flat, -1, axis=1).reshape(-1, 2)
-        near: Floats = edges_near_mm(flat.reshape(-1, 2), ends).reshape(-1, 3).min(axis=1)
+        one, other, third = edges_near_mm(flat.reshape(-1, 2), ends).reshape(-1, 3).T
+        near: Floats = np.minimum(np.minimum(one, other), third)
         return near
 
     def _lies_on(self, found: Round, faces: Ints) -> Bools:
@@ -190,13 +201,14 @@ class RoundSearch:
         corner = distinct(self.solid.faces[faces], len(self.solid.vertices_mm))
         points = self.solid.vertices_mm[corner]
         flat = points @ across(axis).T
-        failures = 0
+        failures, near = 0, None
         for tried in range(CIRCLES_MOST):
             if len(flat) < ON_LEAST or failures > FAILURES_MOST:
                 return
+            near = near or neighbours_of(flat)
             failures += 1
             self.spent_n += 1
-            found = circle_among(flat, slack, seed=tried, near=True)
+            found = circle_among(flat, slack, seed=tried, near=near)
             if found is None:
                 continue
             centre, radius, on = found
@@ -207,7 +219,7 @@ class RoundSearch:
                 if not self.take(piece, axis, slack):
                     continue
                 failures = 0 if self._kept() else failures
-            flat = flat[~on]
+            flat, near = flat[~on], None
 
     def _axes(self, faces: Ints) -> list[Floats]:
         """Return directions that bores in a region may have: of its bends, its normals, and the faces it ends in."""

@@ -42,6 +42,8 @@ class Truth:
     """Jobs that want a coupon before their first plate, and the printer that they are for now."""
     begun: set[str] = field(default_factory=set)
     """Jobs of which some plate was started on a printer that is not blocked."""
+    due: dict[str, date] = field(default_factory=dict)
+    """By job the day on which it should be ready; one that is not named has none."""
     come_late: dict[str, datetime] = field(default_factory=dict)
     """Jobs that came when others were planned already, and when."""
     own_hours: Mapping[str, tuple[float, float]] = field(default_factory=dict)
@@ -60,6 +62,7 @@ def faults(sums: Row, kept: list[Row], truth: Truth, now: datetime) -> list[str]
         *_blocked(sums, truth),
         *_coupons(sums, truth, now),
         *_jobs(sums, truth),
+        *_late(sums, truth),
         *_hands(sums, truth, now),
         *_spools(sums, kept, truth, now),
         *_pieces(kept, truth),
@@ -130,6 +133,28 @@ def _jobs(sums: Row, truth: Truth) -> Iterator[str]:
             continue
         when = f", though it came at {truth.come_late[job]}" if job in truth.come_late else ""
         yield f"{job} is not planned{when}"
+
+
+def _late(sums: Row, truth: Truth) -> Iterator[str]:
+    """Yield jobs told as late that are not, or by other days, late ones that nobody is told of, and a go beside them."""
+    told = {row["job"]: row["days"] for row in sums["late"]}
+    if told and sums["verdict"] == "go":
+        yield f"the chapter goes, though {', '.join(told)} are late"
+    undated = {row["id"].rsplit(".", 1)[0] for row in sums["schedule"] if row["start"] is None}
+    ends = dict[str, datetime]()
+    for row in sums["hands"]:
+        ends[row["job"]] = max(_at(row["end"]), ends.get(row["job"], datetime.min))  # noqa: DTZ901
+    for job in {row["recipient"] for row in sums["jobs"]}:
+        due, end = truth.due.get(job), ends.get(job)
+        if job in truth.gone or due is None:
+            late, why = False, "it was handed over" if job in truth.gone else "it is not due"
+        elif job in undated or end is None:
+            late, why = True, "it has no date"
+        else:
+            late, why = end.date() > due, f"it is ready on {end.date()} and due on {due}"
+        days = None if end is None or due is None else (end.date() - due).days
+        if late is not (job in told) or (late and told[job] not in (None, days)):
+            yield f"{job} is told as {f'{told[job]} days late' if job in told else 'in time'}, and {why}"
 
 
 def late_of(sums: Row) -> tuple[int, int]:

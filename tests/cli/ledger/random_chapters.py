@@ -112,6 +112,8 @@ class RandomChapter:
         )
         job = replace(ready.job, recipient=code, name=code, calendar=calendar)
         self.jobs[code] = with_job(plan, job)
+        if calendar.deadline is not None:
+            self.truth.due[code] = calendar.deadline
         if calendar.coupon == "always":
             self.truth.asks[code] = ""
         if self.sums is not None:

@@ -15,7 +15,7 @@ import planner
 from planner.cli import kept_answer
 from planner.cli.app import app
 from planner.cli.load_job import load
-from planner.cli.plan.kept_plan import Into, kept_plan
+from planner.cli.plan.kept_plan import Into, WholePlan, kept_plan
 from planner.job import Language
 from planner.job.program_stamp import libraries
 from planner.packing import manifest
@@ -99,6 +99,34 @@ def test_what_is_missing_is_written_again_and_what_is_peoples_stays(plans: Plans
     assert (here / "out" / "plan.json").read_text() == "{}"
     assert (here / "out" / "report.html").read_text() == "a page"
     assert (here / "out" / "mine.txt").read_text() == "mine"
+
+
+@pytest.mark.parametrize("name", ["../outside", "/outside-of-all", "a/../../outside", "C:/outside", "..\\outside", ""])
+def test_a_planted_entry_writes_nothing_outside_the_folder(
+    name: str, plans: Plans, here: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """An entry with a sound checksum and a path that leads elsewhere is no plan: it is planned again (CWE-22)."""
+    assert plans() == 1
+    planted = WholePlan(files={name: b"planted", MANIFEST: b"{}", "plan.json": b"{}"}, text="go", code=0)
+    monkeypatch.setattr("planner.cli.plan.kept_plan.found", lambda *_: (planted,))
+    before = {path for path in here.rglob("*") if "cache" not in path.parts}
+
+    assert plans() == 2
+    assert {path for path in here.rglob("*") if "cache" not in path.parts} == before
+    assert not Path("/outside-of-all").exists()
+
+
+def test_a_damaged_entry_is_planned_again(plans: Plans, here: Path) -> None:
+    """Each byte of the entry is flipped in turn, or it is cut short: never another file, never another word."""
+    plans()
+    there = {path.name: path.read_bytes() for path in (here / "out").rglob("*") if path.is_file()}
+    (entry,) = (here / "cache").glob("*/whole-plan/*")
+    sound, worked = entry.read_bytes(), 1
+    for at in range(0, len(sound), len(sound) // 24):
+        entry.write_bytes(sound[:at] + bytes([sound[at] ^ 0x10]) + sound[at + 1 :] if at % 2 else sound[:at])
+        worked += 1
+        assert plans() == worked
+        assert {path.name: path.read_bytes() for path in (here / "out").rglob("*") if path.is_file()} == there
 
 
 def _replaced(path: Path, old: str, new: str) -> None:

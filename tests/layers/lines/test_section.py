@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+import shapely
 
 from planner.layers.heights import layer_middles_mm
-from planner.layers.lines.section import sections_of
+from planner.layers.lines.section import rings_of, sections_of, shape_of, signed_area_mm2
 from planner.mesh import Solid, posed
 from tests.layers.conftest import DOWN, Estimated
-from tests.shapes import ball, cuboid, cylinder, solid_of
+from tests.shapes import Manifold, ball, cuboid, cylinder, solid_of
 
 
 @pytest.mark.parametrize("shape", ["ball", "cone"])
@@ -51,3 +52,20 @@ def test_an_unsound_mesh_is_estimated_and_says_why(estimated: Estimated) -> None
 
     assert "not sound" in estimate.approximate
     assert estimate.deposited_mm3 > 500.0
+
+
+@pytest.mark.parametrize("holes", [0, 1, 3])
+@pytest.mark.parametrize("apart", [False, True])
+def test_a_shape_is_all_outlines_less_all_holes_to_the_last_digit(holes: int, *, apart: bool) -> None:
+    """One outline or one hole alone is not united first: GEOS makes the same of it, corner by corner."""
+    outline = [Manifold.cube((40, 20, 2)).rotate((0, 0, 13.7)), *([cylinder(9, 2, 40).translate((90, 0, 0))] * apart)]
+    body = sum(outline, Manifold())
+    for n in range(holes):
+        body -= cylinder(4, 6, 30 + n).translate((9.0 * n + 6.0, 2.5 * n + 9.0, -1))
+    section = body.slice(1.0)
+    rings = [(signed_area_mm2(ring), shapely.Polygon(ring)) for ring in rings_of(section)]
+    whole, holed = (shapely.union_all([flat for area, flat in rings if (area > 0) is out]) for out in (True, False))
+
+    assert len(rings) == len(outline) + holes
+    assert shape_of(section).wkb == whole.difference(holed).wkb
+    assert shape_of(body.slice(5.0)).is_empty

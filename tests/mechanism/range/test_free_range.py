@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -12,6 +13,7 @@ from manifold3d import Manifold, OpType
 from planner.assembly import Claim
 from planner.job import Hardware
 from planner.mechanism import BoreStack, PlacedBore, Ranges, ranges_of
+from planner.mechanism.range import free_range
 from tests.conftest import MakeJob
 from tests.mechanism.invented import LEVEL, Device, bar, block, devices, meets_deg, plate, turns
 from tests.mechanism.range.test_device_bodies import BORE
@@ -197,3 +199,25 @@ def test_the_head_of_a_binding_post_takes_room_and_keeps_its_size(make_job: Make
     assert found.free_deg[1] == pytest.approx(meets_deg(x, y, wide + 9.5 / factor), abs=0.2)
     assert found.stops[-1].parts == ("head or nut of post", "arm")
     assert found.stops[-1].guessed
+
+
+def test_a_range_is_found_once_whichever_file_colour_and_pose_a_part_has(
+    make_job: MakeJob, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Of parts a range hangs on shape, place and own scale: all else of them may change, and nothing is turned again."""
+    device = DEVICES[0]
+    job = make_job(device.job_text, **device.solids)
+    before = ranges_of(job, device.solids, device.mechanism())
+    monkeypatch.setattr(free_range._Turn, "_led", lambda *_: pytest.fail("turned again"))
+    changed = replace(
+        job,
+        parts=tuple(
+            replace(part, mesh=Path("b.stl"), colour="red", pose=(1.0, 0.0, 0.0), spares=2, load_dir=(0.0, 0.0, 1.0))
+            for part in job.parts
+        ),
+    )
+
+    assert ranges_of(changed, device.solids, device.mechanism()) == before
+    own_size = replace(job, parts=tuple(replace(part, scale_percent=90.0) for part in job.parts))
+    with pytest.raises(pytest.fail.Exception, match="turned again"):
+        ranges_of(own_size, device.solids, device.mechanism())

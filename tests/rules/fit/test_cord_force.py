@@ -69,3 +69,25 @@ def test_an_elastic_is_asked_about_only_where_its_force_decides() -> None:
     asked = [cord_findings([one], use, LIMITS)[0].question for one in (ELASTIC, KNOWN) for use in (stated, nothing)]
 
     assert [bool(question) for question in asked] == [True, False, False, False]
+
+
+def test_a_pull_that_is_just_the_share_is_a_go() -> None:
+    """40 N without bends are 20 % of 200 N to the last digit: a limit that is reached is not passed."""
+    cord = replace(PULL, bends_deg=0.0)
+
+    assert cord_findings([cord], Use(load_n=40.0, pull_n=200.0), LIMITS)[0].verdict is Verdict.GO
+    assert cord_findings([cord], Use(load_n=40.0, pull_n=199.9), LIMITS)[0].verdict is Verdict.HOLD
+
+
+def test_the_friction_of_the_limits_serves_where_a_cord_states_none() -> None:
+    """Euler and Eytelwein over 90 degrees, by the shipped friction; the source says whose it is."""
+    usual = LIMITS.cord_friction.value
+    stated, silent = (
+        cord_findings([replace(PULL, friction=friction)], Use(load_n=40.0, pull_n=900.0), LIMITS)[0]
+        for friction in (0.3, None)
+    )
+
+    assert stated.measured == pytest.approx(40.0 * math.exp(0.3 * math.pi / 2))
+    assert silent.measured == pytest.approx(40.0 * math.exp(usual * math.pi / 2))
+    assert stated.source.endswith("friction: job")
+    assert silent.source.endswith(f"friction: {LIMITS.cord_friction.source}")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -121,3 +122,27 @@ def test_a_device_is_too_hot_only_over_what_its_material_is_used_at(make_job: Ma
     """PETG, used up to 60 C: a garden no, a parked car yes, a place that nobody stated no."""
     for use, hot in (('kept = ["garden"]', False), ('kept = ["car"]', True), ("skin = true", False)):
         assert too_hot(make_job(TEXT.format("petg", use), a=cuboid(40, 30, 10)), read_material("petg", HERE)) is hot
+
+
+@pytest.mark.parametrize(("hottest_c", "told"), [(55.0, False), (55.5, True), (60.0, True), (60.5, False)])
+def test_heat_between_the_ends_of_a_service_temperature_is_a_caution(
+    make_job: MakeJob, hottest_c: float, told: bool
+) -> None:
+    """PETG is used up to 60 °C, 55 at its low end: what lies above that end and is no no-go is told."""
+    petg = read_material("petg", HERE)
+    assert (petg.service_c.low, petg.service_c.value) == (55.0, 60.0)
+    job = make_job(TEXT.format("petg", f"hottest_c = {hottest_c}"), a=cuboid(40, 30, 10))
+
+    assert bool(heat_finding(job, petg).caution) is told
+
+
+def test_a_parked_car_that_is_just_as_hot_as_the_material_stands_is_no_caution(make_job: MakeJob) -> None:
+    """76 °C in a car (Grundstein et al. 2009) and a material used up to 76 °C: no caution; up to 75.9 °C: one."""
+    job, petg = make_job(TEXT.format("petg", "skin = true"), a=cuboid(40, 30, 10)), read_material("petg", HERE)
+    car = read_environments()["car"].hottest_c.high
+    found = [
+        heat_finding(job, replace(petg, service_c=replace(petg.service_c, value=top, low=top, high=top)))
+        for top in (car, car - 0.1)
+    ]
+
+    assert [bool(one.caution) for one in found] == [False, True]

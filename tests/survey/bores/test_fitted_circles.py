@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from planner.survey.bores.fitted_circles import COARSE, EXACT, circle_among, fitted, noisy
+from planner.survey.bores.fitted_circles import COARSE, EXACT, circle_among, fitted, neighbours_of, noisy
 
 RADIUS_MM = 2.5
 N = 32
@@ -77,9 +77,10 @@ def test_a_row_that_is_nearly_straight_is_no_circle(near: bool) -> None:
     row = np.column_stack([x, 0.02 * np.sin(x)])
     turn = np.linspace(0.0, 2.0, 24)
     arc = np.column_stack([60.0 + 3.0 * np.cos(turn), 3.0 * np.sin(turn)])
-    found = circle_among(np.concatenate([row, arc]), COARSE, seed=1, near=near)
+    both = np.concatenate([row, arc])
+    found = circle_among(both, COARSE, seed=1, near=neighbours_of(both) if near else None)
 
-    assert circle_among(row, COARSE, seed=1, near=near) is None
+    assert circle_among(row, COARSE, seed=1, near=neighbours_of(row) if near else None) is None
     assert found is not None
     assert found[1] == pytest.approx(3.0, rel=0.02)
     assert found[2].tolist() == [False] * 40 + [True] * 24

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from pathlib import Path
 
@@ -71,10 +71,11 @@ def finger_moves(folder: Path, lines: Sequence[Line], use: str = "grip_n = 10.0\
         path = line.path()
         text += f'[[cord]]\nname = "cord {n}"\npart = "{path[0].split(":")[0]}"\ndiameter_mm = 1.0\nchannel_mm = 2.0\n'
         text += f"path = {json.dumps(path)}\n{line.more}"
-        text += f'drives = "{line.drives}"\nfriction = 0.0\n' if line.drives else ""
+        text += f'drives = "{line.drives}"\n' if line.drives else ""
         text += "" if line.grip_x_mm is None else f"grip_at_mm = [{line.grip_x_mm}, 0.0, 0.0]\n"
     (folder / "job.toml").write_text(text + f"[use]\n{use}", encoding="utf-8")
-    job = read_job(folder / "job.toml")
+    job = read_job(folder / "job.toml")  # which takes no cord for frictionless
+    job = replace(job, cords=tuple(replace(cord, friction=0.0 if cord.drives else None) for cord in job.cords))
     foil = solid_of(Manifold.cube((120.0, 120.0, 0.0001)).translate((-10.0, -60.0, 0.0)))  # of no weight
     solids = dict.fromkeys(NAMES, foil)
     strung = strung_cords(job, solids, {name: survey_of(name, ()) for name in NAMES}, [], straight_finger(), {})

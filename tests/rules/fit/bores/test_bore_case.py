@@ -100,3 +100,24 @@ def test_a_bore_is_drilled_where_a_hand_reaches_and_enough_wall_is_left() -> Non
     assert not CASE.drillable(1.0, 4.5)
     assert wide.drillable(1.0, 13.0)
     assert not wide.drillable(1.0, 14.0)
+
+
+def test_a_boss_is_as_wide_as_the_bore_and_the_wall_on_both_sides() -> None:
+    """3 mm with 2 mm of wall each side make a boss of 7 mm: a screw that needs 7 mm may go in, one that needs 7.2 not."""
+    stock = Stock(label="M3", diameter_mm=3.0, need_mm=2.0, most_mm=4.0, drill_mm=2.5, boss_mm=7.0)
+    bare = replace(CASE, bore=replace(BORE, drawn_diameter_mm=3.0, edge_wall_mm=2.0))
+
+    assert bare.goes_in(1.0, 3.0, stock)
+    assert not bare.goes_in(1.0, 3.0, replace(stock, boss_mm=7.2))
+    assert replace(bare, bore=replace(bare.bore, edge_wall_mm=None)).goes_in(1.0, 3.0, replace(stock, boss_mm=99.0))
+
+
+def test_a_blind_bore_is_drilled_no_deeper_than_it_is_at_this_size() -> None:
+    """10 mm deep as drawn are 12.0 mm at 120 %; a through bore has no stop, one with others in its stack names none."""
+    blind = replace(CASE, bore=replace(BORE, through=False, depth_mm=10.0), floored=False, stepped=False)
+    through = replace(blind, bore=replace(blind.bore, through=True))
+
+    assert "no deeper than 12.0 mm (set a depth stop)" in blind.drilling(1.2, 4.2)
+    assert "depth stop" not in through.drilling(1.2, 4.2)
+    assert "no deeper than 12.0 mm" in replace(through, floored=True).drilling(1.2, 4.2)
+    assert "no deeper than the bore is now" in replace(blind, stepped=True).drilling(1.2, 4.2)

@@ -54,3 +54,14 @@ def test_it_turns_only_where_it_says() -> None:
 
     assert changes
     assert all(any(a - 1e-6 <= turn <= b + 1e-6 for turn in rule.turns()) for a, b in changes)
+
+
+def test_a_thin_wall_names_the_scale_at_which_it_suffices_and_where_it_is() -> None:
+    """1.35 mm needed and 1.0 mm there: from 135 %; a bore that breaks out has no wall to grow, and no scale is named."""
+    thin, open_ = replace(BARE, edge_mm=1.0), replace(BARE, edge_mm=0.0)
+    there = replace(BARE, bore=replace(BORE, edge_at_mm=(1.0, 2.0, 3.0)))
+
+    assert "at a scale of 135.0 % or more" in thin.at(1.0).remedy
+    assert "at a scale" not in open_.at(1.0).remedy
+    assert there.at(1.0).at_mm == (1.0, 2.0, 3.0)
+    assert replace(there, bore=replace(BORE, edge_at_mm=None)).at(1.0).at_mm == BORE.centre_mm

@@ -1,0 +1,1 @@
+"""Carry: what a ledger knows, in files for other programs."""

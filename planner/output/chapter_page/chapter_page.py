@@ -12,6 +12,7 @@ from planner.output.chapter_page.day_board import DAYS_MOST, day_board
 from planner.output.chapter_page.today import on_day, tasks_of
 from planner.output.page.escaped import escaping
 from planner.output.paper_files.lettering.web_faces import with_letters
+from planner.output.paper_files.line_breaks import with_fixed_spaces_in
 from planner.output.terminal.chapter.limits_text import change_lines, limit_lines
 from planner.output.words import wording
 from planner.phrases import day_words, moment, wait_words
@@ -47,7 +48,7 @@ def chapter_page(sums: Mapping[str, Any]) -> str:
         waits=sums.get("waiting_days"),
         too_thin=sums.get("forecast_missing"),
     )
-    return with_letters(html)
+    return with_letters(with_fixed_spaces_in(html))
 
 
 def _urgent(job: Mapping[str, Any]) -> tuple[bool, float, str]:

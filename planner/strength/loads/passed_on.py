@@ -134,9 +134,10 @@ def _loads(
     placed: bool,
 ) -> Iterator[OuterLoad]:
     """Yield the load at each such place, or at the far end of each loaded copy, in every way that is left open."""
+    parts = {part.name: part for part in job.parts}  # a printed pin that a remedy takes of steel is none any more
     for copy, frame in frames.items():
-        part = job.part(part_of(copy))
-        if {copy, part.name} & {*without} or (part.load_at_mm is not None) is not placed:
+        part = parts.get(part_of(copy))
+        if part is None or {copy, part.name} & {*without} or (part.load_at_mm is not None) is not placed:
             continue
         supports = supports_of(job, copy, solids, surveys, claims, frames)
         if not supports or (part.judged_duty != "load" and not placed):

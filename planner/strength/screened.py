@@ -164,8 +164,9 @@ def _asked(
     grip_n, gripped = hardest_grip(job, movement, load_n)
     moved = () if movement is None else movement.tip_loads(grip_n)
     at_load = {} if movement is None else movement.tips(load_n)
-    # what nothing moves in has joints that pass loads, too
-    frames = placed(job, solids, surveys, claims).copies if movement is None else movement.mechanism.frames
+    # what nothing moves in has joints that pass loads, too; a printed pin that is taken of steel is no part any more
+    own = {part.name: solids[part.name] for part in job.parts}
+    frames = placed(job, own, surveys, claims).copies if movement is None else movement.mechanism.frames
     off, landed = loads_in_the_air(job, solids, surveys, frames, movement, surveys)
     away, wanted = ({name: off[name] for name in off if name in (names or off)}, landed & {*(names or landed)})
     others = loads_on_others(job, solids, surveys, claims, frames, {*at_load, *off}, load_n)

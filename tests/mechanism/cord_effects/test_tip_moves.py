@@ -58,7 +58,7 @@ def test_the_copy_that_grips_farther_out_decides_although_it_is_the_second(tmp_p
     for grips in (("jaw", 60.0, "jaw#2", 60.0), ("jaw", 20.0, "jaw#2", 60.0)):
         at = dict(zip(grips[::2], grips[1::2], strict=True))
         cords = {name: _gripping(one, at) for name, one in strung.items()}
-        found[grips[1]] = tip_of(device.job, device.claims, device.mechanism, cords, {}, 1.0, {})
+        found[grips[1]] = tip_of(device.job, device.surveys, device.claims, device.mechanism, cords, {}, 1.0, {})
 
     assert found[60.0] is not None
     assert found[20.0] is not None

@@ -52,7 +52,7 @@ DESK_POLICY = (
 )
 PLAN_POLICY = (
     "sandbox allow-scripts; default-src 'none'; script-src 'unsafe-inline' blob:; "
-    "style-src 'unsafe-inline'; img-src data: blob:"
+    "style-src 'unsafe-inline'; img-src data: blob:; font-src data:"
 )
 """A plan's page runs in a box of its own: it cannot speak with the desk."""
 

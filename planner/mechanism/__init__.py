@@ -10,6 +10,7 @@
 from planner.mechanism.cord_effects.held_pins import held_pins
 from planner.mechanism.cord_effects.tip_loads import CopyLoads
 from planner.mechanism.force.point_load import PointLoad
+from planner.mechanism.joints.bare_axes import peg_axes
 from planner.mechanism.joints.bore_stacks import BoreStack, PlacedBore, bore_stacks
 from planner.mechanism.joints.linkage import LockedError
 from planner.mechanism.joints.moving_joint import MovingJoint
@@ -52,6 +53,7 @@ __all__ = [
     "mechanism_of",
     "move_rules",
     "movement_of",
+    "peg_axes",
     "placed",
     "places_of",
     "ranges_of",

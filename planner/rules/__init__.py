@@ -24,6 +24,7 @@ from planner.rules.of_job.channel_rules import ways_of
 from planner.rules.of_job.mates.peg_rules import peg_rule
 from planner.rules.of_job.one_size import hardware_of
 from planner.rules.of_job.opening_rules import pockets_of, seat_size, slots_for
+from planner.rules.of_job.own_scale import own_factor
 from planner.rules.of_job.rules_of_job import BoundRules, rules_of
 from planner.rules.questions.asked_at_range_ends import resting
 from planner.rules.questions.given_answers import Answers, answers_of
@@ -84,6 +85,7 @@ __all__ = [
     "objections",
     "open_doubts",
     "other_objections",
+    "own_factor",
     "peg_rule",
     "pockets_of",
     "questions_about",

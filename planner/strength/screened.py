@@ -10,7 +10,7 @@ from planner.assembly import Claim
 from planner.cache import holds
 from planner.cores import ahead
 from planner.finding import Vec3
-from planner.job import Job, Material, part_of
+from planner.job import Job, Material
 from planner.mechanism import CopyLoads, Frame, Landing, Movement, PointLoad, placed
 from planner.mesh import Solid
 from planner.rules import chosen_material
@@ -22,12 +22,13 @@ from planner.strength.held.odd_loads import ABSURD_FROM_SHARE, ABSURD_PERCENT, o
 from planner.strength.held.peel import Peel, faces_of, peel_of
 from planner.strength.judging.beam_share import own_factor
 from planner.strength.loads.entering import all_entering
+from planner.strength.loads.every_copy import copies_of, copy_cases, over_copies, told_and_open
 from planner.strength.loads.hardest_grip import hardest_grip
 from planner.strength.loads.in_the_air import loads_in_the_air
-from planner.strength.loads.load_cases import guessed_cases, known_case, pin_cases, stated_case
+from planner.strength.loads.load_cases import pin_cases
 from planner.strength.loads.part_load import LoadCase
 from planner.strength.loads.part_supports import held_at_both_ends, supports_of
-from planner.strength.loads.through_pins import all_pushes_of
+from planner.strength.loads.passed_on import loads_on_others
 from planner.strength.told_by_elements import ByElements
 from planner.strength.unbounded import past_dead_point, untold_parts
 from planner.strength.unscreened import Unscreened
@@ -163,34 +164,33 @@ def _asked(
     grip_n, gripped = hardest_grip(job, movement, load_n)
     moved = () if movement is None else movement.tip_loads(grip_n)
     at_load = {} if movement is None else movement.tips(load_n)
-    if movement is not None:
-        frames = movement.mechanism.frames
-    else:
-        # What nothing moves in is held by its joints, too.
-        frames = placed(job, solids, surveys, claims).copies if job.joints else {}
-    away, wanted = loads_in_the_air(job, solids, surveys, frames, movement, names or surveys)
+    # what nothing moves in has joints that pass loads, too; a printed pin that is taken of steel is no part any more
+    own = {part.name: solids[part.name] for part in job.parts}
+    frames = placed(job, own, surveys, claims).copies if movement is None else movement.mechanism.frames
+    off, landed = loads_in_the_air(job, solids, surveys, frames, movement, surveys)
+    away, wanted = ({name: off[name] for name in off if name in (names or off)}, landed & {*(names or landed)})
+    others = loads_on_others(job, solids, surveys, claims, frames, {*at_load, *off}, load_n)
     asked = list[tuple[_Loaded, float]]()
     for part in filter(lambda one: one.name in wanted, job.parts):
         if part.judged_duty not in LOADED:
             continue
         survey = surveys[part.name]
-        copy = next((name for name in (*at_load, *chain(*moved)) if part_of(name) == part.name), part.name)
-        supports = supports_of(job, copy, solids, survey, claims, frames)
         settings = job.settings_at(job.own_height_mm(part.name))
         stuff = stuff_of(material, settings, downs[part.name])
-        known, guessed = [], []
-        told = [(at_load.get(copy, ()), f"{load_n:g} N at the tip"), *_held(moved, copy, gripped)]
-        known += [known_case(all_pushes_of(load, supports), supports, said) for load, said in told if load]
-        stated = stated_case(part, supports, load_n) if copy not in at_load else None
-        known += filter(None, [stated])
+        by_copy = list[tuple[str, list[LoadCase], list[LoadCase]]]()
+        for copy in copies_of(part, frames, (*at_load, *chain(*moved))):
+            supports = supports_of(job, copy, solids, surveys, claims, frames)
+            told = [(at_load.get(copy, ()), f"{load_n:g} N at the tip"), *_held(moved, copy, gripped)]
+            cases = copy_cases(part, survey, supports, told, load_n, driven=copy in at_load)
+            passed = list(others.passed_to(copy, supports))
+            by_copy.append((copy, *told_and_open([*cases, *passed])))
+        known = over_copies([(copy, sure) for copy, sure, _ in by_copy])
+        guessed = over_copies([(copy, perhaps) for copy, _, perhaps in by_copy])
         if part.judged_duty == "pin":
             ends = held_at_both_ends(part, survey, claims)
-            pins = pin_cases(part, survey, load_n, held=ends)
-            known, guessed = [one for one in pins if not one.asks], [one for one in pins if one.asks]
-        elif copy not in at_load and stated is None:
-            guessed = list(guessed_cases(part, survey, supports, load_n))
-        cases = all_entering(known, survey), all_entering(guessed, survey)
-        loaded = (solids[part.name], survey, stuff, material, part.name, cases)
+            known, guessed = told_and_open(pin_cases(part, survey, load_n, held=ends))
+        both = all_entering(known, survey), all_entering(guessed, survey)
+        loaded = (solids[part.name], survey, stuff, material, part.name, both)
         asked.append((loaded, settings.line_width_mm.value))
     return asked, away, frames
 
@@ -201,7 +201,7 @@ def _bounded(judged: Sequence[Screened], movement: Movement | None, hardest: tup
     return [
         replace(
             one,
-            locks=locks if one.part in links or any(case.said == gripped for case in one.cases) else "",
+            locks=locks if one.part in links or any(case.said.startswith(gripped) for case in one.cases) else "",
             untold=untold.get(one.part, ""),
         )
         for one in judged

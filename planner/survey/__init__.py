@@ -11,11 +11,13 @@ from planner.survey.gap_between import gap_between_mm
 from planner.survey.inner_round import CLOSED_LEAST_PERCENT
 from planner.survey.layer_view import LayerView, layer_view, views_of
 from planner.survey.measure import SURVEY_VERSION, survey, survey_ahead
+from planner.survey.openings.inner_gap import InnerGap
 from planner.survey.pegs.peg import Peg
 from planner.survey.pin_form import pin_shafts_mm
 from planner.survey.rays import face_normals, first_hits
 from planner.survey.station import Inside, inside_at
-from planner.survey.survey import Below, Bore, Channel, Pose, RunOut, Slot, Survey, ThinPlace, Walls
+from planner.survey.survey import Below, Bore, Channel, Pose, Slot, Survey, ThinPlace, Walls
+from planner.survey.walls.run_out import RunOut
 
 __all__ = [
     "CLOSED_LEAST_PERCENT",
@@ -23,6 +25,7 @@ __all__ = [
     "Below",
     "Bore",
     "Channel",
+    "InnerGap",
     "Inside",
     "LayerView",
     "Peg",

@@ -15,13 +15,14 @@ from planner.survey.bores.facets import facets_of
 from planner.survey.extents import hull_points
 from planner.survey.file_digits import bores_as_filed, walls_as_filed
 from planner.survey.openings.channels import channels_of
+from planner.survey.openings.inner_gap import inner_gap
 from planner.survey.openings.slots import slots_of
 from planner.survey.pegs.found_pegs import pegs_of
 from planner.survey.stable_poses import poses_of
 from planner.survey.survey import Survey
 from planner.survey.walls.walls import walls_of
 
-SURVEY_VERSION = 33
+SURVEY_VERSION = 34
 """Raised whenever a measure changes, so that kept surveys are not trusted."""
 
 
@@ -68,6 +69,7 @@ def measured_anew(solid: Solid) -> Survey:
         handles_n=_handles_n(solid) if solid.sound else None,
         poses=poses_of(solid),
         pegs=pegs_of(solid, facets),
+        inner_gap=inner_gap(solid),
     )
 
 

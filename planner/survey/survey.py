@@ -8,7 +8,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planner.finding import Vec3
+from planner.survey.openings.inner_gap import InnerGap
 from planner.survey.pegs.peg import Peg
+from planner.survey.walls.run_out import RunOut
 
 Floats = NDArray[np.float64]
 
@@ -19,19 +21,6 @@ class WallPoint:
 
     thickness_mm: float
     at_mm: Vec3
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RunOut:
-    """A sharp edge at which the part ends: its least inner angle, how long it is, and where.
-
-    ``outward`` are the directions in which the faces at the edge look.
-    """
-
-    angle_deg: float
-    length_mm: float
-    at_mm: Vec3
-    outward: tuple[Vec3, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -281,6 +270,8 @@ class Survey:
     poses: tuple[Pose, ...]
     """Stable poses, largest contact first; never empty."""
     pegs: tuple[Peg, ...] = ()
+    inner_gap: InnerGap | None = None
+    """Between its bodies; None without one near by."""
 
     @property
     def unrecognised_n(self) -> int:

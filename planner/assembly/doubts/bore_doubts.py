@@ -22,6 +22,8 @@ TOLD_MOST = 2
 WINDOW_SHARE = 0.7
 """Bores that nothing goes through, this surely, are asked about together."""
 SURE_MOST = 0.95
+PEGGED_SHARE = 0.5
+"""Bores that a printed peg goes into, this surely, are asked about before all others."""
 Asked = tuple[BoreGroup | SlotGroup, tuple[Answer, ...]]
 
 
@@ -52,7 +54,7 @@ def bore_doubts(job: Job, surveys: Mapping[str, Survey], most: int) -> list[Doub
     asked = answered(job, surveys)
     windows = [one for one in asked if one[1][0].name == "nothing" and _share(one[1], one[1][0]) >= WINDOW_SHARE]
     rest = [one for one in asked if one not in windows]
-    rest.sort(key=lambda one: -len(one[0].members))
+    rest.sort(key=lambda one: (not _likely_pegged(one[1]), -len(one[0].members)))
     if windows or len(rest) > most:
         most = max(0, most - 1)
     found = [_doubt(job, group, answers) for group, answers in rest[:most]]
@@ -64,6 +66,11 @@ def _share(answers: Sequence[Answer], one: Answer) -> float:
     """Return how likely one answer is among all; form alone is never surer than ``SURE_MOST``."""
     share = one.weight_factor / sum(answer.weight_factor for answer in answers)
     return min(max(share, 1.0 - SURE_MOST), SURE_MOST)
+
+
+def _likely_pegged(answers: Sequence[Answer]) -> bool:
+    """Return whether a printed peg more likely goes in than not, turning or fixed: no other question tells of that."""
+    return sum(_share(answers, one) for one in answers if one.joints) > PEGGED_SHARE
 
 
 def _written(job: Job, answers: Sequence[Answer]) -> Answer:

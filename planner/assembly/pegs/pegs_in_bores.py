@@ -101,13 +101,17 @@ def _for_bore(
             if not alike(bore, peg):
                 continue
             single = owner.count == part.count == 1 and owner.scale_percent is part.scale_percent is None
+            in_place = single and lies_in(peg, bore)
+            how = stated_joint(job, owner.name, part.name)
+            if not (in_place or how or peg.enters):
+                continue  # a neck between two wider bodies
             yield PegInBore(
                 part=part.name,
                 bore=bore,
                 peg_part=owner.name,
                 peg=peg,
-                in_place=single and lies_in(peg, bore),
-                how=stated_joint(job, owner.name, part.name),
+                in_place=in_place,
+                how=how,
                 fast=_flat_on_flat(peg, bore),
                 tighter_mm=_tighter_mm(peg, bore),
             )

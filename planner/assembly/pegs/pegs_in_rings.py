@@ -52,7 +52,8 @@ def _for_ring(
         for peg in surveys[owner.name].pegs:
             in_place = owner.name != part and lies_in(peg, seat)
             like = -WIDER_MOST_MM <= peg.diameter_mm - hole_mm <= TIGHTER_MOST_MM
-            if like and (in_place or hardware.kind == "bearing"):
+            by_size = hardware.kind == "bearing" and (joined or peg.enters)
+            if like and (in_place or by_size):
                 yield PegInRing(
                     part=part,
                     seat=seat,

@@ -124,8 +124,10 @@ def _one(
     tip = cord.grip_at_mm or job.part(part_of(one.driven)).load_at_mm
     if move.unknown:
         return drawn, []
-    if tip is None or one.tip_off:
-        asked = one.tip_off or f"where {one.driven} grips is not stated: write grip_at_mm of {cord.name}"
+    if off := next(filter(None, (way.tip_off for way in ways)), ""):
+        return replace(drawn, move=replace(move, pull_unknown=off)), []
+    if tip is None:
+        asked = f"where {one.driven} grips is not stated: write grip_at_mm of {cord.name}"
         return replace(drawn, move=replace(move, pull_unknown=asked)), []
     at = levels(friction, limits.pin_friction)
     pulled = _pulled(job, solids, list(zip(ways, every, strict=True)), elastics, tip, factor)

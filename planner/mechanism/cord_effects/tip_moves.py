@@ -29,6 +29,7 @@ SHARED = ("pulley", "bar")
 
 def tip_of(
     job: Job,
+    surveys: Mapping[str, Survey],
     claims: Sequence[Claim],
     mechanism: Mechanism,
     strung: Mapping[str, StrungCord | str],
@@ -38,17 +39,18 @@ def tip_of(
 ) -> Tip | None:
     """Return what play and knots do at the tips: the wobble of the worst one, and how far apart they touch.
 
-    None where no tip is known. Copies of one part count as one tip for wobble: they lie in the same bores.
+    None where no tip is known. Copies of one part that grip at one place count as one tip for wobble: they lie in the
+    same bores.
     """
     pulling = [one for one in strung.values() if isinstance(one, StrungCord) and one.cord.kind != "elastic"]
     tips = [(one, tip) for one in pulling if (tip := _tip_mm(job, one)) is not None]
     if not tips:
         return None
-    kinds = {part_of(one.driven): (one.driven, tip) for one, tip in reversed(tips)}
+    kinds = {(part_of(one.driven), tip): (one.driven, tip) for one, tip in reversed(tips)}
     found = [
         (copy, wobble)
         for copy, tip in reversed(kinds.values())
-        if (wobble := wobble_at(job, claims, mechanism, copy, tip, downs, factor, rooms)) is not None
+        if (wobble := wobble_at(job, surveys, claims, mechanism, copy, tip, downs, factor, rooms)) is not None
     ]
     copy, worst = max(found, key=lambda each: each[1].worst_mm, default=(tips[0][0].driven, None))
     fingers = _at_once(job, tips, factor)
@@ -78,6 +80,7 @@ def _at_once(job: Job, tips: Sequence[tuple[StrungCord, Vec3]], factor: float) -
 
 def wobble_at(
     job: Job,
+    surveys: Mapping[str, Survey],
     claims: Sequence[Claim],
     mechanism: Mechanism,
     copy: str,
@@ -89,7 +92,7 @@ def wobble_at(
     """Return the wobble of a point of a copy, drawn in its mesh, at a scale; None where no pin leads to it."""
     frames = mechanism.frames
     joints = [
-        pin_play(job, joint, frames, claims, downs, factor, rooms.get(joint.name, OPEN))
+        pin_play(job, joint, surveys, frames, claims, downs, factor, rooms.get(joint.name, OPEN))
         for joint in chain_to(mechanism, copy)
     ]
     if not any(joint.sleeves for joint in joints):
@@ -109,7 +112,7 @@ def joint_play(
 ) -> Wobble | None:
     """Return how far one joint lets the farthest point of its moving part wander; None where no bore guides it."""
     frames = mechanism.frames
-    play = pin_play(job, joint, frames, claims, downs, factor, room)
+    play = pin_play(job, joint, surveys, frames, claims, downs, factor, room)
     if not play.sleeves or joint.parts[1] not in frames:
         return None
     hull = frames[joint.parts[1]].points(surveys[part_of(joint.parts[1])].hull_mm)
@@ -122,12 +125,12 @@ def rooms_of(
 ) -> dict[str, FaceRoom]:
     """Return the room beside each joint on the way to the tip, by its name: the same at every size, as drawn."""
     found: dict[str, FaceRoom] = {}
-    done: set[str] = set()
+    done: set[tuple[str, Vec3]] = set()
     for one in strung.values():
         tip = _tip_mm(job, one) if isinstance(one, StrungCord) and one.cord.kind != "elastic" else None
-        if not isinstance(one, StrungCord) or tip is None or part_of(one.driven) in done:
+        if not isinstance(one, StrungCord) or tip is None or (part_of(one.driven), tip) in done:
             continue
-        done.add(part_of(one.driven))
+        done.add((part_of(one.driven), tip))
         at = mechanism.frames[one.driven].point(tip)
         for joint in chain_to(mechanism, one.driven):
             if joint.name not in found:

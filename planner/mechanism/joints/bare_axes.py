@@ -23,13 +23,15 @@ OVER_MM = 0.25
 class BareAxis:
     """One axis, in the sense of the second copy's bore where it has one, with a point of it and the bores on it.
 
-    ``peg_mm`` is the diameter of the peg that lies in them; 0 where nothing is drawn that does.
+    ``peg_mm`` is the diameter of the peg that lies in them; 0 where nothing is drawn that does. ``ring`` is the bearing
+    that carries it; empty where none does.
     """
 
     axis: Vec3
     centre_mm: Vec3
     bores: tuple[tuple[str, str], ...]
     peg_mm: float = 0.0
+    ring: str = ""
 
 
 def bare_axes(pair: tuple[str, str], surveys: Mapping[str, Survey], frames: Mapping[str, Frame]) -> list[BareAxis]:
@@ -99,11 +101,17 @@ def ring_axes(
             seat = moved(claim.bore, frames[owner])
             for copy in (copy for copy in frames if copy != owner):
                 pegs = [moved(peg, frames[copy]) for peg in surveys[part_of(copy)].pegs]
-                like = [peg for peg in pegs if THIN_SHARE * hole_mm <= peg.diameter_mm <= hole_mm + OVER_MM]
+                like = [peg for peg in pegs if fills_ring(peg, hole_mm)]
                 axes = found.setdefault((owner, copy), [])
                 if any(lies_in(peg, seat) for peg in like) and not any(_one_line(seat, axis) for axis in axes):
-                    axes.append(BareAxis(axis=seat.axis, centre_mm=seat.centre_mm, bores=()))
+                    ring = claim.hardware.name
+                    axes.append(BareAxis(axis=seat.axis, centre_mm=seat.centre_mm, bores=(), ring=ring))
     return {pair: axes for pair, axes in found.items() if axes}
+
+
+def fills_ring(peg: Peg, hole_mm: float) -> bool:
+    """Return whether a peg is as thick as one that is drawn for a ring."""
+    return THIN_SHARE * hole_mm <= peg.diameter_mm <= hole_mm + OVER_MM
 
 
 def _one_line(seat: Bore, axis: BareAxis) -> bool:

@@ -96,7 +96,10 @@ def found_joints(
 def _in_bearings(rings: Mapping[Pair, Sequence[BareAxis]], known: set[Pair]) -> list[MovingJoint]:
     """Return the joints of shafts that lie in one bearing, or in several on one line, and of which nothing is said."""
     return [
-        made(pair, None, "turns", axes[0].axis, at_mm=axes[0].centre_mm, why="a bearing carries it")
+        replace(
+            made(pair, None, "turns", axes[0].axis, at_mm=axes[0].centre_mm, why="a bearing carries it"),
+            ring=axes[0].ring,
+        )
         for pair, axes in rings.items()
         if len(axes) == 1 and not known & {pair, pair[::-1]}
     ]
@@ -252,7 +255,7 @@ def _stated_turn(
     if lines:
         return _about(pair, said, lines[0], "turns", "stated")
     found = made(pair, said, "turns", bare[0].axis, at_mm=bare[0].centre_mm, why="stated")
-    return replace(found, bores=bare[0].bores, peg_mm=bare[0].peg_mm)
+    return replace(found, bores=bare[0].bores, peg_mm=bare[0].peg_mm, ring=bare[0].ring)
 
 
 def _lines(axes: Sequence[BoreStack]) -> list[list[BoreStack]]:

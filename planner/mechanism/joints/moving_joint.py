@@ -43,6 +43,8 @@ class MovingJoint:
         As stated, counted from the drawn place; of a sliding joint in mm.
     peg_mm
         Diameter of the round peg of one copy that lies in a bore of the other; 0 where it is hardware, or nothing.
+    ring
+        The bearing that carries such a peg; empty where none does.
     about
         Of a pin in a slot, which turns there as well as it slides: the axis that it turns about. Else None.
     zero_known
@@ -63,6 +65,7 @@ class MovingJoint:
     needs_deg: tuple[float, float] | None = None
     limits_deg: tuple[float, float] | None = None
     peg_mm: float = 0.0
+    ring: str = ""
     about: Vec3 | None = None
     zero_known: bool = True
     why: str = ""

@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from planner.assembly import PegInBore
 from planner.finding import Finding
-from planner.job import part_of
 from planner.mechanism.movement.movement import Movement
+from planner.mechanism.play.peg_sleeves import pegs_of_joint
 from planner.rules import PegTight, Wrapped, peg_rule
 
 
@@ -41,16 +40,5 @@ class MovePeg(Wrapped):
 def peg_rules(movement: Movement) -> Iterator[MovePeg]:
     """Yield a rule for every joint that turns about a printed peg in a printed bore."""
     for joint in movement.mechanism.joints:
-        if joint.peg_mm <= 0.0:
-            continue
-        copy, name = joint.bores[0]
-        part, peg_part = part_of(copy), part_of(next(one for one in joint.parts if one != copy))
-        found = PegInBore(
-            part=part,
-            bore=next(bore for bore in movement.surveys[part].bores if bore.id == name),
-            peg_part=peg_part,
-            peg=next(peg for peg in movement.surveys[peg_part].pegs if peg.diameter_mm == joint.peg_mm),
-            in_place=True,
-            how="turns",
-        )
-        yield MovePeg(inner=peg_rule(movement.job, found, movement.downs.get(part)), joint=joint.name)
+        for found in pegs_of_joint(joint, movement.surveys)[:1]:
+            yield MovePeg(inner=peg_rule(movement.job, found, movement.downs.get(found.part)), joint=joint.name)

@@ -58,11 +58,10 @@ class Movement:
     padded: dict[tuple[str, str, float], JointRange] = field(default_factory=dict)
     """Ranges with padding on any side, by joint, padded part and scale."""
     pulls: dict[float, CordMoves] = field(default_factory=dict)
-    """What cords did before, by scale."""
     bodies: dict[str | float, tuple[Body, ...]] = field(default_factory=dict)
-    """Bodies made before, by copy and scale."""
+    """What cords did before, by scale; bodies made before, by copy and scale."""
     beside: dict[float, tuple[Body, ...]] = field(default_factory=dict)
-    """Cords and padding as bodies made before, by scale: every joint asks for the same ones."""
+    """Cords and padding as bodies, by scale: every joint asks for the same ones."""
     tipped: dict[float, Tip | None] = field(default_factory=dict)
     """What the tip did before, by scale."""
 
@@ -97,7 +96,8 @@ class Movement:
     def tip_at(self, s: float) -> Tip | None:
         """Return what play and knots do at the tip at a scale; None where no tip is known."""
         if s not in self.tipped:
-            self.tipped[s] = tip_of(self.job, self.claims, self.mechanism, self.strung, self.downs, s, self.rooms)
+            device = (self.job, self.surveys, self.claims, self.mechanism)
+            self.tipped[s] = tip_of(*device, self.strung, self.downs, s, self.rooms)
         return self.tipped[s]
 
     def after(self, job: Job, downs: Mapping[str, Vec3]) -> Movement | None:
@@ -137,8 +137,8 @@ class Movement:
         """Return a joint's own play at a scale, at worst and on nine of ten printers; None off the way to the tip."""
         if joint.name not in self.rooms:
             return None
-        known = (self.job, self.surveys, self.claims, self.mechanism, joint, self.downs)
-        found = joint_play(*known, s, self.rooms[joint.name])
+        device = (self.job, self.surveys, self.claims, self.mechanism)
+        found = joint_play(*device, joint, self.downs, s, self.rooms[joint.name])
         return None if found is None else (found.worst_mm, found.p90_mm)
 
     def range_at(self, name: str, s: float) -> JointRange:

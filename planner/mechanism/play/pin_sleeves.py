@@ -13,26 +13,30 @@ from planner.mechanism.cord.vectors import times, unit
 from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.places.frame import Frame
 from planner.mechanism.play.face_room import FaceRoom
+from planner.mechanism.play.peg_sleeves import peg_sleeves
 from planner.mechanism.play.sleeve import Sleeve
 from planner.mechanism.play.wobble import PinPlay
 from planner.rules import undersize_of, work_on
+from planner.survey import Survey
 
 
 def pin_play(
     job: Job,
     joint: MovingJoint,
+    surveys: Mapping[str, Survey],
     frames: Mapping[str, Frame],
     claims: Sequence[Claim],
     downs: Mapping[str, Vec3],
     factor: float,
     room: FaceRoom,
 ) -> PinPlay:
-    """Return a joint's play: what guides its pin, and the room between its faces, with the printer's spread."""
+    """Return a joint's play: what guides its pin or peg, and the room between its faces, with the printer's spread."""
     part = part_of(joint.parts[1])
     mine = {bore for copy, bore in joint.bores if copy == joint.parts[1]}
     axis = next((claim.bore.axis for claim in claims if claim.part == part and claim.bore.id in mine), None)
     return PinPlay(
-        sleeves=sleeves_of(job, joint, frames, claims, downs, factor),
+        sleeves=sleeves_of(job, joint, frames, claims, downs, factor)
+        or peg_sleeves(job, joint, surveys, frames, claims, downs, factor),
         float_mm=gaps_mm(job, axis, downs.get(part), room.float_mm * factor),
         tilt_rad=room.tilt_rad,
     )

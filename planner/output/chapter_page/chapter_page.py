@@ -11,6 +11,8 @@ from planner.finding import Verdict
 from planner.output.chapter_page.day_board import DAYS_MOST, day_board
 from planner.output.chapter_page.today import on_day, tasks_of
 from planner.output.page.escaped import escaping
+from planner.output.paper_files.lettering.web_faces import with_letters
+from planner.output.paper_files.line_breaks import with_fixed_spaces_in
 from planner.output.terminal.chapter.limits_text import change_lines, limit_lines
 from planner.output.words import wording
 from planner.phrases import day_words, moment, wait_words
@@ -27,7 +29,7 @@ def chapter_page(sums: Mapping[str, Any]) -> str:
     environment.filters.update({"day": _day, "moment": _moment, "grams": wording.grams})
     environment.filters.update({"whole": _whole, "wait": wait_words})
     verdict = Verdict(sums["verdict"])
-    return environment.get_template("chapter.html.j2").render(
+    html = environment.get_template("chapter.html.j2").render(
         sums=sums,
         now=now,
         style=(TEMPLATES / "chapter.css").read_text(encoding="utf-8"),
@@ -46,6 +48,7 @@ def chapter_page(sums: Mapping[str, Any]) -> str:
         waits=sums.get("waiting_days"),
         too_thin=sums.get("forecast_missing"),
     )
+    return with_letters(with_fixed_spaces_in(html))
 
 
 def _urgent(job: Mapping[str, Any]) -> tuple[bool, float, str]:

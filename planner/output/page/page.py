@@ -29,6 +29,7 @@ from planner.output.page.page_bodies import bodies_json
 from planner.output.page.plate_notes import by_start, plate_notes
 from planner.output.page.stations import by_station, stops, verdicts_of
 from planner.output.page.terms_section import with_terms
+from planner.output.paper_files.lettering.web_faces import with_letters
 from planner.output.paper_files.line_breaks import UNIT, with_fixed_spaces_in
 from planner.output.papers.drawn_steps import drawn_steps
 from planner.output.strength_view.loaded_part import loaded_parts, unloaded_words
@@ -99,7 +100,7 @@ def page(plan: Plan, papers: Sequence[Paper] = ()) -> str:
         **_loading(plan),
         **_moving(plan),
     )
-    return with_fixed_spaces_in(with_terms(html))
+    return with_letters(with_fixed_spaces_in(with_terms(html)))
 
 
 def _loading(plan: Plan) -> dict[str, object]:

@@ -34,7 +34,7 @@ def stops(plan: Plan, verdicts: dict[str, Verdict], words: dict[Verdict, tuple[s
         (2, "fit", "Fit", words[verdicts["fit"]][0], verdicts["fit"]),
         (3, "print", "Print", words[verdicts["print"]][0], verdicts["print"]),
         (4, "finish", "Finish", f"{work} to drill or change" if work else "cleaning only", None),
-        (5, "assemble", "Assemble", plural(pieces, "bought piece"), None),
+        (5, "assemble", "Assemble", f"{plural(pieces, 'piece')} to buy", None),
         (6, "test", "Test", plural(tests, "test"), None),
         (7, "hand-over", "Hand over", "not released", None),
     ]

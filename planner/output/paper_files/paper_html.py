@@ -7,6 +7,7 @@ from pathlib import Path
 
 from planner.output.drawing.shapes import svg
 from planner.output.page.escaped import escaping
+from planner.output.paper_files.lettering.web_faces import with_letters
 from planner.output.paper_files.line_breaks import with_whole_units
 from planner.output.paper_files.page_size import PageSize
 from planner.output.paper_files.sheet import BOX, Head, Sheet
@@ -24,9 +25,11 @@ def html(sheets: Sequence[Sheet], head: Head, size: PageSize) -> dict[str, str]:
     environment.filters["kind"] = lambda block: type(block).__name__
     template = environment.get_template("sheet.html.j2")
     style = (TEMPLATES / "papers.css").read_text(encoding="utf-8")
-    return {
+    texts = {
         f"{sheet.name}.html": template.render(
             sheet=sheet, sheets=sheets, head=sheet.head or head, size=size, style=style, box=BOX
         )
         for sheet in sheets
     }
+    all_letters = "".join(set().union(*texts.values()))  # one face a script for the whole set
+    return {name: with_letters(text, also=all_letters) for name, text in texts.items()}

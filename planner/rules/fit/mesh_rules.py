@@ -42,7 +42,23 @@ def _of_part(part: Part, survey: Survey) -> list[Finding]:
         found.append(mesh_hold("mesh.sized", part.name, why, "use the mesh as drawn, or scale = 100.0 for it", "file"))
     if survey.unrecognised_n:
         found.append(_unrecognised(part.name, survey))
+    if survey.bodies_n > 1:
+        found.append(_bodies(part, survey.bodies_n))
     return found
+
+
+def _bodies(part: Part, bodies_n: int) -> Finding:
+    """Say that a mesh holds several bodies, which count as one part."""
+    return Finding(
+        rule="mesh.bodies",
+        part=part.name,
+        feature=plural(bodies_n, "body"),
+        verdict=Verdict.GO,
+        measured=float(bodies_n),
+        why=f"{part.mesh.name} holds {bodies_n} bodies that do not touch; they count as one part",
+        source="connected faces of the mesh",
+        caution="Where they are parts of their own, save each as a mesh of its own: only then is judged how they meet.",
+    )
 
 
 def _unrecognised(part: str, survey: Survey) -> Finding:

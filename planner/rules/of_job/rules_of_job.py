@@ -34,6 +34,7 @@ from planner.rules.fit.strength.bore_force import BoreForce, Forces
 from planner.rules.fit.strength.joint_strength import joint_rules
 from planner.rules.fit.strength.strength_ratio import ratio_rules
 from planner.rules.fit.strength.thread_pull import pull_rules
+from planner.rules.fit.walls.gap_inside import gap_inside_rules
 from planner.rules.fit.walls.wall_lines import unlaid_rules
 from planner.rules.of_job.belt_rules import belt_rules
 from planner.rules.of_job.bore_rules import bore_rules
@@ -65,6 +66,7 @@ PART_RULES: tuple[Callable[[PartCase], list[Rule]], ...] = (
     ratio_rules,
     small_rules,
     unlaid_rules,
+    gap_inside_rules,
     joint_rules,
     pull_rules,
 )

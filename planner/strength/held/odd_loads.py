@@ -36,10 +36,11 @@ def _pieces(landing: Landing, part: str) -> Iterator[str]:
 
 def _off(landing: Landing, part: str, case: LoadCase) -> Iterator[str]:
     """Yield what acts or holds where no matter is."""
+    copy = next(iter(case.copies), part)
     for each, said in ((case.pushes, "a load"), (case.answers, "what holds it")):
         for one in each:
             name = f"{said} ({one.over})" if one.over else said
-            if words := landing.off_words(part, one.at_mm, name):
+            if words := landing.off_words(copy, one.at_mm, name):
                 yield words
 
 

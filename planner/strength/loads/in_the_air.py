@@ -7,6 +7,7 @@ from collections.abc import Collection, Mapping
 from planner.job import Job
 from planner.mechanism import Frame, Landing, Movement
 from planner.mesh import Solid
+from planner.strength.loads.every_copy import copies_of
 from planner.survey import Survey
 
 
@@ -18,10 +19,18 @@ def loads_in_the_air(
     movement: Movement | None,
     names: Collection[str],
 ) -> tuple[dict[str, str], set[str]]:
-    """Return how far the ``load_at_mm`` of some parts lies off them, in words, and the names of all the others."""
+    """Return how far the ``load_at_mm`` of some parts lies off them, in words, and the names of all the others.
+
+    It must lie on every copy, or on what is fast to that copy.
+    """
     groups = [frozenset(frames)] if movement is None else movement.mechanism.groups
     landing = Landing(job=job, solids=solids, surveys=surveys, frames=frames, groups=groups)
-    stated = {one.name: one.load_at_mm for one in job.parts if one.name in names and one.load_at_mm is not None}
-    told = {name: landing.off_words(name, at, f"load_at_mm of {name}") for name, at in stated.items()}
-    away = {name: off for name, off in told.items() if off}
+    away: dict[str, str] = {}
+    for part in job.parts:
+        if part.name not in names or part.load_at_mm is None:
+            continue
+        copies, said = copies_of(part, frames, ()), f"load_at_mm of {part.name}"
+        told = (landing.off_words(copy, part.load_at_mm, said) for copy in copies)
+        if off := next(filter(None, told), ""):
+            away[part.name] = off
     return away, set(names) - away.keys()

@@ -35,7 +35,7 @@ def known_case(pushes: Sequence[PartLoad], supports: Sequence[Support], said: st
     answers = answers_of(pushes, holds)
     ways = _ways([load.at_mm for load in pushes], [one.at_mm for one in holds])
     if not holds:
-        ways = _ways([pushes[0].at_mm], [load.at_mm for load in pushes[1:]])
+        ways = _ways([pushes[0].at_mm], [load.at_mm for load in pushes[1:]], len(pushes))
     return LoadCase(pushes=tuple(pushes), answers=answers, ways=ways, said=said)
 
 
@@ -47,7 +47,7 @@ def stated_case(part: Part, supports: Sequence[Support], load_n: float) -> LoadC
     """
     if part.load_at_mm is None or not supports:
         return None
-    ways = _ways_across(part, part.load_at_mm, _nearest(part.load_at_mm, supports))
+    ways = ways_at(part, part.load_at_mm, supports)
     if len(ways) != 1:
         return None
     force = as_vec(load_n * ways[0])
@@ -63,14 +63,24 @@ def guessed_cases(part: Part, survey: Survey, supports: Sequence[Support], load_
     """
     if not supports:
         return ()
-    lacks = "load_dir" if part.load_at_mm else "load_at_mm" if part.load_dir else "load_at_mm and load_dir"
-    asks = f"{'Which way' if part.load_at_mm else 'Where and which way'} does the load act on {part.name}? "
-    asks += f"State {lacks} of [[part]]."
+    asks = asks_of(part)
     if part.load_at_mm is not None:
         found = _across(part, part.load_at_mm, supports, load_n, "at its load_at_mm")
     else:
         found = (case for each in _open_places(part, survey, supports, load_n) for case in each)
     return tuple(replace(one, asks=asks) for one in found)
+
+
+def ways_at(part: Part, at_mm: Vec3, supports: Sequence[Support]) -> list[Floats]:
+    """Return the directions (unit vectors) in which a load may act at a place: one where all is told."""
+    return _ways_across(part, at_mm, _nearest(at_mm, supports))
+
+
+def asks_of(part: Part) -> str:
+    """Return the question about what a job does not state of a part's load."""
+    lacks = "load_dir" if part.load_at_mm else "load_at_mm" if part.load_dir else "load_at_mm and load_dir"
+    asks = f"{'Which way' if part.load_at_mm else 'Where and which way'} does the load act on {part.name}? "
+    return f"{asks}State {lacks} of [[part]]."
 
 
 def pin_cases(part: Part, survey: Survey, load_n: float, *, held: bool) -> tuple[LoadCase, ...]:
@@ -114,7 +124,7 @@ def _open_places(
     part: Part, survey: Survey, supports: Sequence[Support], load_n: float
 ) -> Iterator[Iterator[LoadCase]]:
     """Yield the load cases of every place at which a load that nobody placed may be worst."""
-    for at in _far_ends(survey, supports):
+    for at in far_ends(survey, supports):
         yield _across(part, at, supports, load_n, "across its far end")
     pairs = combinations(range(len(supports)), 2)
     apart = sorted((_apart_mm(supports[a].at_mm, supports[b].at_mm), a, b) for a, b in pairs)
@@ -174,8 +184,8 @@ def _ways_across(part: Part, at_mm: Vec3, nearest: Support) -> list[Floats]:
     return [np.cos(turn) * first + np.sin(turn) * second for turn in TURNS]
 
 
-def _far_ends(survey: Survey, supports: Sequence[Support]) -> list[Vec3]:
-    """Return the places of a part that lie farthest from all that holds it."""
+def far_ends(survey: Survey, supports: Sequence[Support]) -> list[Vec3]:
+    """Return the places of a part that lie farthest from all that holds it, the farthest first."""
     hull, taken, found = survey.hull_mm, [np.array(one.at_mm) for one in supports], list[Vec3]()
     first_mm = 0.0
     for _ in range(FAR_N):

@@ -81,6 +81,8 @@ class LoadCase:
         Where the loads come from, in words.
     asks
         What to state, where nobody told their place, their way or what holds the part; empty where all is known.
+    copies
+        The copies of the part that they are on; empty where nobody asked for each copy.
     """
 
     pushes: tuple[PartLoad, ...]
@@ -88,6 +90,7 @@ class LoadCase:
     ways: tuple[tuple[Vec3, Vec3], ...]
     said: str
     asks: str = ""
+    copies: tuple[str, ...] = ()
 
     @property
     def every(self) -> tuple[PartLoad, ...]:

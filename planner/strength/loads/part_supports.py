@@ -4,17 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+import manifold3d
 import numpy as np
+from numpy.typing import NDArray
 
 from planner.assembly import Claim
 from planner.finding import Vec3
 from planner.job import Job, Part, part_of
-from planner.mechanism import Frame
+from planner.mechanism import Frame, peg_axes
 from planner.mesh import Solid
 from planner.strength.loads.entering import over_bore, over_slot
 from planner.strength.loads.part_load import Support, as_vec
 from planner.survey import Survey
 
+Floats = NDArray[np.float64]
 Lines = tuple[Vec3, ...]
 APART_MM = 0.5
 """Two places nearer to each other than this are one."""
@@ -28,19 +31,20 @@ def supports_of(
     job: Job,
     copy: str,
     solids: Mapping[str, Solid],
-    survey: Survey,
+    surveys: Mapping[str, Survey],
     claims: Sequence[Claim],
     frames: Mapping[str, Frame],
 ) -> tuple[Support, ...]:
     """Return the places that hold a copy, in its mesh, as drawn."""
     part = part_of(copy)
+    survey = surveys[part]
     mine = [claim for claim in claims if claim.part == part]
     found = [
         Support(
             at_mm=one.bore.centre_mm,
             over=one.bore.id,
             axis=one.bore.axis,
-            turns=one.fit == "turning",
+            turns=one.fit == "turning" or one.hardware.kind == "bearing",
             spread_mm=over_bore(one.bore),
         )
         for one in mine
@@ -56,7 +60,9 @@ def supports_of(
             continue
         place = None if other in by_bore else _meeting_mm(copy, other, solids, frames)
         if place is not None:
-            found.append(Support(at_mm=place[0], over=other, spread_mm=place[1]))
+            axis = _axis(copy, place[2], surveys, frames) if joint.how == "turns" else None
+            held = Support(at_mm=place[0], over=other, spread_mm=place[1], axis=axis, turns=axis is not None)
+            found.append(held)
     kept: list[Support] = []
     for one in found:
         if all(np.linalg.norm(np.subtract(one.at_mm, other.at_mm)) > APART_MM for other in kept):
@@ -76,10 +82,16 @@ def held_at_both_ends(part: Part, survey: Survey, claims: Sequence[Claim]) -> bo
     return max(reach_mm, default=0.0) >= BOTH_ENDS_SHARE * max(survey.size_mm)
 
 
+def _axis(copy: str, other: str, surveys: Mapping[str, Survey], frames: Mapping[str, Frame]) -> Vec3 | None:
+    """Return the axis in a copy's mesh about which it turns on a printed peg; None where no one peg lies in a bore."""
+    found = peg_axes((other, copy), surveys, frames)
+    return as_vec(np.array(frames[copy].inverse().direction(found[0].axis))) if len(found) == 1 else None
+
+
 def _meeting_mm(
     copy: str, other: str, solids: Mapping[str, Solid], frames: Mapping[str, Frame]
-) -> tuple[Vec3, Lines] | None:
-    """Return the middle and the sides of what the boxes round two copies share, in the first one's mesh.
+) -> tuple[Vec3, Lines, str] | None:
+    """Return the middle and the sides of what two copies share, in the first one's mesh, and which the second one is.
 
     None where they stand apart.
 
@@ -88,7 +100,7 @@ def _meeting_mm(
     if copy not in frames:
         return None
     mine = _box(copy, solids, frames)
-    best: tuple[float, tuple[Vec3, Lines]] | None = None
+    best: tuple[float, tuple[Vec3, Lines, str]] | None = None
     for name in frames:
         if part_of(name) != other or name == copy:
             continue
@@ -96,10 +108,32 @@ def _meeting_mm(
         low, high = np.maximum(mine[0], theirs[0]), np.minimum(mine[1], theirs[1])
         gap = float(np.maximum(low - high, 0.0).max())
         if gap <= APART_MM and (best is None or gap < best[0]):
+            low, high = _shared(low, high, [(one, solids, frames) for one in (copy, name)])
             back = frames[copy].inverse()
             sides = tuple(as_vec(np.array(back.direction(side))) for side in np.diag(np.maximum(high - low, 0.0)))
-            best = gap, (as_vec(np.array(back.point((low + high) / 2.0))), sides)
+            best = gap, (as_vec(np.array(back.point((low + high) / 2.0))), sides, name)
     return None if best is None else best[1]
+
+
+def _shared(
+    low: Floats, high: Floats, both: Sequence[tuple[str, Mapping[str, Solid], Mapping[str, Frame]]]
+) -> tuple[Floats, Floats]:
+    """Return the least and greatest corner of what lies in a box of the copy that has less there, such as a peg.
+
+    The box itself where nothing of either does, or a mesh has faults.
+    """
+    sides = np.maximum(high - low, 0.0) + 2.0 * APART_MM
+    box = manifold3d.Manifold.cube([float(side) for side in sides]).translate([float(v) for v in low - APART_MM])
+    pieces = []
+    for copy, solids, frames in both:
+        body = solids[part_of(copy)].manifold
+        pieces.append(None if body is None else body.transform(frames[copy].matrix()) ^ box)
+    held = [piece for piece in pieces if piece is not None and not piece.is_empty()]
+    if len(held) < len(both):
+        return low, high
+    least = np.reshape(min(held, key=lambda piece: float(piece.volume())).bounding_box(), (2, 3))
+    deep = high > low  # where they only touch, the plane between them is where they meet
+    return np.where(deep, np.maximum(least[0], low), low), np.where(deep, np.minimum(least[1], high), high)
 
 
 def _box(copy: str, solids: Mapping[str, Solid], frames: Mapping[str, Frame]) -> tuple[np.ndarray, np.ndarray]:

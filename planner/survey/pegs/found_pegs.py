@@ -12,7 +12,7 @@ from dataclasses import replace
 import numpy as np
 
 from planner.mesh import Solid
-from planner.survey.bores.around_axis import vec3
+from planner.survey.bores.around_axis import across, vec3
 from planner.survey.bores.bores import PARTIAL_DEG, WHOLE_DEG, WHOLE_FACETS
 from planner.survey.bores.cylinder import Cylinder
 from planner.survey.bores.facets import Facets
@@ -23,6 +23,12 @@ from planner.survey.pegs.peg import Peg
 
 SLENDER_LEAST = 0.2
 """A peg is this share of its diameter long, at least: less is the rim of a disc. Common practice, no source."""
+
+BESIDE_SHARE, BEYOND_SHARES, BEYOND_MM = 1.3, (0.25, 0.5), 0.3
+"""An end is not free where matter stands so far from the axis, in radii, at one of these ways beyond it, in radii or
+mm. The barb of a snap peg is narrower. Common practice, no source."""
+BESIDE_N, BESIDE_MOST_N = 16, 7
+"""So many points are looked at round the axis; where matter is at more of them than this, the end is not free."""
 
 ALONG_SHARE = 0.5
 """An edge that runs so much along the axis, or more, bounds a round at its side."""
@@ -53,7 +59,19 @@ def _pegs(search: RoundSearch) -> Iterator[Peg]:
                 centre_mm=vec3(found.at((found.low + found.high) / 2)),
                 coverage_deg=found.coverage_deg,
                 flats_n=0 if whole else int((found.turn & ~np.roll(found.turn, 1)).sum()),
+                enters=_is_free(search.solid, found, found.low, -1.0) or _is_free(search.solid, found, found.high, 1.0),
             )
+
+
+def _is_free(solid: Solid, found: Cylinder, end_mm: float, way: float) -> bool:
+    """Return whether nothing wider than a peg follows at one of its ends."""
+    radius = found.radius_mm
+    turns = 2.0 * np.pi * (np.arange(BESIDE_N) + 0.5) / BESIDE_N
+    ring = BESIDE_SHARE * radius * np.column_stack([np.cos(turns), np.sin(turns)]) @ across(found.axis)
+    ways = (BEYOND_MM, *(share * radius for share in BEYOND_SHARES))
+    points = np.vstack([found.at(end_mm + way * beyond) + ring for beyond in ways])
+    inside = solid.trimesh.contains(points).reshape(len(ways), BESIDE_N)
+    return int(inside.sum(axis=1).max()) <= BESIDE_MOST_N
 
 
 def _is_cut(search: RoundSearch, found: Cylinder) -> bool:

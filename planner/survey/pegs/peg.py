@@ -13,7 +13,8 @@ class Peg:
 
     ``diameter_mm`` goes through the vertices, ``centre_mm`` is the middle of its axis; ``id`` is "p1", "p2" … in a
     fixed order within the part. ``coverage_deg`` is how far round it goes: less than 345 where flats or a keyway are
-    cut into it, and ``flats_n`` how many these are.
+    cut into it, and ``flats_n`` how many these are. ``enters`` tells whether an end of it is free, so that it can go
+    into a bore: a neck between two wider bodies has none.
     """
 
     id: str
@@ -23,3 +24,4 @@ class Peg:
     centre_mm: Vec3
     coverage_deg: float = 360.0
     flats_n: int = 0
+    enters: bool = True

@@ -11,7 +11,7 @@ from scipy.sparse.csgraph import connected_components
 from scipy.spatial import cKDTree
 
 from planner.survey.bores.around_axis import vec3
-from planner.survey.survey import RunOut
+from planner.survey.walls.run_out import RunOut
 from planner.survey.walls.solid_for_walls import Pairs, Shape
 
 Floats = NDArray[np.float64]

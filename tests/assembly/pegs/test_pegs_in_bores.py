@@ -98,3 +98,17 @@ def test_a_shaft_with_a_flat_finds_its_bore_wherever_it_is_drawn(
     asked = [answers for group, answers in answered(job, surveys) if group.parts == ("b",)]
 
     assert [[answer.name for answer in answers] for answers in asked] == ([offered] if offered else [])
+
+
+def test_a_neck_goes_into_no_bore_by_its_size_alone(make_job: MakeJob) -> None:
+    """Between two balls of 16 mm: only where it is drawn there, or a joint is stated, as of a bore in two halves."""
+    balls = [Manifold.sphere(8.0, 64).translate((0, 0, z)) for z in (0, 25)]
+    rod = cylinder(8.0, 25.0, 64) + balls[0] + balls[1]
+    plate = solid_of(
+        Manifold.cube((40, 20, 4), True).translate((60, 0, 0)) - cylinder(8.4, 20.0, 64).translate((60, 0, -9)), "b"
+    )
+    job, surveys = make_job(TEXT, a=solid_of(rod, "a"), b=plate), {"a": survey(solid_of(rod, "a")), "b": survey(plate)}
+    joined = replace(job, joints=(Joint(between=("a", "b"), how="turns"),))
+
+    assert pegs_in_bores(job, surveys, ()) == {}
+    assert list(pegs_in_bores(joined, surveys, ())) == [("b", "b1")]

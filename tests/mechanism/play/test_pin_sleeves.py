@@ -46,6 +46,8 @@ def test_gaps_between_faces_vary_as_much_as_printed_bores_do(tmp_path: Path) -> 
     room = FaceRoom(float_mm=0.4, tilt_rad=0.05)
 
     assert gaps_mm(device.job, (0.0, 0.0, 1.0), down, 0.05) == pytest.approx((0.0, 0.05, 0.15))
-    play = pin_play(device.job, joint, frames, device.claims, dict.fromkeys(device.solids, down), 1.5, room)
+    play = pin_play(
+        device.job, joint, device.surveys, frames, device.claims, dict.fromkeys(device.solids, down), 1.5, room
+    )
     assert play.float_mm == pytest.approx((0.6 - off.high + off.value, 0.6, 0.6 + off.value - off.low))
     assert play.tilt_rad == 0.05

@@ -49,6 +49,17 @@ CONTRAST = """() => { const style = getComputedStyle(document.documentElement);
         const [a, b] = ['--hatch', '--paper'].map((name) => bright(style.getPropertyValue(name).trim())).sort((x, y) => y - x);
         return (a + 0.05) / (b + 0.05); }"""
 """The ratio of contrast of hatching to its ground, as WCAG 2.2 defines it."""
+OFF = """async () => { const found = [];
+  for (const why of document.querySelectorAll('details.why')) {
+    why.open = true;
+    const box = why.querySelector('.slip').getBoundingClientRect();
+    if (box.left < 0 || box.right > document.documentElement.clientWidth) found.push(why.textContent.slice(0, 40));
+    why.open = false;
+  }
+  return found; }"""
+"""What stands beside the screen, of all that a figure says when asked why."""
+SCROLLED = """() => [...document.querySelectorAll('svg *')].filter((e) => ['auto', 'scroll'].includes(getComputedStyle(e).overflowX))
+  .map((e) => e.outerHTML.slice(0, 120))"""
 OPEN = "document.querySelectorAll('details:not(.why)').forEach((d) => { d.open = true; })"
 
 
@@ -169,6 +180,15 @@ def test_hardware_that_does_not_fit_is_marked(shared: Any) -> None:
 
     assert shown
     assert marked == shown
+
+
+def test_what_a_figure_says_when_asked_why_stays_on_the_screen(shared: Any) -> None:
+    """At 390, 768 and 1280 px, each figure's note lies within the page; and no word of a drawing moves as a box does."""
+    there = shared("heron")
+    for width in (390, 768, 1280):
+        there.tab.set_viewport_size({"width": width, "height": 800})
+        assert there.tab.evaluate(OFF) == [], width
+    assert there.tab.evaluate(SCROLLED) == []
 
 
 @pytest.mark.parametrize("name", JOBS)

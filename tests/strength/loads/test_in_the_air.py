@@ -22,3 +22,17 @@ def test_a_load_above_a_part_is_told_and_one_on_it_is_not(make_job: MakeJob) -> 
     assert others == {"on"}
     assert away.keys() == {"off"}
     assert "lies 30.0 mm off off" in away["off"]
+
+
+def test_a_load_beside_the_second_copy_alone_is_told(make_job: MakeJob) -> None:
+    """What is fast to the first copy carries the load at its side; beside the second one there is nothing."""
+    solids = {"on": cuboid(10, 10, 10), "more": cuboid(10, 10, 40).moved((0.0, 0.0, 10.0))}
+    text = PART.format("on", 40).replace('mesh = "on.stl"\n', 'mesh = "on.stl"\ncount = 2\n')
+    job = make_job(TEXT + text + '[[part]]\nname = "more"\nmesh = "more.stl"\n', **solids)
+    surveys = {name: survey(solid) for name, solid in solids.items()}
+    one = dict.fromkeys(solids, STILL)
+    both = {**one, "on#2": STILL.slid_along((1.0, 0.0, 0.0), 100.0)}
+    alone, twice = (loads_in_the_air(job, solids, surveys, frames, None, ["on"])[0] for frames in (one, both))
+
+    assert not alone
+    assert "off on#2" in twice["on"]

@@ -9,8 +9,8 @@ import numpy as np
 import pytest
 
 from planner.job import Part
-from planner.strength.loads.load_cases import guessed_cases, pin_cases, stated_case
-from planner.strength.loads.part_load import LoadCase, Support
+from planner.strength.loads.load_cases import guessed_cases, known_case, pin_cases, stated_case
+from planner.strength.loads.part_load import LoadCase, PartLoad, Support
 from planner.survey import survey
 from tests.shapes import bored_plate
 
@@ -33,6 +33,13 @@ def test_a_stated_load_acts_as_it_is_stated() -> None:
     assert not found.asks
     assert stated_case(PART, HOLDS, 20.0) is None
     assert stated_case(replace(PART, load_at_mm=None, load_dir=(0.0, 0.0, 1.0)), HOLDS, 20.0) is None
+
+
+def test_what_nothing_else_holds_is_cut_toward_each_of_its_loads() -> None:
+    """Six pushes along a bar in balance: five ways from the first, the farthest too, not only to the nearest three."""
+    pushes = [PartLoad(at_mm=(10.0 * n, 0.0, 0.0), force_n=(0.0, -5.0 if n == 0 else 1.0, 0.0)) for n in range(6)]
+
+    assert {way[0][0] for way in known_case(pushes, (), "loads").ways} == {10.0, 20.0, 30.0, 40.0, 50.0}
 
 
 def test_a_stated_place_leaves_its_direction_open() -> None:

@@ -45,7 +45,7 @@ def test_bores_with_hardware_and_parts_that_carry_hold(make_job: MakeJob, duty: 
         "a": Frame(turn=np.eye(3), shift_mm=np.zeros(3)),
         "b": Frame(turn=np.eye(3), shift_mm=np.array([40, 0, -4])),
     }
-    found = supports_of(job, "a", solids, surveys["a"], claims_of(job, surveys).claims, frames)
+    found = supports_of(job, "a", solids, surveys, claims_of(job, surveys).claims, frames)
 
     assert [one.over for one in found] == held
     assert found[0].turns

@@ -89,3 +89,19 @@ def test_the_round_end_of_a_lever_is_no_peg() -> None:
     bar = Manifold.batch_hull([cylinder(12.0, 5.0, 96), cylinder(12.0, 5.0, 96).translate((30.0, 0.0, 0.0))])
 
     assert _pegs(eye) == _pegs(bar) == ()
+
+
+def test_only_a_peg_with_a_free_end_can_go_into_a_bore() -> None:
+    """A neck between two flanges, or two balls, has none; a foot at one end leaves the other; a barb is no flange."""
+    neck = cylinder(8.0, 20.0, 64)
+    flange = Manifold.cube((20.0, 20.0, 3.0), True)
+    ball = Manifold.sphere(8.0, 64)
+    barb = Manifold.cylinder(2.0, 4.5, 3.6, 64)
+
+    def enters(body: Manifold) -> list[bool]:
+        return [peg.enters for peg in _pegs(body) if abs(peg.diameter_mm - 8.0) < 1e-3]
+
+    assert enters(neck + flange.translate((0, 0, -1)) + flange.translate((0, 0, 21))) == [False]
+    assert enters(neck + ball.translate((0, 0, -6)) + ball.translate((0, 0, 26))) == [False]
+    assert enters(neck + flange.translate((0, 0, -1))) == [True]
+    assert enters(neck + flange.translate((0, 0, -1)) + barb.translate((0, 0, 20))) == [True]

@@ -13,7 +13,8 @@ from planner.job import Edit, Job, Joint, JointKind
 ASKED_SHARE = 25
 """So many percent of all questions ask this, the tightest first."""
 MOVES_SHARE, SLOPED_SHARE = 0.4, 0.6
-"""How often such a part moves there, and how often one in a dovetail does; common practice, no source."""
+"""How often such a part moves there, and how often one in a dovetail, or with hardware through both, does; common
+practice, no source."""
 PIVOT_SHARE = 0.85
 """How often it turns where a pin through both turns in one of them by its form; common practice, no source."""
 
@@ -50,7 +51,7 @@ def between_doubts(job: Job, close: Sequence[CloseFit], most: int) -> list[Doubt
         if pair not in spoken and joint_between(job, fit.inner, fit.outer) is None:
             pairs.setdefault(pair, []).append(fit)
     asked = [fits[0] for fits in list(pairs.values())[: max(1, most * ASKED_SHARE // 100)]]
-    return [_doubt(fit, pivots=_pivots(job, fit)) for fit in asked]
+    return [_doubt(fit, pivots=_pivots(job, fit), pinned=_pinned(job, fit)) for fit in asked]
 
 
 def _pivots(job: Job, fit: CloseFit) -> bool:
@@ -58,10 +59,15 @@ def _pivots(job: Job, fit: CloseFit) -> bool:
     return any(piece.turns and {fit.inner, fit.outer} <= set(piece.joins) for piece in job.hardware)
 
 
-def _doubt(fit: CloseFit, *, pivots: bool) -> Doubt:
+def _pinned(job: Job, fit: CloseFit) -> bool:
+    """Return whether hardware goes through both parts by what is known or guessed: what moves there turns."""
+    return any({fit.inner, fit.outer} <= set(piece.joins) for piece in job.hardware)
+
+
+def _doubt(fit: CloseFit, *, pivots: bool, pinned: bool) -> Doubt:
     """Return the question about two parts: the second of the joint moves in the first, or turns about their pin."""
-    moves = PIVOT_SHARE if pivots else SLOPED_SHARE if fit.sloped else MOVES_SHARE
-    how_moves: JointKind = "turns" if pivots else "slides"
+    moves = PIVOT_SHARE if pivots else SLOPED_SHARE if fit.sloped or pinned else MOVES_SHARE
+    how_moves: JointKind = "turns" if pivots or pinned else "slides"
     said: list[tuple[str, JointKind, str, float]] = [
         ("fixed", "pressed", f"{fit.inner} stays fixed in {fit.outer}", round(1.0 - moves, 2)),
         ("moves", how_moves, f"{fit.inner} moves in {fit.outer}", moves),

@@ -57,7 +57,8 @@ class BoreTight(AboutBore):
                 f"({case.bore.diameter_mm * s:.2f} mm less {case.undersize_mm.value:g} mm undersize); "
             )
             + f"{case.fit_words} needs {needs} mm or more"
-            + equal,
+            + equal
+            + (f"; {case.too_little_left(s, case.drill_mm)}" if verdict is Verdict.NO_GO else ""),
             remedy=remedy,
             source=f"{case.clearance_source}; undersize: {case.undersize_mm.source}",
             caution=case.caution() if decides else "",
@@ -93,7 +94,7 @@ class BoreTight(AboutBore):
                 break
         enough = min(case.scale_for(case.need_mm), case.scale_to_widen(case.drill_mm))
         return (
-            f"{other}put the bore back to hardware size in the mesh ({case.too_little_left(s, case.drill_mm)}); "
+            f"{other}put the bore back to hardware size in the mesh; "
             f"at a scale of {percent_or_more(100.0 * enough)} % or more, this bore by itself is wide enough"
         )
 

@@ -151,7 +151,7 @@ class PegTight:
     def _told(self, s: float) -> str:
         """Say what goes in what."""
         peg, bore = f"{self.play.peg_at(s):.2f} mm", f"{self.play.printed_mm(s):.2f} mm"
-        goes = "is drawn in" if self.in_place else "goes into" if self.named else "is of a size to go into"
+        goes = "is drawn in" if self.in_place else "goes into" if self.named or self.how else "is of a size to go into"
         flat = ", less what its flat takes" if self.play.bore_mm < self.bore.diameter_mm else ""
         return f"the peg {self.peg.id} of {self.peg_part}, {peg}, {goes} {self.bore.id}, which prints at {bore}{flat}"
 

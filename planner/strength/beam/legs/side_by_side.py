@@ -60,19 +60,26 @@ def leg_of(zones: Zones) -> Leg:
 def stand_apart(cuts: Sequence[tuple[Cut, shapely.Geometry, Pieces]]) -> dict[int, float]:
     """Return which cuts of a way go through slender legs, and how long these are.
 
-    Legs are runs of cuts in the same number of pieces, two and more, whose sides hold together.
+    Legs are runs of cuts in the same number of pieces, two and more, whose sides hold together. They reach half of the
+    way to the next cut at either end: of a few cuts through a ring, those near its crowns may be left out.
     """
     counts = [0 if pieces.each else len(polygons_of(shape)) for _, shape, pieces in cuts]
-    found, start = dict[int, float](), 0
+    found, start, last = dict[int, float](), 0, len(cuts) - 1
     for n in range(1, len(cuts) + 1):
         if n < len(cuts) and counts[n] == counts[start]:
             continue
         if counts[start] > 1:
-            long_mm = float(np.linalg.norm(cuts[n - 1][0].at_mm - cuts[start][0].at_mm))
+            long_mm = _between_mm(cuts[max(start - 1, 0)], cuts[n - 1]) + _between_mm(cuts[start], cuts[min(n, last)])
+            long_mm /= 2.0
             thin_mm = min(thick_mm(one) for one in polygons_of(cuts[(start + n - 1) // 2][1]))
             found |= dict.fromkeys(range(start, n), long_mm) if long_mm > SLENDER * thin_mm else {}
         start = n
     return found
+
+
+def _between_mm(one: tuple[Cut, shapely.Geometry, Pieces], other: tuple[Cut, shapely.Geometry, Pieces]) -> float:
+    """Return how far two cuts are apart."""
+    return float(np.linalg.norm(other[0].at_mm - one[0].at_mm))
 
 
 def thick_mm(polygon: shapely.Polygon) -> float:

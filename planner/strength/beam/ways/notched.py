@@ -14,7 +14,15 @@ from planner.strength.beam.cut_stress import UNTWISTED, shear_strength_mpa
 from planner.strength.beam.entering_strips import linear
 from planner.strength.beam.material_as_printed import BeamStuff
 from planner.strength.beam.ways.notches import RATIO_MOST, Notch, inner_edges, notches_of
-from planner.strength.beam.ways.pressed_notch import NEAR_SHARE, blunted, off_mm, pin_ratio, pins_pull_n
+from planner.strength.beam.ways.pressed_notch import (
+    NEAR_SHARE,
+    blunted,
+    end_mm,
+    off_mm,
+    pin_ratio,
+    pins_pull_n,
+    short_end_ratio,
+)
 from planner.strength.beam.ways.worst_of_way import Judged, Loads
 from planner.strength.criterion import index
 
@@ -34,13 +42,13 @@ def notched_share(
 
     Cuts that not even the sharpest notch could make the worst are not looked at, so that few are.
     """
-    most, known = 0.0, dict[int, list[Notch]]()
+    most, known, pin_most = 0.0, dict[int, list[Notch]](), pin_ratio(THINNEST_PIN) * short_end_ratio(0.0)
     reach_mm = NEAR_SHARE * float(inner_edges(solid).radius_mm.max(initial=0.0))
     for one in sorted(found, key=lambda each: -each.index_ratio):
-        if one.index_ratio**0.5 * pin_ratio(THINNEST_PIN) <= most * (1.0 + ROOM):
+        if one.index_ratio**0.5 * pin_most <= most * (1.0 + ROOM):
             break
         pinned = any(load.over and abs(off_mm(one.cut, load)) < reach_mm for load in cases[one.case_k])
-        ratio_most = pin_ratio(THINNEST_PIN) if pinned else RATIO_MOST
+        ratio_most = pin_most if pinned else RATIO_MOST
         if one.index_ratio**0.5 * ratio_most <= most * (1.0 + ROOM):
             continue
         key = id(one.shape)
@@ -49,14 +57,15 @@ def notched_share(
         for notch in known[key]:
             pull_n = pins_pull_n(one.cut, notch, cases[one.case_k]) if pinned else 0.0
             if one.index_ratio**0.5 * (ratio_most if pull_n else notch.ratio) > most:
-                most = max(most, _at_root(one, notch, stuff, pull_n))
+                most = max(most, _at_root(one, notch, stuff, pull_n, solid))
     return most
 
 
-def _at_root(one: Judged, notch: Notch, stuff: BeamStuff, pin_n: float) -> float:
+def _at_root(one: Judged, notch: Notch, stuff: BeamStuff, pin_n: float, solid: Solid) -> float:
     """Return the root of the index at a notch's root, raised: sections rise straight to it.
 
-    What a pin in a bore pulls with, in N, is raised by more than what goes past the bore.
+    What a pin in a bore pulls with, in N, is raised by more than what goes past the bore, and by still more where the
+    part ends soon beyond it.
     """
     zones = printed_zones(one.shape, one.cut, stuff, 1.0)
     told, twist_n_mm = linear(zones, one.cut, one.loads)
@@ -69,11 +78,14 @@ def _at_root(one: Judged, notch: Notch, stuff: BeamStuff, pin_n: float) -> float
     whole, root = float(roots[:corners_n].max(initial=0.0)), float(roots[corners_n:].max())
     # Strips, curves and shear are in the cut's own share, and not in the straight line: they raise the root alike.
     raised = notch.ratio * one.index_ratio**0.5 * min(root / whole, 1.0) if whole > 0.0 else 0.0
-    pull_mpa = min(pin_n / zones.moments.area_mm2, told.pull_mpa)
+    pull_mpa = min(abs(pin_n) / zones.moments.area_mm2, told.pull_mpa)
     if pull_mpa <= 0.0:
         return raised
     low, high = zones.reach_mm(notch.out)
-    more = blunted(pin_ratio(2.0 * notch.radius_mm / (high - low)), notch.radius_mm) - notch.ratio
+    beyond_mm = end_mm(solid.vertices_mm, one.cut, notch, pin_n, high - low)
+    pinned = pin_ratio(2.0 * notch.radius_mm / (high - low)) * short_end_ratio(beyond_mm / (high - low))
+
+    more = blunted(pinned, notch.radius_mm) - notch.ratio
     tensor = pull_mpa * np.outer(one.cut.axes[2], one.cut.axes[2])
     own = float(np.sqrt(index(tensor, np.array(stuff.normal), stuff.strengths)))
     return raised + max(more, 0.0) * own

@@ -71,3 +71,17 @@ def test_a_tube_in_a_tube_may_slide(make_job: MakeJob, long_mm: float, offered: 
         after = with_edits(job, slides[0].edits)
         assert [(joint.between, joint.how) for joint in after.joints] == [(("a", "b"), "slides")]
         assert doubt.id not in [one.id for one in bore_doubts(after, surveys, 5)]
+
+
+def test_a_tube_that_has_the_size_of_another_tubes_bore_is_asked_about_first(make_job: MakeJob) -> None:
+    """Drawn apart, 20 mm in 20.4 over six diameters: it slides, as likely as not, and is no window beside others."""
+    inner = solid_of(cylinder(20.0, 130.0, 64) - cylinder(14.0, 300.0, 64).translate((0, 0, -9)), "a")
+    outer = solid_of(
+        (cylinder(26.0, 120.0, 64) - cylinder(20.4, 300.0, 64).translate((0, 0, -9))).translate((60, 0, 0)), "b"
+    )
+    job, surveys = make_job(TEXT, a=inner, b=outer), {"a": survey(inner), "b": survey(outer)}
+    first, *_ = bore_doubts(job, surveys, 2)
+    after = with_edits(job, first.option("a-peg-slides").edits)
+
+    assert (first.id, first.default) == ("bores-20.4-through", "a-peg-slides")
+    assert [(joint.between, joint.how) for joint in after.joints] == [(("a", "b"), "slides")]

@@ -81,7 +81,7 @@ def test_drilling_that_leaves_too_little_is_refused_with_its_number() -> None:
 
     assert found.verdict is Verdict.NO_GO
     assert found.remedy.startswith("take a smaller one (M2.5 machine-screw goes in as it prints)")
-    assert "(drilling leaves a wall of 1.25 mm; 1.35 mm is needed)" in found.remedy
+    assert found.why.endswith("; drilling leaves a wall of 1.25 mm; 1.35 mm is needed")
     assert (
         "at a scale of 103.6 % or more, this bore by itself is wide enough" in found.remedy
     )  # (1.35 + 1.55) / 2.8 = 1.0357, where drilling leaves enough
@@ -131,9 +131,8 @@ def test_no_hand_widens_a_wide_bore_by_millimetres() -> None:
     tight = BoreTight(case=replace(CASE, bore=seat, need_mm=22.0, drill_mm=22.0, smaller=()))
 
     assert tight.at(0.6).verdict is Verdict.NO_GO
-    assert tight.at(0.6).remedy.startswith(
-        "put the bore back to hardware size in the mesh (a hand turns no drill over 13 mm"
-    )
+    assert "a hand turns no drill over 13 mm" in tight.at(0.6).why
+    assert tight.at(0.6).remedy.startswith("put the bore back to hardware size in the mesh; ")
     assert "at a scale of 98.2 % or more, this bore by itself is wide enough" in tight.at(0.6).remedy
     assert tight.at(0.983).verdict is Verdict.GO_WITH_WORK
     assert tight.at(0.983).remedy.startswith(

@@ -181,14 +181,16 @@ def _asked(
         for copy in copies_of(part, frames, (*at_load, *chain(*moved))):
             supports = supports_of(job, copy, solids, surveys, claims, frames)
             told = [(at_load.get(copy, ()), f"{load_n:g} N at the tip"), *_held(moved, copy, gripped)]
-            cases = copy_cases(part, survey, supports, told, load_n, driven=copy in at_load)
+            bare = part.judged_duty == "pin"  # its own cases follow
+            cases = [] if bare else copy_cases(part, survey, supports, told, load_n, driven=copy in at_load)
             passed = list(others.passed_to(copy, supports))
             by_copy.append((copy, *told_and_open([*cases, *passed])))
         known = over_copies([(copy, sure) for copy, sure, _ in by_copy])
         guessed = over_copies([(copy, perhaps) for copy, _, perhaps in by_copy])
         if part.judged_duty == "pin":
             ends = held_at_both_ends(part, survey, claims)
-            known, guessed = told_and_open(pin_cases(part, survey, load_n, held=ends))
+            alone, open_ones = told_and_open(pin_cases(part, survey, load_n, held=ends))
+            known, guessed = [*alone, *known], [*open_ones, *guessed]
         both = all_entering(known, survey), all_entering(guessed, survey)
         loaded = (solids[part.name], survey, stuff, material, part.name, both)
         asked.append((loaded, settings.line_width_mm.value))

@@ -49,6 +49,7 @@ def supports_of(
         )
         for one in mine
     ]
+    found += _about_pin(copy, solids, claims, frames)
     if any(strap.part == part for strap in job.straps):
         found += [Support(at_mm=slot.at_mm, over="slot", spread_mm=over_slot(slot)) for slot in survey.slots]
     by_bore = {name for claim in mine for name in claim.hardware.joins} - {part}
@@ -68,6 +69,23 @@ def supports_of(
         if all(np.linalg.norm(np.subtract(one.at_mm, other.at_mm)) > APART_MM for other in kept):
             kept.append(one)
     return tuple(kept)
+
+
+def _about_pin(
+    copy: str, solids: Mapping[str, Solid], claims: Sequence[Claim], frames: Mapping[str, Frame]
+) -> list[Support]:
+    """Return the bores of other copies that a printed pin lies in, in its mesh; none where it stands nowhere."""
+    mine = [claim for claim in claims if claim.hardware.printed == part_of(copy)] if copy in frames else []
+    low, high = solids[part_of(copy)].bounds_mm if mine else (np.zeros(3), np.zeros(3))
+    found = []
+    for claim in mine:
+        for other in (name for name in frames if part_of(name) == claim.part):
+            back = frames[copy].inverse()
+            at = np.array(back.point(frames[other].point(claim.bore.centre_mm)))
+            if (low - APART_MM <= at).all() and (at <= high + APART_MM).all():
+                axis = as_vec(np.array(back.direction(frames[other].direction(claim.bore.axis))))
+                found.append(Support(at_mm=as_vec(at), over=claim.part, axis=axis, turns=claim.fit == "turning"))
+    return found
 
 
 def held_at_both_ends(part: Part, survey: Survey, claims: Sequence[Claim]) -> bool:

@@ -158,7 +158,9 @@ def _joined(job: Job, claims: Sequence[Claim]) -> nx.Graph[str]:
     graph: nx.Graph[str] = nx.Graph()
     bored = {(claim.part, claim.hardware.name) for claim in claims}
     for piece in job.hardware:
-        names = [name for name in piece.joins if (name, piece.name) in bored]
-        graph.add_edges_from(combinations(dict.fromkeys([*names, *filter(None, [piece.printed])]), 2))
+        names = list(dict.fromkeys(name for name in piece.joins if (name, piece.name) in bored))
+        # parts on a printed pin pass loads to it, and by it alone to each other
+        pairs = [(name, piece.printed) for name in names] if piece.printed else combinations(names, 2)
+        graph.add_edges_from(pairs)
     graph.add_edges_from(joint.between for joint in job.joints if joint.between[0] != joint.between[1])
     return graph

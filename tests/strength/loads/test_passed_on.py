@@ -93,3 +93,24 @@ def test_a_load_that_nobody_placed_acts_at_the_far_end_of_what_reaches_farthest(
 
     assert cases
     assert all("far end of arm" in case.said and "Where and which way" in case.asks for case in cases)
+
+
+def test_a_printed_pin_takes_the_moment_of_the_arm_that_it_carries(make_job: MakeJob) -> None:
+    """A pin of 6 mm in a plate and an arm, 5 N down 100 mm out: 500 N mm go from the arm's bore to the plate's."""
+    base = Manifold.cube((80, 40, 10), True).translate((0, 0, 5)) - cylinder(6.1, 60.0, 48).translate((0, 0, -5))
+    arm = Manifold.cube((108, 14, 8)).translate((-6, -7, 16)) - cylinder(6.6, 60.0, 48).translate((0, 0, -5))
+    pin = cylinder(6.0, 24.0, 48)
+    solids = {name: solid_of(body, name) for name, body in (("base", base), ("arm", arm), ("pin", pin))}
+    text = PART.format("base") + PART.format("arm") + PLACED + "load_dir = [0.0, 0.0, -1.0]\n"
+    text += PART.format("pin").replace('"load"', '"pin"')
+    text += (
+        '[[hardware]]\nname = "axle"\nkind = "dowel-pin"\ndiameter_mm = 6.0\njoins = ["base", "arm"]\nbore_mm = 6.1\n'
+        'fit = "held"\nprinted = "pin"\nother_bores = [{part = "arm", bore_mm = 6.6, fit = "turning"}]\n'
+    )
+    (case,) = _cases(make_job, text, solids, "pin")
+    force, turn = _wrench(case.pushes, (0.0, 0.0, 10.0))
+
+    assert force == pytest.approx([0.0, 0.0, -5.0], abs=1e-6)
+    assert turn == pytest.approx([0.0, 500.0, 0.0], abs=1e-3)
+    assert [one.over for one in case.answers] == ["base"]
+    assert case.ways

@@ -38,9 +38,8 @@ TRIED_N = 3
 TWISTS = 5.0
 """Shear of torsion in a square of 1 mm², in MPa for 1 N mm: 4.8 (textbook)."""
 MISSED = 3.0
-"""The worst of all cuts takes no more than so many times what the first look tells: of eight loaded parts of a device
-of ours it took at most 1.22 times as much, of its slide 1.92, where leaning limbs and places between are cut, too; no
-source."""
+"""The worst of all cuts takes no more than so many times what the first look tells: of 22 loaded parts of ours it
+took at most 1.4 times as much, of one slide 1.92, where leaning limbs and places between are cut, too; no source."""
 Look = tuple[Solid, tuple[LoadCase, ...], BeamStuff, float]
 """What :func:`share_about` is asked."""
 

@@ -8,7 +8,6 @@ from itertools import chain, islice
 
 from planner.assembly import Claim
 from planner.cache import holds
-from planner.cores import ahead
 from planner.finding import Vec3
 from planner.job import Job, Material
 from planner.mechanism import CopyLoads, Frame, Landing, Movement, PointLoad, placed
@@ -17,7 +16,7 @@ from planner.rules import chosen_material
 from planner.strength.beam.beam_pass import KNOTS, Weakest, weakest, weakest_key
 from planner.strength.beam.beams_ahead import Asked, weakest_ahead
 from planner.strength.beam.material_as_printed import BeamStuff, stuff_of
-from planner.strength.first_look import MISSED, Look, share_about
+from planner.strength.first_look import MISSED, Look, look_ahead, share_about
 from planner.strength.held.odd_loads import ABSURD_FROM_SHARE, ABSURD_PERCENT, odd_loads
 from planner.strength.held.peel import Peel, faces_of, peel_of
 from planner.strength.judging.beam_share import own_factor
@@ -140,7 +139,7 @@ def shares_about(
         beam, name = next(_beams(*loaded), None), loaded[4]
         if beam is not None and not holds("strength", weakest_key(*beam)):
             fresh.append((name, (*beam[:3], own_factor(job, name) or factor)))
-    ahead(lambda one: share_about(*one[1]), sorted(fresh, key=lambda one: -one[1][0].triangles_n))
+    look_ahead(look for _, look in fresh)
     found = {name: share_about(*look) for name, look in fresh}
     return {name: MISSED * about for name, about in found.items() if about is not None}
 

@@ -29,10 +29,12 @@ def drawn_copies(
     """
     elsewhere = {copy for copy, frame in stated.items() if not frame.still}
     firsts = replace(job, parts=tuple(replace(part, count=1) for part in job.parts))
-    wide = [group - elsewhere for group in drawn_in_place(firsts, solids, claims)]
+    of_firsts = drawn_in_place(firsts, solids, claims)
+    wide = [group - elsewhere for group in of_firsts]
     sound = [group for group in wide if len(group) > 1]
     covered = frozenset[str]().union(*sound)
-    narrow = [group - elsewhere - covered for group in drawn_in_place(job, solids, claims)]
+    of_singles = of_firsts if firsts == job else drawn_in_place(job, solids, claims)
+    narrow = [group - elsewhere - covered for group in of_singles]
     drawn = [*sound, *(g for g in narrow if len(g) > 1)]
     still = {part.name for part in job.parts if part.name not in elsewhere}
     drawn = [group & still for group in slotted_groups(job, solids, surveys, claims, drawn)]

@@ -24,6 +24,20 @@ Reach = tuple[float, float, float, float]
 """Least and greatest height along an axis, least and greatest distance from it, in mm."""
 
 
+def _ring_faces() -> NDArray[np.uint64]:
+    """Return the triangles of a ring whose corners are its outer rounds, low and high, and then its inner ones."""
+    here = np.arange(SIDES_N)
+    (a, b), (c, d), (e, f), (g, h) = ((here + n * SIDES_N, np.roll(here, -1) + n * SIDES_N) for n in range(4))
+    quads = ((a, b, d, c), (e, g, h, f), (c, d, h, g), (a, e, f, b))
+    halves = [np.column_stack(half) for w, x, y, z in quads for half in ((w, x, y), (w, y, z))]
+    return np.concatenate(halves).astype(np.uint64)
+
+
+TURNS_RAD = 2.0 * np.pi * np.arange(SIDES_N) / SIDES_N
+ROUND = np.column_stack([np.cos(TURNS_RAD), np.sin(TURNS_RAD)])
+RING_FACES = _ring_faces()
+
+
 def along(axis: Vec3, at_mm: Vec3) -> Frame:
     """Return a frame whose z lies along an axis."""
     z = np.asarray(axis) / np.linalg.norm(np.asarray(axis))
@@ -90,8 +104,11 @@ def _within(body: manifold3d.Manifold, reach: Reach, frame: Frame, ring: Reach) 
 
 def _ring(frame: Frame, inner_mm: float, outer_mm: float, low_mm: float, high_mm: float) -> manifold3d.Manifold:
     """Return a ring about z of a frame that covers the round one of the same radii."""
-    high = high_mm - low_mm
-    ring = manifold3d.Manifold.cylinder(high, outer_mm / np.cos(np.pi / SIDES_N), -1.0, SIDES_N)
-    if inner_mm > 0:
-        ring -= manifold3d.Manifold.cylinder(high + 2.0, inner_mm, -1.0, SIDES_N).translate((0, 0, -1.0))
-    return ring.translate((0, 0, low_mm)).transform(frame.matrix())
+    outer_mm /= float(np.cos(np.pi / SIDES_N))
+    if inner_mm <= 0:
+        disc = manifold3d.Manifold.cylinder(high_mm - low_mm, outer_mm, -1.0, SIDES_N)
+        return disc.translate((0, 0, low_mm)).transform(frame.matrix())
+    # One cylinder taken from another takes seven times as long.
+    rounds = [(radius, z) for radius in (outer_mm, inner_mm) for z in (low_mm, high_mm)]
+    corners = np.concatenate([np.column_stack([radius * ROUND, np.full(SIDES_N, z)]) for radius, z in rounds])
+    return manifold3d.Manifold(manifold3d.Mesh64(corners, RING_FACES)).transform(frame.matrix())

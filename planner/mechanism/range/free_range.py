@@ -28,7 +28,7 @@ from planner.mesh import Solid
 
 TwoMoves = tuple[list[Frame], list[Frame]]
 """Where all groups are at two values of a joint."""
-RANGE_VERSION = 22
+RANGE_VERSION = 23
 """Raised whenever a range changes, so that kept ones are not trusted."""
 TURN_DEG = 360.0
 

@@ -4,9 +4,6 @@ from __future__ import annotations
 
 import io
 
-import ezdxf
-from ezdxf import units
-
 from planner.output.pattern.pattern_words import dart_ticks
 from planner.pattern import Flat
 
@@ -15,11 +12,13 @@ LAYERS = ("OUTLINE", "CUT_OUT", "MARKS", "DARTS")
 
 def pattern_dxf(flat: Flat) -> str:
     """Return a pattern as the text of a DXF file (AC1024); the same pattern always gives the same text."""
+    import ezdxf  # noqa: PLC0415  a third of a second to load, for those who need it
+
     options = ezdxf.options  # type: ignore[attr-defined]  # not in its list of names
     before = options.write_fixed_meta_data_for_testing
     options.write_fixed_meta_data_for_testing = True  # no date and no chance in it
     try:
-        drawing = ezdxf.new("R2010", units=units.MM)  # type: ignore[attr-defined]  # not in its list of names
+        drawing = ezdxf.new("R2010", units=ezdxf.units.MM)  # type: ignore[attr-defined]  # not in its list of names
         for name in LAYERS:
             drawing.layers.add(name)
         space = drawing.modelspace()

@@ -9,6 +9,7 @@ from __future__ import annotations
 from functools import lru_cache
 
 import numpy as np
+from numba import njit
 from numpy.typing import NDArray
 
 from planner.finding import Vec3
@@ -45,19 +46,26 @@ def areas_mm2(corners_mm: Floats, heights_mm: Floats) -> Floats:
     """Return the areas (n,) of sections square to the last axis, at rising heights, of triangles (m, 3, 3)."""
     low, high = corners_mm[:, :, 2].min(axis=1), corners_mm[:, :, 2].max(axis=1)
     first, last = np.searchsorted(heights_mm, low), np.searchsorted(heights_mm, high)  # low <= height < high
-    each = np.maximum(last - first, 0)
-    which = np.repeat(np.arange(len(corners_mm)), each)
-    height_n = np.arange(len(which)) - np.repeat(np.cumsum(each) - each, each) + first[which]
-    corners, at = corners_mm[which], heights_mm[height_n]
-    over = corners[:, :, 2] > at[:, None]
-    alone = np.where((over.sum(axis=1) == 1)[:, None], over, ~over).argmax(axis=1)
-    rows = np.arange(len(which))
-    tip, ends = corners[rows, alone], []
-    for step in (1, 2):
-        other = corners[rows, (alone + step) % 3]
-        share = (at - tip[:, 2]) / (other[:, 2] - tip[:, 2])
-        ends.append(tip[:, :2] + share[:, None] * (other - tip)[:, :2])
-    swept = (ends[0][:, 0] * ends[1][:, 1] - ends[0][:, 1] * ends[1][:, 0]) / 2.0
-    # Going round the outline, the solid lies on one side: which, tells whether the corner alone lies above.
-    signs = np.where(over[rows, alone], 1.0, -1.0)
-    return np.abs(np.bincount(height_n, weights=swept * signs, minlength=len(heights_mm)))
+    swept: Floats = _swept_mm2(np.ascontiguousarray(corners_mm), np.ascontiguousarray(heights_mm), first, last)
+    return np.abs(swept)
+
+
+@njit("f8[::1](f8[:, :, ::1], f8[::1], i8[::1], i8[::1])", cache=True)
+def _swept_mm2(corners, heights, first, last):  # type: ignore[no-untyped-def] # noqa: ANN001, ANN202
+    """Sum what the sides of sections sweep about the origin, each triangle (m, 3, 3) crossed by heights of its own."""
+    areas = np.zeros(heights.shape[0])
+    for n in range(corners.shape[0]):
+        for k in range(first[n], last[n]):
+            at = heights[k]
+            over = (corners[n, 0, 2] > at, corners[n, 1, 2] > at, corners[n, 2, 2] > at)
+            above = int(over[0]) + int(over[1]) + int(over[2]) == 1  # whether the corner alone lies above
+            a = 0 if over[0] == above else 1 if over[1] == above else 2
+            b, c = (a + 1) % 3, (a + 2) % 3
+            tip_x, tip_y, tip_z = corners[n, a]
+            there = (at - tip_z) / (corners[n, b, 2] - tip_z)
+            back = (at - tip_z) / (corners[n, c, 2] - tip_z)
+            x, y = tip_x + there * (corners[n, b, 0] - tip_x), tip_y + there * (corners[n, b, 1] - tip_y)
+            u, v = tip_x + back * (corners[n, c, 0] - tip_x), tip_y + back * (corners[n, c, 1] - tip_y)
+            # Going round the outline, the solid lies on one side: which, tells whether the corner alone lies above.
+            areas[k] += (x * v - y * u) / 2.0 * (1.0 if above else -1.0)
+    return areas

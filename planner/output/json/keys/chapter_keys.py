@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from datetime import date
 
 from planner.job import Attended, KeyTable, keys_of
-from planner.ledger import ROLES
 from planner.schedule import MOVES_A_DAY
 
 Amount = float
@@ -133,6 +132,8 @@ ROWS: tuple[tuple[str, type], ...] = (
 
 def chapter_tables() -> tuple[KeyTable, ...]:
     """Return every table of a chapter's file."""
+    from planner.ledger import ROLES  # noqa: PLC0415  a database's library, half a second to load: for those who need it
+
     return tuple(
         KeyTable(
             name=f"chapter.toml.{heading.strip('[]')}",

@@ -49,7 +49,7 @@ def many_parts(folder: Path, n: int) -> list[str]:
         duty = "load" if number % 5 == 0 else "cover"
         text.append(f'[[part]]\nname = "p{number}"\nmesh = "p{number}.stl"\nduty = "{duty}"\n')
         if number % 2:
-            about = 'kind = "machine-screw"\ndiameter_mm = 3.0\nbore_mm = 3.4\nfit = "held"'
+            about = 'kind = "machine-screw"\ndiameter_mm = 3.0\nbore_mm = 3.4\nfit = "held"\nnut = "plain"'
             text.append(f'[[hardware]]\nname = "s{number}"\n{about}\njoins = ["p{number - 1}", "p{number}"]\n')
     (folder / "job.toml").write_text("".join(text), encoding="utf-8")
     return ["job.toml"]

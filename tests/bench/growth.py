@@ -4,6 +4,10 @@ Kinds: ``check`` and ``plan`` of many parts, ``inspect`` of many triangles, ``ch
 each; ``check:60`` is one size alone. A chapter of 500 is told by the growth between the two largest that ran. Each runs in a
 fork of a parent that has loaded the rooms, with an empty cache; the memory is the fork's peak, what was loaded included.
 ``exponent``: what power of the size the time grew with since the row above; above 1.2 it wants a look.
+
+Chapters as measured on an AMD EPYC of two cores, shared, 2026-11-30: 2 recipients 30.5 s and 483 MB, 4 recipients
+54.0 s and 531 MB, exponent 0.83. An extrapolation, not run: 500 recipients of 25 parts take about 2,900 s by that
+exponent, and 6,700 s if time grew in proportion from here; two small sizes tell neither well.
 """
 
 from __future__ import annotations

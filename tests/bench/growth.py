@@ -6,8 +6,8 @@ fork of a parent that has loaded the rooms, with an empty cache; the memory is t
 ``exponent``: what power of the size the time grew with since the row above; above 1.2 it wants a look.
 
 Chapters as measured on an AMD EPYC of two cores, shared, 2026-11-30: 2 recipients 30.5 s and 483 MB, 4 recipients
-54.0 s and 531 MB, exponent 0.83. An extrapolation, not run: 500 recipients of 25 parts take about 2,900 s by that
-exponent, and 6,700 s if time grew in proportion from here; two small sizes tell neither well.
+54.0 s and 531 MB, exponent 0.83; 8 recipients 119.7 s and 626 MB, exponent 1.15. An extrapolation, not run: 500
+recipients of 25 parts take about 13,900 s by that last exponent, and 7,500 s if time grew in proportion from here.
 """
 
 from __future__ import annotations

@@ -14,13 +14,19 @@ from planner.schedule import Limits, Situation, limits
 
 def limits_of(plans: Mapping[str, Plan], jobs: Mapping[str, JobPlates], shared: Shared | None) -> Limits | None:
     """Return what limits the jobs; None where all are ready in time, fed and paid."""
+    if not jobs:
+        return None
+    wall = wall_of_jobs(tuple(jobs.values()))
+    loads = {name: job_loads(job, wall) for name, job in jobs.items()}
+    # a device whose work is all done has no date any more, and lacks none
+    jobs = {name: job for name, job in jobs.items() if job.plates or loads[name].steps}
     if not jobs or not _troubled(plans, jobs, shared):
         return None
-    shares, wall = shared or Shared(), wall_of_jobs(tuple(jobs.values()))
+    shares = shared or Shared()
     grams = tuple(_grams(job) for job in jobs.values())
     return limits(
         Situation(
-            jobs=tuple(job_loads(job, wall) for job in jobs.values()),
+            jobs=tuple(loads[name] for name in jobs),
             helpers=shares.helpers,
             grams=grams,
             left_g=_left_g(jobs),

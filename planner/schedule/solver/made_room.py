@@ -73,7 +73,10 @@ def moved_n(tasks: Sequence[Task], placed: Sequence[PrintRun]) -> int:
 def _ways(
     tasks: Sequence[Task], placed: Sequence[PrintRun], judge: Judge, rng: np.random.Generator
 ) -> Iterator[tuple[int, set[Key]]]:
-    """Yield late jobs, the latest first, with the plates that are placed again for each: its late ones, and others."""
+    """Yield late jobs, the latest first, with the plates that are placed again for each.
+
+    Those are its late ones and others that give way; once, all of its own.
+    """
     late = {job: days for job, days in judge.by_job(placed).items() if days}
     order = sorted(late, key=lambda job: (-late[job], job))
     known, free = by_key(tasks), last_free_min(placed)
@@ -98,6 +101,8 @@ def _ways(
                 if others:
                     giving.add(others[int(rng.integers(min(NEAR_N, len(others)))) if choice else 0].key)
             yield job, giving | {run.key for run in mine}
+        for job in () if choice else order:  # a new printer has room for a job whose own plates change their order
+            yield job, {run.key for run in placed if run.job == job}
 
 
 def _length(run: PrintRun) -> tuple[int, Key]:

@@ -27,7 +27,7 @@ from planner.schedule.solver.reordered import AGAIN_N, of_many
 from planner.schedule.solver.span_model import Spread, SpreadModel
 from planner.schedule.solver.stays import as_it_stood
 
-TIMING_VERSION = 18
+TIMING_VERSION = 19
 """Raised whenever calendars change, so that kept ones are not trusted."""
 SEED = 20
 EXACT_N = 8

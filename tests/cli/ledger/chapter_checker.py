@@ -162,6 +162,9 @@ def late_of(sums: Row) -> tuple[int, int]:
     undated, days = 0, 0
     unfed = {row["folder"] for row in sums["schedule"] if row["short_g"]}
     for row in sums["jobs"]:
+        done = not row["plates"] and not row["hands_on_min"]
+        if row["ready"] is None and done:  # nothing is left to be dated
+            continue
         if row["ready"] is None or row["folder"] in unfed:
             undated += 1
         elif row["deadline"]:

@@ -9,7 +9,7 @@ import sys
 import tempfile
 import time
 from collections.abc import Iterator, Mapping
-from contextlib import ExitStack, contextmanager
+from contextlib import AbstractContextManager, ExitStack, contextmanager
 from functools import partial
 from pathlib import Path
 from types import ModuleType
@@ -24,34 +24,43 @@ from planner.schedule.ways_out import binding
 from tests.cli.ledger.chapters.chapter_kinds import kinds
 from tests.cli.ledger.random_chapters import RandomChapter
 
+EFFORTS = ("PROBE", "MINUTES", "EARLY", "PROOF", "PATIENT", "HELD")
+LESS: tuple[tuple[ModuleType, str, object], ...] = (
+    *((solve, f"{effort}_EFFORT", getattr(solve, f"{effort}_EFFORT") / 10.0) for effort in EFFORTS),
+    (neighbourhoods, "AIM_EFFORT", {aim: each / 10.0 for aim, each in neighbourhoods.AIM_EFFORT.items()}),
+    *((solve, f"{rounds}_ROUNDS_N", 2) for rounds in ("LATE", "FINISH", "READY")),
+    (solve, "TIMING_VERSION", -1),  # nobody else is given what was found so
+    (solve, "first_calendar", partial(first_calendar, tries_n=30)),
+    (timetable, "TRIES_N", 30),
+    (reordered, "MOVES_N", 60),
+    (timed_plan, "_splits", lambda *_: []),
+    (timed_plan, "ways_out", lambda jobs, *_: ((),) * len(jobs)),
+    (binding, "TRIES_N", 6),
+)
+WHOLE = tuple((module, name, getattr(module, name)) for module, name, _ in LESS)
+
 
 @contextmanager
-def less_effort() -> Iterator[None]:
-    """Search calendars shorter, and ask for no way out: what holds of any calendar holds of a worse one too."""
-    efforts = ("PROBE", "MINUTES", "EARLY", "PROOF", "PATIENT", "HELD")
+def _put(values: tuple[tuple[ModuleType, str, object], ...]) -> Iterator[None]:
     with ExitStack() as patches:
-
-        def put(module: ModuleType, name: str, value: object) -> None:
+        for module, name, value in values:
             patches.enter_context(mock.patch.object(module, name, value))
-
-        for effort in efforts:
-            put(solve, f"{effort}_EFFORT", getattr(solve, f"{effort}_EFFORT") / 10.0)
-        put(neighbourhoods, "AIM_EFFORT", {aim: each / 10.0 for aim, each in neighbourhoods.AIM_EFFORT.items()})
-        for rounds in ("LATE", "FINISH", "READY"):
-            put(solve, f"{rounds}_ROUNDS_N", 2)
-        put(solve, "TIMING_VERSION", -1)  # nobody else is given what was found so
-        put(solve, "first_calendar", partial(first_calendar, tries_n=30))
-        put(timetable, "TRIES_N", 30)
-        put(reordered, "MOVES_N", 60)
-        put(timed_plan, "_splits", lambda *_: [])
-        put(timed_plan, "ways_out", lambda jobs, *_: ((),) * len(jobs))
-        put(binding, "TRIES_N", 6)
         yield
+
+
+def less_effort() -> AbstractContextManager[None]:
+    """Search calendars shorter, and ask for no way out: what holds of any calendar holds of a worse one too."""
+    return _put(LESS)
+
+
+def whole_effort() -> AbstractContextManager[None]:
+    """Search as a chapter does, within ``less_effort``: what a purchase saves is promised of no worse calendar."""
+    return _put(WHOLE)
 
 
 def wrong_in(seed: int, plans: list[Plan], folder: Path, rounds_n: int = 2) -> Iterator[str]:
     """Yield what is wrong in one random chapter over some rounds."""
-    one = RandomChapter(seed, plans, folder)
+    one = RandomChapter(seed, plans, folder, whole_effort)
     for turn in range(rounds_n):
         yield from (f"chapter {seed}, plan {turn + 1}: {fault}" for fault in one.planned())
         one.happens()

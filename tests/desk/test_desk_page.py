@@ -105,7 +105,7 @@ def test_a_cord_is_added_and_taken_away_by_keyboard(address: tuple[str, Path], c
     tab.wait_for_selector("#cord-new-diameter_mm[aria-invalid=true]")
     said = tab.locator(f"#{field.get_attribute('aria-describedby')}")
     assert said.get_attribute("role") == "alert"
-    assert said.inner_text() == "-1 cannot be; it must be above 0 to 50."
+    assert said.inner_text() == "-1 cannot be; it must be from 0.05 to 50."
     assert read_job(folder / "job.toml").cords == before
     field.focus()
     tab.keyboard.press("Control+A")

@@ -56,17 +56,22 @@ def test_axe_finds_nothing_serious(opened: Any, name: str, width: int) -> None:
     """Nothing serious or critical by axe-core: with work and no go, details and reasons open; in the dark its colours.
 
     At the planned size and at another, with shares of the strength and supports; on a phone what is laid out otherwise.
+    Colours are looked at in both schemes at both sizes, in the dark on one of the two pages each.
     """
     there = opened(name, width, color_scheme="light")
     there.tab.evaluate(TO_LOOK)
     there.tab.evaluate(ALL_OPEN)
     assert there.tab.locator(".slip:visible").count() == there.tab.locator("details.why").count() > 0
     there.tab.select_option("#which", "jaw")
-    moved = () if width > 390 else (*COLOURS, *LAYOUT)
-    for percent, faces, rules in ((there.tab.input_value("#slider"), "strength", ()), (88.0, "support", moved)):
+    planned = (there.tab.input_value("#slider"), "strength")
+    looks: list[tuple[str, str, tuple[str, ...]]]
+    for (percent, faces), looks in (
+        (planned, [("light", ())] if width > 390 else [("light", ()), ("dark", COLOURS)]),
+        ((88.0, "support"), [("light", ()), ("dark", COLOURS)] if width > 390 else [("light", LAYOUT)]),
+    ):
         there.try_size(percent)
         there.tab.select_option("#faces", faces)
-        for scheme, only in (("light", rules), ("dark", COLOURS)):
+        for scheme, only in looks:
             there.tab.emulate_media(color_scheme=scheme)
             assert grave_of(there.tab, "html", only) == [], (percent, scheme)
 

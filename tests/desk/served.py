@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import json
 import socket
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from threading import Thread
+from typing import Any
 
 import uvicorn
 
@@ -31,3 +33,16 @@ def served(desk: DeskFolder) -> Iterator[str]:
     yield f"http://127.0.0.1:{port}/?token=a-token"
     server.should_exit = server.force_exit = True  # a browser keeps its connections open for longer than we wait
     thread.join(10)
+
+
+def without_proofs(context: Any) -> None:
+    """Let a browser's pages ask for no proof of remedies: the Heron's take longer than the tests that do not look at them.
+
+    A page asks once a hand rests for a second, and the desk works on after the page is closed.
+    """
+
+    def ask(route: Any) -> None:
+        """Send the question on, as a slider that still moves asks it."""
+        route.continue_(post_data=json.dumps({**route.request.post_data_json, "prove": False}))
+
+    context.route("**/check", ask)

@@ -11,7 +11,7 @@ from planner.desk import DeskFolder
 from planner.job import read_job
 from planner.plan import Prepared
 from planner.rules import check
-from tests.desk.served import PATIENCE_MS, served
+from tests.desk.served import PATIENCE_MS, served, without_proofs
 from tests.desk.test_work_folder import JOB
 from tests.output.page.compared import grave_of
 from tests.shapes import bored_plate, bracket, cuboid, written
@@ -23,6 +23,7 @@ def test_the_page_says_what_check_says(address: tuple[str, Path], chromium: Any,
     """Verdict and causes at five sizes; no console error, no request elsewhere; nothing wider than a screen or a phone."""
     url, _ = address
     context = chromium.new_context(viewport={"width": 1280, "height": 900}, bypass_csp=True)
+    without_proofs(context)
     context.set_default_timeout(PATIENCE_MS)
     tab = context.new_page()
     wrong: list[str] = []
@@ -61,6 +62,7 @@ def test_a_field_that_is_filled_in_is_saved(address: tuple[str, Path], chromium:
     """By keyboard alone: the count of a part, kept in the file with its comments."""
     url, folder = address
     context = chromium.new_context(viewport={"width": 1280, "height": 900})
+    without_proofs(context)
     context.set_default_timeout(PATIENCE_MS)
     tab = context.new_page()
     tab.goto(url)
@@ -82,6 +84,7 @@ def test_a_cord_is_added_and_taken_away_by_keyboard(address: tuple[str, Path], c
     """A refusal stands at its field and is told to a reader; mended, the row is in the file, and the focus on it."""
     url, folder = address
     context = chromium.new_context(viewport={"width": 1280, "height": 900})
+    without_proofs(context)
     context.set_default_timeout(PATIENCE_MS)
     tab = context.new_page()
     tab.goto(url)
@@ -102,7 +105,7 @@ def test_a_cord_is_added_and_taken_away_by_keyboard(address: tuple[str, Path], c
     tab.wait_for_selector("#cord-new-diameter_mm[aria-invalid=true]")
     said = tab.locator(f"#{field.get_attribute('aria-describedby')}")
     assert said.get_attribute("role") == "alert"
-    assert said.inner_text() == "-1 cannot be; it must be above 0 to 50."
+    assert said.inner_text() == "-1 cannot be; it must be from 0.05 to 50."
     assert read_job(folder / "job.toml").cords == before
     field.focus()
     tab.keyboard.press("Control+A")
@@ -127,6 +130,7 @@ def test_fields_filled_in_quickly_are_all_kept(address: tuple[str, Path], chromi
     """Typing on while the one before is being saved: nothing is lost, and the focus stays where it is."""
     url, folder = address
     context = chromium.new_context(viewport={"width": 1280, "height": 900})
+    without_proofs(context)
     context.set_default_timeout(PATIENCE_MS)
     tab = context.new_page()
     tab.goto(url)
@@ -157,6 +161,7 @@ def test_papers_open_from_the_report_on_the_desk(address: tuple[str, Path], chro
     (bench / "drill.html").write_text("<p>what to drill", encoding="utf-8")
     (folder / "plan" / "report.html").write_text('<p><a href="bench/drill.html">Drill</a>', encoding="utf-8")
     context = chromium.new_context()
+    without_proofs(context)
     context.set_default_timeout(PATIENCE_MS)
     tab = context.new_page()
     tab.goto(url)

@@ -74,6 +74,8 @@ def first_screen_says_it_all(tab: Any, plan: Plan, height: int = 800) -> None:
 
 COLOURS = ("color-contrast", "link-in-text-block")
 """Rules of axe-core that a scheme of colours can break."""
+BOTH_SCHEMES: dict[str, tuple[str, ...]] = {"light": (), "dark": COLOURS}
+"""All rules in the light; in the dark, those of colours."""
 
 
 LAYOUT = ("scrollable-region-focusable", "target-size")

@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from tests.output.conftest import Reports
-from tests.output.page.compared import COLOURS, LAYOUT, first_screen_says_it_all, grave_of
+from tests.output.page.compared import BOTH_SCHEMES, LAYOUT, first_screen_says_it_all, grave_of
 
 
 def test_the_page_opens_within_two_seconds(shared: Any) -> None:
@@ -53,20 +53,20 @@ ALL_OPEN = """() => { document.head.insertAdjacentHTML('beforeend', '<style>deta
 
 @pytest.mark.parametrize(("name", "width"), [("heron", 1280), ("child", 390)])
 def test_axe_finds_nothing_serious(opened: Any, name: str, width: int) -> None:
-    """Nothing serious or critical by axe-core: with work and no go, details and reasons open; in the dark its colours.
+    """Nothing serious or critical by axe-core: with work and no go, details and reasons open.
 
-    At the planned size and at another, with shares of the strength and supports; on a phone what is laid out otherwise.
+    At the planned size, and at another what it or a phone lays out otherwise; colours in the dark on one page at each.
     """
     there = opened(name, width, color_scheme="light")
     there.tab.evaluate(TO_LOOK)
     there.tab.evaluate(ALL_OPEN)
     assert there.tab.locator(".slip:visible").count() == there.tab.locator("details.why").count() > 0
     there.tab.select_option("#which", "jaw")
-    moved = () if width > 390 else (*COLOURS, *LAYOUT)
-    for percent, faces, rules in ((there.tab.input_value("#slider"), "strength", ()), (88.0, "support", moved)):
+    looks: Any = ({"light": ()}, BOTH_SCHEMES) if width > 390 else (BOTH_SCHEMES, {"light": LAYOUT})
+    for percent, faces, look in ((there.tab.input_value("#slider"), "strength", looks[0]), (88.0, "support", looks[1])):
         there.try_size(percent)
         there.tab.select_option("#faces", faces)
-        for scheme, only in (("light", rules), ("dark", COLOURS)):
+        for scheme, only in look.items():
             there.tab.emulate_media(color_scheme=scheme)
             assert grave_of(there.tab, "html", only) == [], (percent, scheme)
 

@@ -9,6 +9,7 @@ import pytest
 
 from planner.rules import check
 from planner.size import nearest_percent
+from tests.bench.every_case import every_case
 from tests.output.conftest import JOBS, Reports
 from tests.output.page.compared import fit_of, says_what_check_says, told
 from tests.shapes import ROOT
@@ -30,13 +31,17 @@ READ = """() => [...document.querySelectorAll('#all-list .finding')].map((li) =>
 
 @pytest.mark.parametrize("name", JOBS)
 def test_the_slider_says_what_check_says(shared: Any, reports: Reports, name: str) -> None:
-    """At 20 sizes of each of three jobs: verdict, every finding in its order, measured, limit, words and questions."""
+    """At 20 sizes of each of three jobs: verdict, every finding in its order, measured, limit, words and questions.
+
+    In the suite at both ends and every other size between; at all with every case.
+    """
     there = shared(name)
     there.tab.evaluate("document.getElementById('all-findings').open = true")
     low, high = there.tab.evaluate(
         "(() => { const s = document.getElementById('slider'); return [Number(s.min), Number(s.max)]; })()"
     )
-    tried = sizes(low, high)
+    every = sizes(low, high)
+    tried = every if every_case() else [*every[::2], high]
     for number, percent in enumerate(tried):
         # What is bound holds at every size; a few are bound anew as ``check --scale`` does, which takes most of the time.
         anew = number % ANEW_EACH == 0 or percent == high

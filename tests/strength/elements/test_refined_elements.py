@@ -93,8 +93,8 @@ def _forces(*forces_n: float) -> list[tuple[Press, ...]]:
 def _few_unknowns(monkeypatch: pytest.MonkeyPatch) -> None:
     """Let a part have small meshes alone: what is asked here does not hang on their size."""
     monkeypatch.setenv("FITWRIGHT_CACHE", "off")
-    monkeypatch.setattr(refined_elements, "FIRST_N", 500)
-    monkeypatch.setattr(refined_elements, "UNKNOWNS_MOST_N", 20_000)
+    monkeypatch.setattr(refined_elements, "FIRST_N", 300)
+    monkeypatch.setattr(refined_elements, "UNKNOWNS_MOST_N", 12_000)
 
 
 @pytest.mark.usefixtures("_few_unknowns")

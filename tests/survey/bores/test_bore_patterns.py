@@ -54,8 +54,8 @@ def _judged(drawing: Drawing) -> tuple[bool, list[Bore]]:
 
 
 def test_bores_are_found_whatever_the_pattern_of_their_triangles() -> None:
-    """Of 400 drawings (known by construction) 398 give all their bores, and none gives one more; here of every other one."""
-    every = 1 if every_case() else 2
+    """Of 400 drawings (known by construction) 398 give all their bores, and none gives one more; here of every fourth of a kind."""
+    every = 1 if every_case() else 4
     judged = [(drawing.kind, *_judged(drawing)) for drawing in drawings(every)]
 
     assert every * len(judged) == sum(KINDS.values()) == 400
@@ -64,8 +64,8 @@ def test_bores_are_found_whatever_the_pattern_of_their_triangles() -> None:
 
 
 def test_nothing_is_invented_on_bodies_without_a_bore() -> None:
-    """Slots, pockets, fillets, tori, hollows, dishes, tapers, ovals, bends, bosses and free forms give none."""
-    assert not [(name, found) for name, body in without(cases(2, 4)) if any(found := bores_of(solid_of(body)))]
+    """Slots, pockets, fillets, tori, hollows, dishes, tapers, ovals, bends, bosses, free forms: 13, and 52 with every case."""
+    assert not [(name, found) for name, body in without(cases(1, 4)) if any(found := bores_of(solid_of(body)))]
 
 
 @pytest.mark.parametrize("turn", range(4))

@@ -173,7 +173,7 @@ def _spools(table: Table) -> Iterator[Told]:
         body: dict[str, object] = {
             "material": spool.text("material"),
             "colour": spool.text("colour", "any"),
-            "lot": spool.text("lot", ""),
+            "lot": spool.text("lot", "", empty=True),
             "left_g": spool.number_or_none("left_g", high=1e6),
             "printer": spool.text("printer", ""),
         }

@@ -123,7 +123,7 @@ def _parts(table: Table, base: Path) -> tuple[tuple[Part, ...], tuple[Guess, ...
 
 def _recipient(head: Table) -> str:
     """Read the recipient's code; refuse what looks like a name."""
-    code = head.text("recipient", "")
+    code = head.text("recipient", "", empty=True)
     if code and not CODE.fullmatch(code):
         wrong = (
             f"'{code}' looks like a name: a code has at most 16 letters and digits, one digit at least, and no space"

@@ -29,7 +29,7 @@ def read_joints(table: Table) -> tuple[Joint, ...]:
             between=(part_of(copies[0]), part_of(copies[1])),
             copies=copies,
             how=each.word("how", JOINTS),
-            note=each.text("note", ""),
+            note=each.text("note", "", empty=True),
             name=each.text("name", ""),
             rest_deg=_angle(each, "rest_deg"),
             needs_deg=_range(each, "needs_deg"),

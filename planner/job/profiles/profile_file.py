@@ -253,7 +253,7 @@ def read_settings(name: str, base: Path, changes: Table | None = None) -> Settin
         bridge_speed_mm_s=source_of("bridge_speed_mm_s").sourced_or_none("bridge_speed_mm_s", low=0.1, high=5000.0),
         **numbers,
     )
-    table.text("about", "")
+    table.text("about", "", empty=True)
     table.done()
     own.done()
     return settings
@@ -273,7 +273,7 @@ def _limits(table: Table, stem: str) -> Limits:
         own=rule_limits(table),
         **{key: (table if table.has(key) else usual).sourced(key) for key in keys},
     )
-    table.text("about", "")
+    table.text("about", "", empty=True)
     table.done()
     return limits
 

@@ -29,7 +29,7 @@ def read_record(path: Path) -> Record:
     test = table.table_or_empty("test")
     record = Record(
         of=of,
-        roles=tuple((role, roles.text(role, "").strip()) for role in ROLES),
+        roles=tuple((role, roles.text(role, "", empty=True).strip()) for role in ROLES),
         measures=tuple(_measure(each) for each in table.tables("measure")),
         tested_on=_day(test, "on"),
         trials=tuple(_trial(each) for each in test.tables("trial")),
@@ -49,13 +49,13 @@ def _of(table: Table) -> Of:
     """Read what the record is of."""
     of = Of(
         job=table.text("job"),
-        recipient=table.text("recipient", ""),
+        recipient=table.text("recipient", "", empty=True),
         scale_percent=table.number("scale_percent", high=1000.0, above=True),
-        side=table.text("side", ""),
+        side=table.text("side", "", empty=True),
         printer=table.text("printer"),
         material=table.text("material"),
         parts_sha256=table.text("parts_sha256"),
-        settings_sha256=table.text("settings_sha256", ""),
+        settings_sha256=table.text("settings_sha256", "", empty=True),
         paper=table.word("paper", PAPERS, "a4"),
         language=table.word("language", LANGUAGES) if table.has("language") else None,
     )
@@ -82,12 +82,12 @@ def _measure(table: Table) -> Taken:
 
 def _trial(table: Table) -> Tried:
     """Read one trial; its result is pass, fail, or still empty."""
-    blank = table.text("result", "").strip() == ""
+    blank = table.text("result", "", empty=True).strip() == ""
     tried = Tried(
         trial=table.text("trial"),
         result="" if blank else table.word("result", RESULTS),
         reading=_loose(table, "reading"),
-        remark=table.text("remark", ""),
+        remark=table.text("remark", "", empty=True),
     )
     table.done()
     return tried
@@ -98,7 +98,7 @@ def _loose(table: Table, key: str) -> str:
     value = table.raw.get(key)
     if table.has(key) and isinstance(value, int | float) and not isinstance(value, bool):
         return f"{table.number(key, low=-1e9, high=1e9):g}"
-    return table.text(key, "")
+    return table.text(key, "", empty=True)
 
 
 def _lot(table: Table) -> Lot:

@@ -148,3 +148,12 @@ def test_what_a_chuck_holds_is_drilled_from_any_size(drill_mm: float) -> None:
 
     assert BoreTight(case=wide).at(0.6).verdict is Verdict.GO_WITH_WORK
     assert f"to {drill_mm:.2f} mm" in BoreTight(case=wide).at(0.6).remedy
+
+
+def test_drilling_is_not_blamed_for_a_wall_that_is_too_thin_before_it() -> None:
+    """An edge of 1.0 mm, 1.1 as it prints, is under 1.35 mm: the rule of the wall tells of it, this one of the bore alone."""
+    found = BoreTight(case=replace(CASE, bore=replace(BORE, edge_wall_mm=1.0))).at(1.0)
+
+    assert found.verdict is Verdict.NO_GO
+    assert "drilling" not in found.why
+    assert not found.why.endswith(("; ", ";"))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import cache
 from itertools import chain, islice
 
 from planner.assembly import Claim
@@ -168,7 +169,8 @@ def _asked(
     frames = placed(job, own, surveys, claims).copies if movement is None else movement.mechanism.frames
     off, landed = loads_in_the_air(job, solids, surveys, frames, movement, surveys)
     away, wanted = ({name: off[name] for name in off if name in (names or off)}, landed & {*(names or landed)})
-    others = loads_on_others(job, solids, surveys, claims, frames, {*at_load, *off}, load_n)
+    held = cache(lambda copy: supports_of(job, copy, solids, surveys, claims, frames))
+    others = loads_on_others(job, surveys, claims, frames, held, {*at_load, *off}, load_n)
     asked = list[tuple[_Loaded, float]]()
     for part in filter(lambda one: one.name in wanted, job.parts):
         if part.judged_duty not in LOADED:
@@ -178,7 +180,7 @@ def _asked(
         stuff = stuff_of(material, settings, downs[part.name])
         by_copy = list[tuple[str, list[LoadCase], list[LoadCase]]]()
         for copy in copies_of(part, frames, (*at_load, *chain(*moved))):
-            supports = supports_of(job, copy, solids, surveys, claims, frames)
+            supports = held(copy)
             told = [(at_load.get(copy, ()), f"{load_n:g} N at the tip"), *_held(moved, copy, gripped)]
             bare = part.judged_duty == "pin"  # its own cases follow
             cases = [] if bare else copy_cases(part, survey, supports, told, load_n, driven=copy in at_load)

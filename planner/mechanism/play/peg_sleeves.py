@@ -10,11 +10,12 @@ from numpy.typing import NDArray
 from planner.assembly import Claim, PegInBore, lies_in
 from planner.finding import Vec3
 from planner.job import Job, part_of
+from planner.mechanism.cord.vectors import times
 from planner.mechanism.joints.bare_axes import fills_ring
 from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.places.axis_fits import moved
 from planner.mechanism.places.frame import Frame
-from planner.mechanism.play.sleeve import Sleeve
+from planner.mechanism.play.sleeve import Sleeve, middle_mm
 from planner.rules import own_factor, peg_rule
 from planner.survey import Bore, Peg, Survey
 
@@ -66,14 +67,12 @@ def peg_sleeves(
     if not found:
         return ()
     copy, first, *_ = found[0]
-    axis = np.array(moved(first, frames[copy]).axis)
-    ends = [end for each in found for end in _guided_mm(axis, frames, joint, each, factor)]
-    centre = factor * np.array(moved(first, frames[copy]).centre_mm)
-    x, y, z = (float(v) for v in centre + ((min(ends) + max(ends)) / 2 - float(centre @ axis)) * axis)
+    stands = moved(first, frames[copy])
+    ends = [end for each in found for end in _guided_mm(np.array(stands.axis), frames, joint, each, factor)]
     return (
         Sleeve(
-            axis=(float(axis[0]), float(axis[1]), float(axis[2])),
-            at_mm=(x, y, z),
+            axis=stands.axis,
+            at_mm=middle_mm(stands.axis, times(stands.centre_mm, factor), ends),
             long_mm=max(ends) - min(ends),
             play_mm=max((plays for *_, plays, _ in found), key=lambda play: play[1]),
             name=f"{joint.ring or first.id} in {copy}",

@@ -14,7 +14,7 @@ from planner.mechanism.joints.moving_joint import MovingJoint
 from planner.mechanism.places.frame import Frame
 from planner.mechanism.play.face_room import FaceRoom
 from planner.mechanism.play.peg_sleeves import peg_sleeves
-from planner.mechanism.play.sleeve import Sleeve
+from planner.mechanism.play.sleeve import Sleeve, middle_mm
 from planner.mechanism.play.wobble import PinPlay
 from planner.rules import undersize_of, work_on
 from planner.survey import Survey
@@ -84,13 +84,10 @@ def _sleeve(
     for claim in claims:
         middle = float(np.dot(frame.point(claim.bore.centre_mm), axis))
         ends += [middle - claim.bore.depth_mm / 2, middle + claim.bore.depth_mm / 2]
-    along = (min(ends) + max(ends)) / 2
-    centre = np.array(frame.point(claims[0].bore.centre_mm))
-    x, y, z = (float(v) for v in centre + (along - float(centre @ np.array(axis))) * np.array(axis))
     plays = [play_mm(job, claim, downs.get(part_of(copy)), factor) for claim in claims]
     return Sleeve(
         axis=axis,
-        at_mm=times((x, y, z), factor),
+        at_mm=times(middle_mm(axis, frame.point(claims[0].bore.centre_mm), ends), factor),
         long_mm=(max(ends) - min(ends)) * factor,
         play_mm=max(plays, key=lambda play: play[1]),
         name=f"{claims[0].hardware.name} in {copy}",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -35,6 +36,13 @@ class Sleeve:
     long_mm: float
     play_mm: tuple[float, float, float]
     name: str = ""
+
+
+def middle_mm(axis: Vec3, on_mm: Vec3, ends_mm: Sequence[float]) -> Vec3:
+    """Return the middle of a stretch of an axis: ``on_mm`` is a point of it, ``ends_mm`` lie so far along it."""
+    line, on = np.array(axis), np.array(on_mm)
+    x, y, z = (float(v) for v in on + ((min(ends_mm) + max(ends_mm)) / 2 - float(on @ line)) * line)
+    return x, y, z
 
 
 def ways_of_ends(sleeve: Sleeve, tip_mm: Vec3, tilt_ratio: float = 1.0) -> tuple[Floats, Floats]:

@@ -12,6 +12,14 @@ from planner.rules.rule import ConstantVerdict, at_least, at_most, just_reaches,
 from planner.sourced import Sourced
 
 
+def gap_caution(least_mm: Sourced) -> str:
+    """Return the caution that the answer changes within what is usual for the least gap."""
+    return (
+        f"Anything from {least_mm.low:g} to {least_mm.high:g} mm is usual for the least gap, and the answer changes "
+        "within that range."
+    )
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GapTight:
     """``gap.tight``: a printed running gap stays open."""
@@ -41,10 +49,7 @@ class GapTight:
             + ("" if fits else equal_words(measured, limit)),
             remedy="" if fits else f"print the parts apart{self._enough()}",
             source=self.least_mm.source,
-            caution=""
-            if not decides
-            else f"Anything from {self.least_mm.low:g} to {self.least_mm.high:g} mm is "
-            "usual for the least gap, and the answer changes within that range.",
+            caution=gap_caution(self.least_mm) if decides else "",
             question=""
             if not decides or self.calibrated
             else f"What is the least running gap that this printer keeps open? It decides {self.feature}.",

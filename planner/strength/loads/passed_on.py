@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from itertools import combinations
 
 import networkx as nx
@@ -13,12 +14,12 @@ from planner.assembly import Claim
 from planner.finding import Vec3
 from planner.job import Job, part_of
 from planner.mechanism import Frame, PointLoad
-from planner.mesh import Solid
 from planner.strength.loads.load_cases import asks_of, far_ends, known_case, ways_at
 from planner.strength.loads.part_load import LoadCase, Support, as_vec
-from planner.strength.loads.part_supports import supports_of
 from planner.strength.loads.through_pins import pushes_of
 from planner.survey import Survey
+
+Held = Callable[[str], Sequence[Support]]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,15 +40,15 @@ class LoadsOnOthers:
     Parameters
     ----------
     loads
-        Those that are stated.
-    far
-        Where none is, loads at the far end of every copy, as far as nobody has ruled out.
+        Those that are stated; where none is, loads at the far end of every copy, as far as nobody has ruled out.
+    placed
+        Whether they are stated.
     graph
         An edge between parts with hardware in bores of both, or a stated joint.
     """
 
     loads: tuple[OuterLoad, ...]
-    far: tuple[OuterLoad, ...]
+    placed: bool
     graph: nx.Graph[str]
     frames: Mapping[str, Frame]
     claims: Sequence[Claim]
@@ -60,15 +61,14 @@ class LoadsOnOthers:
         """
         if copy not in self.frames or part_of(copy) not in self.graph:
             return
-        every = [(load, facing) for load in self.loads if (facing := self._facing(copy, supports, load))]
-        far = [(load, facing) for load in self.far if (facing := self._facing(copy, supports, load))]
-        back = self.frames[copy].inverse()
+        back, sides = self.frames[copy].inverse(), self._sides(copy, supports)
+        found = [(load, sides[part_of(load.copy)]) for load in self.loads if part_of(load.copy) in sides]
 
         def arm_mm(each: tuple[OuterLoad, list[Support]]) -> float:
             at = np.array(back.point(each[0].at_mm))
             return float(min(np.linalg.norm(at - np.array(one.at_mm)) for one in each[1]))
 
-        for load, facing in [*every, *([max(far, key=arm_mm)] if far else [])]:
+        for load, facing in found if self.placed or not found else [max(found, key=arm_mm)]:
             rest = [one for one in supports if one not in facing]
             for force_n in load.forces_n:
                 there = PointLoad(
@@ -80,16 +80,16 @@ class LoadsOnOthers:
                 case = known_case(pushes_of(there, facing), rest, load.said)
                 yield replace(case, asks=load.asks)
 
-    def _facing(self, copy: str, supports: Sequence[Support], load: OuterLoad) -> list[Support]:
-        """Return the supports of a copy on the side of a load; none where they are all, or nothing joins the two."""
-        part, source = part_of(copy), part_of(load.copy)
+    def _sides(self, copy: str, supports: Sequence[Support]) -> dict[str, list[Support]]:
+        """Return the supports of a copy on the side of each other part; left out are parts on whose side all are."""
+        part, found = part_of(copy), dict[str, list[Support]]()
         without = self.graph.copy()
         without.remove_node(part)
-        if source not in without:
-            return []
-        side = nx.node_connected_component(without, source)
-        found = [one for one in supports if self._neighbours(part, one) & side]
-        return found if len(found) < len(supports) else []
+        for side in nx.connected_components(without):
+            facing = [one for one in supports if self._neighbours(part, one) & side]
+            if 0 < len(facing) < len(supports):
+                found |= dict.fromkeys(side, facing)
+        return found
 
     def _neighbours(self, part: str, support: Support) -> set[str]:
         """Return the parts that a support of a part leads to."""
@@ -100,34 +100,30 @@ class LoadsOnOthers:
 
 def loads_on_others(
     job: Job,
-    solids: Mapping[str, Solid],
     surveys: Mapping[str, Survey],
     claims: Sequence[Claim],
     frames: Mapping[str, Frame],
+    held: Held,
     without: Collection[str],
     load_n: float,
 ) -> LoadsOnOthers:
-    """Return the loads that a job states at places of copies that something holds, but for some copies and parts."""
+    """Return the loads that a job states at places of copies that something holds, but for some copies and parts.
 
-    def loads(*, placed: bool) -> tuple[OuterLoad, ...]:
-        return tuple(_loads(job, solids, surveys, claims, frames, without, load_n, placed=placed))
-
-    stated = loads(placed=True)
+    ``held`` gives what holds a copy.
+    """
+    loads = partial(_loads, job, surveys, frames, held, without, load_n)
+    stated = tuple(loads(placed=True))
+    far = () if stated or without else tuple(loads(placed=False))
     return LoadsOnOthers(
-        loads=stated,
-        far=() if stated or without else loads(placed=False),
-        graph=_joined(job, claims),
-        frames=frames,
-        claims=claims,
+        loads=stated or far, placed=bool(stated), graph=_joined(job, claims), frames=frames, claims=claims
     )
 
 
 def _loads(
     job: Job,
-    solids: Mapping[str, Solid],
     surveys: Mapping[str, Survey],
-    claims: Sequence[Claim],
     frames: Mapping[str, Frame],
+    held: Held,
     without: Collection[str],
     load_n: float,
     *,
@@ -139,7 +135,7 @@ def _loads(
         part = parts.get(part_of(copy))
         if part is None or {copy, part.name} & {*without} or (part.load_at_mm is not None) is not placed:
             continue
-        supports = supports_of(job, copy, solids, surveys, claims, frames)
+        supports = held(copy)
         if not supports or (part.judged_duty != "load" and not placed):
             continue
         at_mm = part.load_at_mm or far_ends(surveys[part.name], supports)[0]

@@ -11,7 +11,7 @@ from planner.assembly import claims_of
 from planner.job import Job
 from planner.mechanism import STILL
 from planner.mesh import Solid
-from planner.strength.loads.part_load import LoadCase, PartLoad
+from planner.strength.loads.part_load import LoadCase, PartLoad, Support
 from planner.strength.loads.part_supports import supports_of
 from planner.strength.loads.passed_on import loads_on_others
 from planner.survey import survey
@@ -29,8 +29,12 @@ def _cases(make_job: MakeJob, text: str, solids: dict[str, Solid], name: str, lo
     job: Job = make_job('[job]\nname = "x"\nmaterial = "petg"\n' + text, **solids)
     surveys = {one: survey(solid) for one, solid in solids.items()}
     claims, frames = claims_of(job, surveys).claims, dict.fromkeys(solids, STILL)
-    others = loads_on_others(job, solids, surveys, claims, frames, (), load_n)
-    return list(others.passed_to(name, supports_of(job, name, solids, surveys, claims, frames)))
+
+    def held(copy: str) -> tuple[Support, ...]:
+        return supports_of(job, copy, solids, surveys, claims, frames)
+
+    others = loads_on_others(job, surveys, claims, frames, held, (), load_n)
+    return list(others.passed_to(name, held(name)))
 
 
 def _wrench(loads: Sequence[PartLoad], about: tuple[float, float, float]) -> tuple[list[float], list[float]]:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from planner.digits import equal_words, percent_or_more, told_apart
 from planner.finding import Evidence, Finding, Verdict
+from planner.rules.fit.fitted_openings import gap_caution
 from planner.rules.fit.part_case import PartCase
 from planner.rules.rule import Rule, at_least, just_reaches, positive
 from planner.sourced import Sourced
@@ -45,10 +46,7 @@ class GapInside:
             + ("" if fits else f"{equal_words(measured, limit)}: they may fuse"),
             remedy="" if fits else self._remedy(),
             source=self.least_mm.source,
-            caution=f"Anything from {self.least_mm.low:g} to {self.least_mm.high:g} mm is usual for the least gap, and "
-            "the answer changes within that range."
-            if decides
-            else "",
+            caution=gap_caution(self.least_mm) if decides else "",
             question="" if fits else f"Do the bodies of {self.part} move on each other, printed in place?",
             evidence=Evidence.GUESSED,
         )

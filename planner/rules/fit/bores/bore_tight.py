@@ -58,7 +58,7 @@ class BoreTight(AboutBore):
             )
             + f"{case.fit_words} needs {needs} mm or more"
             + equal
-            + (f"; {self._why_no_drill(s)}" if verdict is Verdict.NO_GO else "").removesuffix("; "),
+            + (self._no_drill(s) if verdict is Verdict.NO_GO else ""),
             remedy=remedy,
             source=f"{case.clearance_source}; undersize: {case.undersize_mm.source}",
             caution=case.caution() if decides else "",
@@ -82,13 +82,13 @@ class BoreTight(AboutBore):
             "" if left == float("inf") else f"; a wall of {left:.2f} mm is left"
         )
 
-    def _why_no_drill(self, s: float) -> str:
-        """Return why no drill helps; nothing where the wall is too thin before any, of which ``bore.edge`` tells."""
+    def _no_drill(self, s: float) -> str:
+        """Add why no drill helps; nothing where the wall is too thin before any, of which ``bore.edge`` tells."""
         case = self.case
         thin = case.in_reach(case.printed_mm(s), case.drill_mm) and not at_least(
             case.left_mm(s, case.printed_mm(s)), case.edge_limit_mm
         )
-        return "" if thin else case.too_little_left(s, case.drill_mm)
+        return "" if thin else f"; {case.too_little_left(s, case.drill_mm)}"
 
     def _way_out(self, s: float) -> str:
         """Return what remains where the bore cannot be drilled: the stock looked through, then the mesh."""

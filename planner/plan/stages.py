@@ -103,12 +103,14 @@ class Prepared:
         """Return the rules of the same meshes for a changed job, such as another printer, or other poses.
 
         Where no part is ``cut`` under its load, which takes longer than all else, rules of what its bores take are
-        among them if they bear what they bear now: loads hang on neither pose nor settings.
+        among them if they bear what they bear now: loads hang on neither pose nor settings. So are the rules of
+        strength as they stand where no part can be stronger by the change: sizes that they forbid stay forbidden.
         """
         if cut:
             return self.bound_for(job, downs).rules
         if _borne(job) == _borne(self.job):
-            return self._bound(job, downs, (), self.forces).rules
+            at_best = self.strength if downs == self.downs and _no_stronger(job, self.job) else ()
+            return self._bound(job, downs, at_best, self.forces).rules
         return tuple(rule for rule in self._bound(job, downs, (), {}).rules if not kind_of(rule.rule).of_load)
 
     def bound_for(self, job: Job, downs: Mapping[str, Vec3], *, ranges: bool = False) -> BoundRules:
@@ -162,6 +164,17 @@ class Prepared:
     def downs(self) -> dict[str, Vec3]:
         """The drawn direction of every part that faces the bed."""
         return {name: pose.down for name, pose in self.poses.items()}
+
+
+def _no_stronger(job: Job, before: Job) -> bool:
+    """Return whether parts have no more skin and infill than before: then none is stronger in the same pose."""
+    now, then = job.settings, before.settings
+    return (
+        now.contours_n * now.line_width_mm.value <= then.contours_n * then.line_width_mm.value
+        and now.solid_top_mm.value <= then.solid_top_mm.value
+        and now.solid_bottom_mm.value <= then.solid_bottom_mm.value
+        and now.infill_percent.value <= then.infill_percent.value
+    )
 
 
 def _borne(job: Job) -> tuple[object, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from planner.assembly import claims_of
-from planner.assembly.drawn_in_place import drawn_in_place, overlap_as_drawn
+from planner.assembly.drawn.drawn_in_place import drawn_in_place, overlap_as_drawn
 from planner.mesh import Solid
 from planner.survey import survey
 from tests.conftest import MakeJob

@@ -41,7 +41,7 @@ def drawn_in_place(job: Job, solids: Mapping[str, Solid], claims: Sequence[Claim
     """
     single = {p.name for p in job.parts if p.count == 1 and _follows(p) and solids[p.name].manifold is not None}
     graph: nx.Graph[str] = nx.Graph()
-    for one, other, most_mm in (*_ties(job, claims), *_rings(job, solids, claims)):
+    for one, other, most_mm in (*ties(job, claims), *rings(job, solids, claims)):
         if one in single and other in single and _beside(solids[one], solids[other], most_mm):
             graph.add_edge(one, other)
     pinned: dict[frozenset[str], float] = {}
@@ -85,8 +85,8 @@ def overlap_as_drawn(
     whole = {p.name for p in job.parts if _follows(p) and solids[p.name].manifold is not None}
     graph: nx.Graph[str] = nx.Graph()
     graph.add_nodes_from(whole)
-    for one, other, most_mm in (*_ties(job, claims), *_rings(job, solids, claims)):
-        if one in whole and other in whole and _near(solids[one], solids[other], most_mm):
+    for one, other, most_mm in (*ties(job, claims), *rings(job, solids, claims)):
+        if one in whole and other in whole and near(solids[one], solids[other], most_mm):
             graph.add_edge(one, other)
     groups = [group for group in nx.connected_components(graph) if group & set(names)]
     pairs = [pair for group in groups for pair in combinations(sorted(group), 2)]
@@ -110,7 +110,7 @@ def _follows(part: Part) -> bool:
     return part.scale_percent is None
 
 
-def _ties(job: Job, claims: Sequence[Claim]) -> Iterator[tuple[str, str, float]]:
+def ties(job: Job, claims: Sequence[Claim]) -> Iterator[tuple[str, str, float]]:
     """Yield every two parts that something ties, and how near they must be then."""
     for hardware in job.hardware:
         mine = [claim for claim in claims if claim.hardware.name == hardware.name]
@@ -122,7 +122,7 @@ def _ties(job: Job, claims: Sequence[Claim]) -> Iterator[tuple[str, str, float]]
         yield *pair, NEAR_MM
 
 
-def _rings(job: Job, solids: Mapping[str, Solid], claims: Sequence[Claim]) -> Iterator[tuple[str, str, float]]:
+def rings(job: Job, solids: Mapping[str, Solid], claims: Sequence[Claim]) -> Iterator[tuple[str, str, float]]:
     """Yield every part with a seat for a bearing, the part whose round shaft lies in it, and how far off that is."""
     for claim in (claim for claim in claims if claim.hardware.kind == "bearing"):
         hole = replace(claim.bore, diameter_mm=claim.hardware.diameter_mm)
@@ -158,10 +158,10 @@ def fills(body: Manifold | None, bore: Bore, *, round_only: bool = False) -> boo
 
 def _beside(one: Solid, other: Solid, most_mm: float) -> bool:
     """Return whether two bodies come near and do not overlap."""
-    return not _overlap(one, other) and _near(one, other, most_mm)
+    return not _overlap(one, other) and near(one, other, most_mm)
 
 
-def _near(one: Solid, other: Solid, most_mm: float) -> bool:
+def near(one: Solid, other: Solid, most_mm: float) -> bool:
     """Return whether two bodies come near, or stand in each other."""
     if one.manifold is None or other.manifold is None:
         return False

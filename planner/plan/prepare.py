@@ -128,7 +128,8 @@ def read_meshes(job: Job, progress: Progress = no_progress) -> Read:
     for index, part in enumerate(job.parts):
         progress(f"reading {part.mesh.name}", 0.1 * index / len(job.parts))
         try:
-            solids[part.name] = read_solid(part.mesh, name=part.name, unit=part.mesh_unit or job.mesh_unit)
+            unit = part.mesh_unit or job.mesh_unit
+            solids[part.name] = read_solid(part.mesh, name=part.name, unit=unit, only=part.mesh_object)
         except MeshError as error:
             if not job.guessed:
                 raise

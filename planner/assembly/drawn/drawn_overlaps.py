@@ -1,4 +1,4 @@
-"""Parts that stand in each other as drawn, whether or not anything ties the two: told wherever a device is drawn in place.
+"""Parts that stand in each other as drawn, whether or not anything ties the two.
 
 Parts that hardware or a joint ties, on one axis and beside each other, show that meshes share a frame. Every other mesh
 that overlaps one of these is either drawn round its own origin, which only a person can tell, or cannot be put there.
@@ -53,9 +53,9 @@ def _beside(
 ) -> Iterator[str]:
     """Yield the parts that something ties to another one, beside which they are drawn without standing in it."""
     for one, other, most_mm in (*ties(job, claims), *rings(job, solids, claims), *_in_line(claims)):
-        if one in bodies and other in bodies and near(solids[one], solids[other], most_mm):
-            if _shared(bodies[one], bodies[other]) is None:
-                yield from (one, other)
+        beside = one in bodies and other in bodies and near(solids[one], solids[other], most_mm)
+        if beside and _shared(bodies[one], bodies[other]) is None:
+            yield from (one, other)
 
 
 def _in_line(claims: Sequence[Claim]) -> Iterator[tuple[str, str, float]]:
@@ -101,8 +101,8 @@ def _finding(pair: tuple[str, str], mm3: float, at_mm: Vec3, *, in_place: bool) 
         unit="mm³",
         at_mm=at_mm,
         why=f"{listed(pair)} share {mm3:.0f} mm³ of room as drawn (at [{where}]): two bodies cannot be in one place",
-        remedy=f"draw {listed(pair)} clear of each other; where one of them is not drawn in its place, say with a [[place]] "
-        'where it stands; where a hook springs open there, state a [[joint]] with how = "snapped"',
+        remedy=f"draw {listed(pair)} clear of each other; where one of them is not drawn in its place, say with a "
+        '[[place]] where it stands; where a hook springs open there, state a [[joint]] with how = "snapped"',
         source="survey of the meshes",
         question="" if in_place else f"Are {listed(pair)} both drawn where they stand in the device?",
     )

@@ -24,6 +24,7 @@ NEAR_MM = 1.0
 """Parts that a joint or a running gap ties are drawn in place where they come as near as this."""
 APART_MM = 5.0
 """Parts that hardware ties, as far as a washer or a spacer may keep them apart."""
+PAIR_N = 2
 FILLED_SHARE, SIDES_N = 0.5, 48
 """A pin in its bore fills more of it than this: 0.7 of its diameter."""
 TURNED_DEG, ROUND_SHARE = 37.0, 0.97
@@ -111,12 +112,16 @@ def _follows(part: Part) -> bool:
 
 
 def ties(job: Job, claims: Sequence[Claim]) -> Iterator[tuple[str, str, float]]:
-    """Yield every two parts that something ties, and how near they must be then."""
+    """Yield every two parts that something ties, and how near they must be then.
+
+    Of two parts every bore of the one that has fewer must lie in line; of a chain of links, each to the next, one.
+    """
     for hardware in job.hardware:
         mine = [claim for claim in claims if claim.hardware.name == hardware.name]
+        enough = any if len(hardware.joins) > PAIR_N else all
         for one, other in combinations(hardware.joins, 2):
             few, many = sorted(([c.bore for c in mine if c.part == name] for name in (one, other)), key=len)
-            if few and all(any(coaxial(bore, each) for each in many) for bore in few):
+            if few and enough([any(coaxial(bore, each) for each in many) for bore in few]):
                 yield one, other, APART_MM
     for pair in [*(joint.between for joint in job.joints), *(gap.between for gap in job.gaps)]:
         yield *pair, NEAR_MM

@@ -6,7 +6,7 @@ from planner.rules.fit.walls.lying_floor import LyingFloor
 from planner.rules.rule import at_least, at_most, just_reaches, just_within
 from planner.survey import Below, ThinPlace
 
-FILM_MOST_MM, BROAD_MOST_MM, LONG_LEAST_MM, SHARE_LEAST = 0.8, 3.0, 6.0, 0.8
+FILM_MOST_MM, BROAD_MOST_MM, LONG_LEAST_MM, SHARE_LEAST = 0.8, 4.0, 6.0, 0.8
 """How thick a film hinge is at most, how far it reaches from plate to plate at most, how long it is at least, and how
 much of the section there is thin; common practice, no source."""
 FILM_ENDS = ((BROAD_MOST_MM, SHARE_LEAST), (LONG_LEAST_MM, SHARE_LEAST))

@@ -110,7 +110,7 @@ def test_a_narrow_thin_strip_right_across_is_asked_about_as_a_film_hinge() -> No
 
 
 @pytest.mark.parametrize("flat", [True, False])
-@pytest.mark.parametrize("broad_mm", [1.5, 2.4, 2.95, 4.0])
+@pytest.mark.parametrize("broad_mm", [1.5, 2.4, 3.95, 5.0])
 def test_a_strip_keeps_its_verdict_between_its_turns(broad_mm: float, *, flat: bool) -> None:
     """At 1,000 scales, as above."""
     rule = _strip(broad_mm=broad_mm, long_mm=7.0, flat=flat)

@@ -31,9 +31,9 @@ Asked = tuple[BoreGroup | SlotGroup, tuple[Answer, ...]]
 def answered(job: Job, surveys: Mapping[str, Survey]) -> list[Asked]:
     """Return every group of bores and strap slots that nobody spoke of, with what may be answered, likeliest first."""
     pins = tuple((part.name, mm) for part in job.parts for mm in pin_shafts_mm(surveys[part.name]))
-    groups = bore_groups(job, surveys)
-    below = inserted(groups, job, surveys)
-    groups = apart(groups, below)
+    of_sizes = bore_groups(job, surveys)
+    below = inserted(of_sizes, job, surveys)
+    groups = apart(of_sizes, below)
     stated = replace(job, left_open=tuple(one for one in job.left_open if not one.guessed))
     scene = Scene(pins_mm=pins, cords=speaks_of_cords(job, surveys), pegs=pegs_in_bores(stated, surveys, ()))
     bores: list[Asked] = [

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 from statistics import median
@@ -252,11 +252,10 @@ def _group(
     )
 
 
-def regrouped(group: BoreGroup, kept: Callable[[str], bool]) -> BoreGroup:
+def regrouped(group: BoreGroup, kept: Collection[str]) -> BoreGroup:
     """Return a group with the bores of some of its parts alone."""
-    members, seats, pockets = (
-        tuple(one for one in of if kept(one[0])) for of in (group.members, group.seats, group.pockets)
-    )
+    every = (group.members, group.seats, group.pockets)
+    members, seats, pockets = (tuple(one for one in of if one[0] in kept) for of in every)
     return replace(_group(members, seats, through=group.through), bearing=group.bearing, pockets=pockets)
 
 

@@ -94,7 +94,7 @@ def _finding(pair: tuple[str, str], mm3: float, at_mm: Vec3, *, in_place: bool) 
     return Finding(
         rule="mate.overlap",
         part="",
-        feature=" and ".join(pair),
+        feature=listed(pair),
         verdict=Verdict.NO_GO if in_place else Verdict.HOLD,
         measured=mm3,
         limit=0.0,

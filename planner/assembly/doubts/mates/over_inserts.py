@@ -104,10 +104,10 @@ def apart(groups: Sequence[BoreGroup], found: Inserted) -> list[BoreGroup]:
         if not over or group.wider is not None or len({d for _, d in into}) > 1:
             split.append(group)
             continue
-        mine = regrouped(group, lambda name, over=over: name in over)
+        mine = regrouped(group, over)
         split.append(replace(mine, into=tuple(sorted({part for part, _ in into})), apart=over != set(group.parts)))
         if over != set(group.parts):
-            split.append(regrouped(group, lambda name, over=over: name not in over))
+            split.append(regrouped(group, set(group.parts) - over))
     return split
 
 

@@ -39,7 +39,7 @@ def corner_findings(cord: Cord, bores: Sequence[Bore]) -> list[Finding]:
                 limit=CORNER_LEAST_DEG,
                 unit="°",
                 at_mm=at_mm,
-                why=f"{both} meet at {turn_deg:.0f}° in a sharp corner: {cord.name} is pressed on its edge there, which "
+                why=f"{both} meet at {turn_deg:.0f}° in a sharp corner: {cord.name} is pressed on its edge, which "
                 "drags more than a round bend and wears the cord",
                 remedy=f"draw a round bend there, {RADIUS_LEAST * cord.diameter_mm:.1f} mm or more inside, or lay the "
                 "way straight; where the cord runs through one of them alone, lift the hold with [[override]]",

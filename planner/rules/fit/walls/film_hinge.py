@@ -20,27 +20,27 @@ SEE_FILM = (
 
 
 def is_film(
-    place: ThinPlace, below: Below | None, s: float, limit: float, line_mm: float, floor: LyingFloor | None
+    place: ThinPlace, below: Below | None, factor: float, limit_mm: float, line_mm: float, floor: LyingFloor | None
 ) -> bool:
     """Return whether a thin place may be a film hinge at a scale: it prints, and all of a section there is thin.
 
-    ``below`` are its extents under the ``limit``, as drawn.
+    ``below`` are its extents under the ``limit_mm``, as drawn.
     """
     if below is None or place.beside:
         return False
-    thick = place.thickness_mm * s
+    thick = place.thickness_mm * factor
     return (
-        at_least(thick, _least_mm(place, s, limit, line_mm, floor))
+        at_least(thick, _least_mm(place, factor, limit_mm, line_mm, floor))
         and at_most(thick, FILM_MOST_MM)
-        and below.breadth_mm * s < BROAD_MOST_MM
-        and not below.length_mm * s < LONG_LEAST_MM
+        and below.breadth_mm * factor < BROAD_MOST_MM
+        and not below.length_mm * factor < LONG_LEAST_MM
         and not below.share < SHARE_LEAST
     )
 
 
-def _least_mm(place: ThinPlace, s: float, limit: float, line_mm: float, floor: LyingFloor | None) -> float:
+def _least_mm(place: ThinPlace, factor: float, limit_mm: float, line_mm: float, floor: LyingFloor | None) -> float:
     """Return how thin a film may be to be printed at all."""
-    lies = floor is not None and floor.holds(place, s, limit)
+    lies = floor is not None and floor.holds(place, factor, limit_mm)
     return LAYERS_LEAST * floor.layer_height_mm if lies and floor else line_mm
 
 

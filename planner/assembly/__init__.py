@@ -11,7 +11,8 @@ from planner.assembly.bore_ends import CLAMPED, drill_of, drilled_mm, ends_of, p
 from planner.assembly.claim import SEATS, USUAL_FIT, Claim, bores_near, claims_of, same_size, stays_open
 from planner.assembly.doubts import Doubt, Option, by_weight, doubts_of, given_edits
 from planner.assembly.doubts.mates.between_doubts import between_id, between_question, joint_between
-from planner.assembly.drawn_in_place import ROUND_SHARE, TURNED_DEG, drawn_in_place, fills, overlap_as_drawn
+from planner.assembly.drawn.drawn_in_place import ROUND_SHARE, TURNED_DEG, drawn_in_place, fills, overlap_as_drawn
+from planner.assembly.drawn.drawn_overlaps import overlap_findings
 from planner.assembly.driver_reach import Ways, ways_of
 from planner.assembly.folder_guess import with_guesses
 from planner.assembly.mating import mating_findings, mating_graph, notes_that_stand, with_stacks
@@ -83,6 +84,7 @@ __all__ = [
     "mating_graph",
     "notes_that_stand",
     "overlap_as_drawn",
+    "overlap_findings",
     "peg_in_ring",
     "pegs_in_bores",
     "pockets_on",

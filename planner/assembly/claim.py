@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 
-from planner.assembly.bore_ends import ends_of
+from planner.assembly.bore_ends import SAME_SIZE_MM, ends_of
 from planner.assembly.pilot_in_part import in_part
 from planner.assembly.shared_bores import Contest, Shares, shared_out
 from planner.assembly.slot_claim import SlotClaim, slots_by_width, slots_on_axis, wide_slot
@@ -122,6 +122,8 @@ def _claims_of(those: _Asked) -> Claims:
         for part in hardware.joins:
             if shares.taken.get((item, part), (None,)) or (hardware.name, part) in slotted:
                 continue
+            if any(part in one.joins and _ends_in(hardware, one) for one in job.hardware):
+                continue
             by_width = slots_by_width(job, surveys[part], in_part(hardware, part))
             slots += [by_width] if by_width else []
             missing += [] if by_width else [_missing(in_part(hardware, part), part, surveys[part])]
@@ -136,6 +138,12 @@ def _claims_of(those: _Asked) -> Claims:
         asked=frozenset(asked),
         slots=tuple(slots),
     )
+
+
+def _ends_in(hardware: Hardware, other: Hardware) -> bool:
+    """Return whether a piece sits in another one, so that it needs no bore of its own there: a screw in an insert."""
+    alike = abs(hardware.diameter_mm - other.diameter_mm) <= SAME_SIZE_MM
+    return alike and hardware.kind == "machine-screw" and other.kind == "insert" and hardware.pilot_mm is None
 
 
 def _claims(

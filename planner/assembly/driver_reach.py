@@ -11,7 +11,7 @@ import numpy as np
 from planner.assembly.bore_axes import coaxial
 from planner.assembly.claim import Claim
 from planner.assembly.copies_at_places import CopiesAtPlaces, stood
-from planner.assembly.drawn_in_place import drawn_in_place
+from planner.assembly.drawn.drawn_in_place import drawn_in_place
 from planner.assembly.screw_grips import cuts_thread
 from planner.assembly.screw_heads import head_mm
 from planner.job import Hardware, Job

@@ -10,7 +10,7 @@ import networkx as nx
 
 from planner.assembly.bore_axes import coaxial
 from planner.assembly.claim import Claim, claims_of
-from planner.assembly.drawn_in_place import APART_MM
+from planner.assembly.drawn.drawn_in_place import APART_MM
 from planner.finding import Finding, Guess, Verdict
 from planner.job import Hardware, Job
 from planner.survey import Survey

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from planner.errors import CommandError, FitwrightError, JobError, nearest
 from planner.job import Job, Language, job_of_folder, read_job, read_printer, with_changes
+from planner.mesh import objects_in
 
 
 def load(
@@ -28,7 +29,8 @@ def load(
     if not path.exists():
         raise JobError(where=str(path), wrong="there is no such file or folder", todo="name a job.toml or a folder")
     if path.is_dir() and not (path / "job.toml").is_file():
-        job = job_of_folder(path, printer=read_printer(printer or "bench-220", Path.cwd()), mesh_unit=unit)
+        chosen = read_printer(printer or "bench-220", Path.cwd())
+        job = job_of_folder(path, printer=chosen, mesh_unit=unit, objects_in=objects_in)
     else:
         job = read_job(path / "job.toml" if path.is_dir() else path)
         job = replace(job, mesh_unit=unit) if unit else job

@@ -18,7 +18,7 @@ from tomlkit.exceptions import TOMLKitError
 
 from planner.errors import CommandError, FitwrightError, JobError
 from planner.job import Job, job_of_folder, job_text, read_job, read_printer
-from planner.mesh import Solid, read_solid
+from planner.mesh import Solid, objects_in, read_solid
 from planner.output import CHAPTER_PAGE
 from planner.photo import without_place
 from planner.plan import prepare
@@ -96,7 +96,7 @@ class DeskFolder:
         """Return the job that one mesh makes by itself, everything in it a guess."""
         if name not in self.meshes():
             raise CommandError(where=repr(name[:80]), wrong="there is no such mesh here", todo="name one of the list")
-        whole = job_of_folder(self.parts, printer=read_printer("bench-220", self.path))
+        whole = job_of_folder(self.parts, printer=read_printer("bench-220", self.path), objects_in=objects_in)
         mesh = self._inside(self.parts / name)
         return replace(whole, parts=tuple(part for part in whole.parts if part.mesh.resolve() == mesh))
 
@@ -131,7 +131,7 @@ class DeskFolder:
             )
         if not self.meshes():
             raise CommandError(where="parts", wrong="there is no mesh yet", todo="drop some in first")
-        job = job_of_folder(self.parts, printer=read_printer("bench-220", self.path))
+        job = job_of_folder(self.parts, printer=read_printer("bench-220", self.path), objects_in=objects_in)
         ready = prepare(replace(job, path=self.path, name=self.path.name), self.day())
         checks = {name: found.sha256 for name, found in ready.surveys.items()}
         return self.save_job(job_text(ready.job, checks, "bench-220"), version_of(""))

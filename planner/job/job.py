@@ -43,6 +43,8 @@ class Part:
     """The name that the other tables use."""
     mesh: Path
     """The mesh file, relative to the job file: STL, 3MF, OBJ or PLY."""
+    mesh_object: str = ""
+    """Which object of a 3MF file the part is, by its name in it; left out: all that the file builds, as one part."""
     count: int = 1
     """Copies that one device needs."""
     handed: bool = False

@@ -21,7 +21,7 @@ from planner.mechanism.places.placed import Placed, placed
 from planner.mesh import Solid
 from planner.survey import Survey
 
-PLACES_VERSION = 4
+PLACES_VERSION = 5
 """Raised whenever a place changes, so that kept ones are not trusted."""
 
 

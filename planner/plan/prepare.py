@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from datetime import date
 
-from planner.assembly import DrillReach, claims_of, close_fits, drawn_in_place, with_stacks
+from planner.assembly import DrillReach, claims_of, close_fits, drawn_in_place, overlap_findings, with_stacks
 from planner.errors import MeshError
 from planner.finding import Finding, Vec3, Verdict
 from planner.job import Job
@@ -52,7 +52,8 @@ def prepare(job: Job, today: date, progress: Progress = no_progress) -> Prepared
     known, surveys = _measured(job, progress)
     progress("joining and loading parts", 1.0)
     sized = sizing(known.job, known.solids, today)
-    findings = (*sized.findings, *known.unread)
+    overlaps = overlap_findings(known.job, known.solids, claims_of(known.job, surveys).claims)
+    findings = (*sized.findings, *known.unread, *overlaps)
     if not any(part.rebore for part in known.job.parts):
         return _bound(known, surveys, today, sized, findings)
     poses = poses_of(known.job, known.solids, surveys)
@@ -127,7 +128,8 @@ def read_meshes(job: Job, progress: Progress = no_progress) -> Read:
     for index, part in enumerate(job.parts):
         progress(f"reading {part.mesh.name}", 0.1 * index / len(job.parts))
         try:
-            solids[part.name] = read_solid(part.mesh, name=part.name, unit=part.mesh_unit or job.mesh_unit)
+            unit = part.mesh_unit or job.mesh_unit
+            solids[part.name] = read_solid(part.mesh, name=part.name, unit=unit, only=part.mesh_object)
         except MeshError as error:
             if not job.guessed:
                 raise

@@ -10,7 +10,7 @@ import pytest
 
 from planner.assembly import ways_of
 from planner.assembly.claim import Claim
-from planner.assembly.drawn_in_place import drawn_in_place
+from planner.assembly.drawn.drawn_in_place import drawn_in_place
 from planner.job import Hardware, Job
 from planner.mesh import Solid
 from planner.survey import survey

@@ -145,7 +145,8 @@ def _hardware(group: BoreGroup, job: Job, kind: HardwareKind, stock: StockSize, 
     longest_mm = None if stock.longest_mm is None else stock.longest_mm.value
     count = group.pieces_n(copies, kind, longest_mm) if through else sum(copies[name] for name, _ in group.members)
     return Hardware(
-        name=f"{what} in {'' if group.through else 'blind '}{group.size_mm:g} mm",
+        name=f"{what} in {'' if group.through else 'blind '}{group.size_mm:g} mm"
+        + (f" of {group.parts[0]}" if group.apart else ""),
         kind=kind,
         diameter_mm=stock.diameter_mm.value,
         joins=group.parts,

@@ -11,6 +11,7 @@ from planner.assembly.doubts.answer_edits import Answer
 from planner.assembly.doubts.bore_answers import Scene, bore_answers, speaks_of_cords
 from planner.assembly.doubts.bore_groups import BoreGroup, bore_groups
 from planner.assembly.doubts.doubt import Doubt, Option
+from planner.assembly.doubts.mates.over_inserts import apart, inserted, with_inserts
 from planner.assembly.doubts.slot_doubts import SlotGroup, slot_groups
 from planner.assembly.pegs.pegs_in_bores import pegs_in_bores
 from planner.job import Edit, Job
@@ -30,13 +31,15 @@ Asked = tuple[BoreGroup | SlotGroup, tuple[Answer, ...]]
 def answered(job: Job, surveys: Mapping[str, Survey]) -> list[Asked]:
     """Return every group of bores and strap slots that nobody spoke of, with what may be answered, likeliest first."""
     pins = tuple((part.name, mm) for part in job.parts for mm in pin_shafts_mm(surveys[part.name]))
-    groups = bore_groups(job, surveys)
+    of_sizes = bore_groups(job, surveys)
+    below = inserted(of_sizes, job, surveys)
+    groups = apart(of_sizes, below)
     stated = replace(job, left_open=tuple(one for one in job.left_open if not one.guessed))
     scene = Scene(pins_mm=pins, cords=speaks_of_cords(job, surveys), pegs=pegs_in_bores(stated, surveys, ()))
     bores: list[Asked] = [
         (group, tuple(one.only(group.ends_beside(groups, job.limits), group.size_mm) for one in answers))
         for group in groups
-        for answers in [bore_answers(group, job, scene)]
+        for answers in [with_inserts(group, bore_answers(group, job, scene), below)]
     ]
     stated_by = Counter(name for _, answers in bores for name in {name for one in answers for name in one.names})
     shared = frozenset(name for name, n in stated_by.items() if n > 1 and name[0] == "joint")

@@ -63,12 +63,18 @@ class BoreGroup:
     """Hexagonal pockets at their ends."""
     wider: BoreGroup | None = None
     """Wider bores of other parts on the same axes, which the same pieces go through."""
+    into: tuple[str, ...] = ()
+    """Parts with bores for inserts below all of these, in which their screws end."""
+    apart: bool = False
+    """Whether bores of this size in other parts are asked about by themselves."""
 
     @property
     def id(self) -> str:
         """Stable and readable: ``bores-3.2-through``, ``bores-3.2-3.4-fork``."""
         if self.wider is not None:
             return f"bores-{self.size_mm:.1f}-{self.wider.size_mm:.1f}-{self.parts[0]}"
+        if self.apart:
+            return f"bores-{self.size_mm:.1f}-{self.parts[0]}"
         return f"bores-{self.size_mm:.1f}-{'through' if self.through else 'blind'}"
 
     @property
@@ -244,6 +250,13 @@ def _group(
         forked_share=sum(len(axis.bores) for _, axis in forks) / len(members),
         lever_mm=max((_filled_mm((*members, *about), name, axis) for name, axis in forks), default=0.0),
     )
+
+
+def regrouped(group: BoreGroup, kept: Collection[str]) -> BoreGroup:
+    """Return a group with the bores of some of its parts alone."""
+    every = (group.members, group.seats, group.pockets)
+    members, seats, pockets = (tuple(one for one in of if one[0] in kept) for of in every)
+    return replace(_group(members, seats, through=group.through), bearing=group.bearing, pockets=pockets)
 
 
 def _forks(members: Iterable[Member]) -> list[tuple[str, BoreAxis]]:

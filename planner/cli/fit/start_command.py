@@ -57,6 +57,7 @@ def start(
     from planner.cli.fit.start_words import measures_of, only_for_new, printer_of, side_of, spools_of
     from planner.errors import CommandError
     from planner.job import Size, edited, job_of_folder, job_text, marked_guesses, read_job, with_edits
+    from planner.mesh import objects_in
     from planner.output import Out, QuestionPictures, show_lines, start_json, start_lines
     from planner.plan import prepare
     from planner.rules import check, open_doubts, settled_n
@@ -76,7 +77,14 @@ def start(
     else:
         chosen, printer_name, profile = printer_of(printer, bed, folder)
         stated = (printer, bed) != (None, None)
-        bare = job_of_folder(folder, printer=chosen, spools=spools_of(have), mesh_unit=unit, printer_stated=stated)
+        bare = job_of_folder(
+            folder,
+            printer=chosen,
+            spools=spools_of(have),
+            mesh_unit=unit,
+            printer_stated=stated,
+            objects_in=objects_in,
+        )
         size = Size(side=side_of(side), measures=measures_of(measure or [], [part.name for part in bare.parts]))
         job = replace(bare, size=size)
     with out.progress() as progress:

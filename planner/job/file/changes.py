@@ -12,7 +12,7 @@ from planner.job.file.edits import Edit, change, read_tables, source_text, with_
 from planner.job.file.toml_file import toml_table
 from planner.job.job import Job
 
-MEASURED_ANEW = frozenset(("mesh", "mesh_unit", "scale_percent", "sha256"))
+MEASURED_ANEW = frozenset(("mesh", "mesh_object", "mesh_unit", "scale_percent", "sha256"))
 """Keys of the job, or of a part, after whose change its meshes would have to be measured again."""
 
 

@@ -31,6 +31,7 @@ def read_part(table: Table, base: Path) -> Part:
     part = Part(
         name=name,
         mesh=mesh_path(table, base),
+        mesh_object=table.text("mesh_object", "", empty=True),
         count=table.count("count", 1),
         spares=table.count("spares", 0, low=0),
         handed=table.flag("handed", default=False),

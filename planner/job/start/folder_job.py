@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections import Counter
+from collections.abc import Callable, Collection, Sequence
 from pathlib import Path
+from typing import Protocol
 
 from planner.errors import CommandError
 from planner.finding import Guess
@@ -21,6 +23,18 @@ PARTS_MOST = 300
 """More mesh files than this are a library, not a device."""
 OWN_FILES = {"plan.json": "a plan wrote it", "job.toml": "it holds a job of its own"}
 """What a folder below holds whose meshes are no further parts, and why."""
+
+
+class FileObject(Protocol):
+    """One object of a file that builds several."""
+
+    @property
+    def name(self) -> str:
+        """Its name in the file."""
+
+    @property
+    def copies_n(self) -> int:
+        """How many the file makes of it."""
 
 
 def meshes_in(folder: Path, apart: Collection[Path]) -> tuple[Path, ...]:
@@ -71,17 +85,19 @@ def job_of_folder(
     spools: tuple[Spool, ...] = (),
     mesh_unit: str | None = None,
     printer_stated: bool = False,
+    objects_in: Callable[[Path], Sequence[FileObject]] = lambda _path: (),
 ) -> Job:
-    """Return the job that a folder of meshes makes by itself: one part a file, all of them guesses."""
+    """Return the job that a folder of meshes makes by itself: one part a file, all of them guesses.
+
+    ``objects_in`` names the objects of a file that builds several: each is a part.
+    """
     apart = folders_apart(folder)
     meshes = meshes_in(folder, apart)
-    names = _names(folder, meshes)
+    parts = _parts(folder, meshes, objects_in)
     return Job(
         name=folder.resolve().name,
         path=folder,
-        parts=tuple(
-            Part(name=name, mesh=mesh, guessed=("count", "handed")) for name, mesh in zip(names, meshes, strict=True)
-        ),
+        parts=parts,
         printer=printer,
         settings=read_settings("standard-0.4", folder),
         materials=_materials(folder, spools),
@@ -97,6 +113,35 @@ def job_of_folder(
             for path, why in apart.items()
         ),
     )
+
+
+def _parts(
+    folder: Path, meshes: tuple[Path, ...], objects_in: Callable[[Path], Sequence[FileObject]]
+) -> tuple[Part, ...]:
+    """Return a part for each file, or for each object of a file that builds several.
+
+    An object has its own name, with its file's before it where another part has that name.
+
+    Raises
+    ------
+    CommandError
+        Where that makes more parts than a device can have.
+    """
+    found = [(name, mesh, objects_in(mesh)) for name, mesh in zip(_names(folder, meshes), meshes, strict=True)]
+    names = Counter(one.casefold() for name, _, inside in found for one in ([o.name for o in inside] or [name]))
+    parts = []
+    for name, mesh, inside in found:
+        if not inside:
+            parts.append(Part(name=name, mesh=mesh, guessed=("count", "handed")))
+        for one in inside:
+            own = one.name if names[one.name.casefold()] == 1 else f"{name} {one.name}"
+            parts.append(
+                Part(name=own, mesh=mesh, mesh_object=one.name, count=one.copies_n, guessed=("count", "handed"))
+            )
+    if len(parts) > PARTS_MOST:
+        wrong = f"its files hold {len(parts)} objects, more than the {PARTS_MOST} parts that one device may have"
+        raise CommandError(where=str(folder), wrong=wrong, todo="name the folder of one device")
+    return tuple(parts)
 
 
 def _names(folder: Path, meshes: tuple[Path, ...]) -> tuple[str, ...]:

@@ -147,6 +147,7 @@ def _part(job: Job, part: Part, sha256: str) -> str:
     values = {
         "name": part.name,
         "mesh": Path(os.path.relpath(part.mesh, job.path)).as_posix(),
+        **({"mesh_object": part.mesh_object} if part.mesh_object else {}),
         "count": part.count,
         "duty": part.judged_duty,
         "handed": part.handed,

@@ -11,6 +11,7 @@ from planner.assembly import bores_near
 from planner.finding import Finding, Guess, Vec3, Verdict
 from planner.job import Cord, Job
 from planner.rules.fit.bores.worked_bore import WorkedBore
+from planner.rules.fit.channels.channel_corner import corner_findings
 from planner.rules.fit.fitted_openings import ChannelTight
 from planner.rules.of_job.bore_rules import edge_limit, undersize_of, work_on
 from planner.rules.of_job.opening_rules import LIKE_SHARE, OpeningRules, missing
@@ -61,6 +62,7 @@ def channel_rules(
         claimed |= {(cord.part, bore.id) for bore in (*ways.bores, *ways.leads)}
         curved |= {(cord.part, channel.at_mm) for channel in ways.channels}
         rules += _rules(job, cord, ways, drawn, downs[cord.part])
+        rules += constants(corner_findings(cord, ways.bores))
     for survey in surveys.values():
         free = [channel for channel in survey.channels if (survey.name, channel.at_mm) not in curved]
         rules += constants(_unclaimed(survey.name, channel) for channel in free)

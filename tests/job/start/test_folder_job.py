@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 
@@ -50,3 +51,25 @@ def test_what_a_plan_or_another_job_left_behind_is_no_part(tmp_path: Path, print
         ("meshes in plan", "a plan wrote it"),
         ("meshes in rebored", "it holds a job of its own"),
     ]
+
+
+def test_a_file_that_builds_several_objects_makes_several_parts(tmp_path: Path, printer: Printer) -> None:
+    """Each object is a part of its own with the copies that the file makes; one named as another file takes both."""
+    for name in ("device.3mf", "jaw.stl"):
+        (tmp_path / name).touch()
+    inside = [SimpleNamespace(name="cuff", copies_n=1), SimpleNamespace(name="Jaw", copies_n=2)]
+    job = job_of_folder(tmp_path, printer=printer, objects_in=lambda path: inside if path.suffix == ".3mf" else ())
+
+    assert [(part.name, part.mesh.name, part.mesh_object, part.count) for part in job.parts] == [
+        ("cuff", "device.3mf", "cuff", 1),
+        ("device Jaw", "device.3mf", "Jaw", 2),
+        ("jaw", "jaw.stl", "", 1),
+    ]
+
+
+def test_more_objects_than_a_device_has_parts_are_refused(tmp_path: Path, printer: Printer) -> None:
+    """301 objects in one file: one sentence."""
+    (tmp_path / "library.3mf").touch()
+    inside = [SimpleNamespace(name=f"part {n}", copies_n=1) for n in range(301)]
+    with pytest.raises(CommandError, match="301 objects"):
+        job_of_folder(tmp_path, printer=printer, objects_in=lambda _path: inside)

@@ -9,6 +9,7 @@ from planner.digits import equal_words, percent_or_more, told_apart
 from planner.finding import Extent, Finding, Verdict
 from planner.job import Limits
 from planner.phrases import plural
+from planner.rules.fit.walls.film_hinge import FILM_ENDS, SEE_FILM, film_turns, is_film
 from planner.rules.fit.walls.lying_floor import LyingFloor
 from planner.rules.rule import at_least, just_reaches, positive
 from planner.sourced import Sourced
@@ -26,7 +27,8 @@ class ThinWallRule:
     A thin place is only a blemish, and a caution, where both its extents below the limit stay under
     ``blemish_lines`` line widths and it takes less than ``blemish_share`` of the piece of section that holds it, away
     from bores. A lip, too, is short and away from bores (``lip_lines``, ``lip_share``), and one line thick at least: it
-    prints, and whether it may be thin hangs on what it does, so that in a part that carries it is a hold. ``places``
+    prints, and whether it may be thin hangs on what it does, so that in a part that carries it is a hold. So is a strip
+    that may be a film hinge. ``places``
     are as drawn, thinnest first, and never empty. ``floor`` is what a place needs that lies; None: poses do not count.
     """
 
@@ -48,6 +50,7 @@ class ThinWallRule:
         large = [place for place in thin if not self._is_blemish(place, s, lines_mm)]
         walls = [place for place in large if not self._is_lip(place, s, lines_mm)]
         lips = [place for place in large if place not in walls]
+        films = bool(walls) and all(self._is_film(place, s, lines_mm) for place in walls)
         asked = bool(lips) and not walls and self.lines.value > self.limits.wall_plain_lines.value
         place = (walls or lips or thin or list(self.places))[0]
         limit = self._limit(place, s, lines_mm)
@@ -56,17 +59,19 @@ class ThinWallRule:
             rule=self.rule,
             part=self.part,
             feature=self.feature,
-            verdict=Verdict.NO_GO if walls else Verdict.HOLD if asked else Verdict.GO,
+            verdict=Verdict.HOLD if films or asked else Verdict.NO_GO if walls else Verdict.GO,
             measured=measured,
             limit=limit,
             unit="mm",
             at_mm=place.at_mm,
             why=self._why(s, place, extent, walls) + (equal_words(measured, limit) if walls or asked else ""),
-            remedy=SEE_LIP if asked else self._remedy(s, walls, lines_mm),
+            remedy=SEE_FILM if films else SEE_LIP if asked else self._remedy(s, walls, lines_mm),
             source=self.lines.source,
             caution="" if walls or asked or not thin else _caution(len(thin), len(lips)),
             question=f"Does anything pull or press on the thin lip of {self.part}, between {place.between}?"
             if asked
+            else f"Is the thin strip of {self.part}, between {place.between}, a film hinge that is meant to bend?"
+            if films
             else self._question(s, walls),
             extent=extent,
         )
@@ -138,6 +143,11 @@ class ThinWallRule:
         prints = at_least(place.thickness_mm * s, self.line_width_mm)
         return prints and self._is_small(place, s, limit, self._few[1])
 
+    def _is_film(self, place: ThinPlace, s: float, lines_mm: float) -> bool:
+        """Return whether a thin place may be a film hinge at a scale."""
+        limit = self._limit(place, s, lines_mm)
+        return is_film(place, below_at(place.below, limit / s), s, lines_mm, self.line_width_mm, self.floor)
+
     @property
     def _few(self) -> tuple[tuple[float, float], tuple[float, float]]:
         """The most extent in mm and the most share of a blemish, and of a lip."""
@@ -171,8 +181,10 @@ class ThinWallRule:
                 for thick, _ in place.ways if self.floor else ():
                     turns += [just_reaches(one) / thick for one in {limit, floor_mm}] if thick > 0 else []
                 turns += [just_reaches(limit) / place.thickness_mm] if place.thickness_mm > 0 else []
-                for most in () if place.beside else self._few:
+                for most in () if place.beside else (*self._few, *FILM_ENDS):
                     turns += _small_turns(place.below, limit, most)
+                    turns += _small_turns(place.below, floor_mm, most) if self.floor and floor_mm != limit else []
+                turns += film_turns(place, self.line_width_mm, self.floor)
         return positive(*sorted(set(turns)))
 
 

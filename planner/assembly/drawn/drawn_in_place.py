@@ -24,6 +24,7 @@ NEAR_MM = 1.0
 """Parts that a joint or a running gap ties are drawn in place where they come as near as this."""
 APART_MM = 5.0
 """Parts that hardware ties, as far as a washer or a spacer may keep them apart."""
+PAIR_N = 2
 FILLED_SHARE, SIDES_N = 0.5, 48
 """A pin in its bore fills more of it than this: 0.7 of its diameter."""
 TURNED_DEG, ROUND_SHARE = 37.0, 0.97
@@ -41,7 +42,7 @@ def drawn_in_place(job: Job, solids: Mapping[str, Solid], claims: Sequence[Claim
     """
     single = {p.name for p in job.parts if p.count == 1 and _follows(p) and solids[p.name].manifold is not None}
     graph: nx.Graph[str] = nx.Graph()
-    for one, other, most_mm in (*_ties(job, claims), *_rings(job, solids, claims)):
+    for one, other, most_mm in (*ties(job, claims), *rings(job, solids, claims)):
         if one in single and other in single and _beside(solids[one], solids[other], most_mm):
             graph.add_edge(one, other)
     pinned: dict[frozenset[str], float] = {}
@@ -85,8 +86,8 @@ def overlap_as_drawn(
     whole = {p.name for p in job.parts if _follows(p) and solids[p.name].manifold is not None}
     graph: nx.Graph[str] = nx.Graph()
     graph.add_nodes_from(whole)
-    for one, other, most_mm in (*_ties(job, claims), *_rings(job, solids, claims)):
-        if one in whole and other in whole and _near(solids[one], solids[other], most_mm):
+    for one, other, most_mm in (*ties(job, claims), *rings(job, solids, claims)):
+        if one in whole and other in whole and near(solids[one], solids[other], most_mm):
             graph.add_edge(one, other)
     groups = [group for group in nx.connected_components(graph) if group & set(names)]
     pairs = [pair for group in groups for pair in combinations(sorted(group), 2)]
@@ -110,19 +111,23 @@ def _follows(part: Part) -> bool:
     return part.scale_percent is None
 
 
-def _ties(job: Job, claims: Sequence[Claim]) -> Iterator[tuple[str, str, float]]:
-    """Yield every two parts that something ties, and how near they must be then."""
+def ties(job: Job, claims: Sequence[Claim]) -> Iterator[tuple[str, str, float]]:
+    """Yield every two parts that something ties, and how near they must be then.
+
+    Of two parts every bore of the one that has fewer must lie in line; of a chain of links, each to the next, one.
+    """
     for hardware in job.hardware:
         mine = [claim for claim in claims if claim.hardware.name == hardware.name]
+        enough = any if len(hardware.joins) > PAIR_N else all
         for one, other in combinations(hardware.joins, 2):
             few, many = sorted(([c.bore for c in mine if c.part == name] for name in (one, other)), key=len)
-            if few and all(any(coaxial(bore, each) for each in many) for bore in few):
+            if few and enough([any(coaxial(bore, each) for each in many) for bore in few]):
                 yield one, other, APART_MM
     for pair in [*(joint.between for joint in job.joints), *(gap.between for gap in job.gaps)]:
         yield *pair, NEAR_MM
 
 
-def _rings(job: Job, solids: Mapping[str, Solid], claims: Sequence[Claim]) -> Iterator[tuple[str, str, float]]:
+def rings(job: Job, solids: Mapping[str, Solid], claims: Sequence[Claim]) -> Iterator[tuple[str, str, float]]:
     """Yield every part with a seat for a bearing, the part whose round shaft lies in it, and how far off that is."""
     for claim in (claim for claim in claims if claim.hardware.kind == "bearing"):
         hole = replace(claim.bore, diameter_mm=claim.hardware.diameter_mm)
@@ -158,10 +163,10 @@ def fills(body: Manifold | None, bore: Bore, *, round_only: bool = False) -> boo
 
 def _beside(one: Solid, other: Solid, most_mm: float) -> bool:
     """Return whether two bodies come near and do not overlap."""
-    return not _overlap(one, other) and _near(one, other, most_mm)
+    return not _overlap(one, other) and near(one, other, most_mm)
 
 
-def _near(one: Solid, other: Solid, most_mm: float) -> bool:
+def near(one: Solid, other: Solid, most_mm: float) -> bool:
     """Return whether two bodies come near, or stand in each other."""
     if one.manifold is None or other.manifold is None:
         return False

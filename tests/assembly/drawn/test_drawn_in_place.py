@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from planner.assembly import claims_of
-from planner.assembly.drawn_in_place import drawn_in_place, overlap_as_drawn
+from planner.assembly.drawn.drawn_in_place import drawn_in_place, overlap_as_drawn
 from planner.mesh import Solid
 from planner.survey import survey
 from tests.conftest import MakeJob
@@ -31,6 +31,19 @@ def _groups(make_job: MakeJob, upper: Solid) -> tuple[frozenset[str], ...]:
 def test_plates_on_each_other_with_one_axis_are_in_place(make_job: MakeJob) -> None:
     """One plate on the other, bores in line: a group of two."""
     assert _groups(make_job, LOWER.moved((0.0, 0.0, 8.0))) == (frozenset({"a", "b"}),)
+
+
+def test_links_of_a_chain_under_one_screw_s_name_are_in_place(make_job: MakeJob) -> None:
+    """Three links of 60 mm with bores 40 mm apart, each on the end of the one before: one group, drawn 0.3 mm apart."""
+    link = bored_plate(60, 20, 8, [(10, 10, 3.4, 96), (50, 10, 3.4, 96)])
+    solids = {name: link.moved((40.0 * n, 0.0, 8.3 * n)) for n, name in enumerate("abc")}
+    text = TEXT.replace('joins = ["a", "b"]\ncount = 1', 'joins = ["a", "b", "c"]\ncount = 2')
+    job = make_job(text + '[[part]]\nname = "c"\nmesh = "c.stl"\n', **solids)
+    claims = claims_of(job, {name: survey(solid) for name, solid in solids.items()}).claims
+
+    assert drawn_in_place(job, solids, claims) == (frozenset("abc"),)
+    aside = {**solids, "c": link}
+    assert drawn_in_place(job, aside, claims_of(job, {n: survey(s) for n, s in aside.items()}).claims) == ()
 
 
 def test_an_overlap_says_how_much_and_where(make_job: MakeJob) -> None:

@@ -1,0 +1,1 @@
+"""What meshes that share a frame tell: which parts stand as in the device, and which stand in each other."""

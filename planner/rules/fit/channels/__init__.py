@@ -1,0 +1,1 @@
+"""Rules of the channels that cords run in."""

@@ -1,7 +1,8 @@
 """``strength.pullout``: whether a load along its axis pulls a screw out of its pilot, or an insert out of its bore.
 
 A screening number, as ``strength.bore`` is: it counts the shear strength between layers at its low end, that what
-lasts leaves of it, and is never worse than a hold. What pries a screw loose, or pulls its boss off, is not in it.
+lasts leaves of it, and is never worse than a hold. What the edge of a part that is levered off adds (prying) is in the
+pull; what pulls its boss off is not.
 """
 
 from __future__ import annotations

@@ -30,14 +30,15 @@ class Edge:
     Parameters
     ----------
     known_mm
-        As far as the meshes tell: to the end of what both parts have there, or of this part alone.
+        As far as the meshes tell: to the end of what both parts have there, or of this part alone. None where nothing
+        of them lies there, or a mesh has faults.
     least_mm
         The least that it may be where the other part is not drawn in place, or nothing told it.
     other
         The part whose edge is not known; empty where all is.
     """
 
-    known_mm: float
+    known_mm: float | None
     least_mm: float
     other: str = ""
 
@@ -55,7 +56,7 @@ class Footing:
         mouth = mouth_mm(claim.bore, out)
         mine = _section(self.solids.get(claim.part), mouth, out, way, -SKIN_MM)
         if mine is None:
-            return Edge(known_mm=near_mm, least_mm=near_mm, other=claim.part)
+            return Edge(known_mm=None, least_mm=near_mm, other=claim.part)
         drawn, away = list[Claim](), list[Claim]()
         for one in self.claims:
             if one.hardware.name == claim.hardware.name and one.part != claim.part:
@@ -63,9 +64,11 @@ class Footing:
         for one in drawn:
             theirs = _section(self.solids.get(one.part), mouth, out, way, SKIN_MM)
             if theirs is None:
-                return Edge(known_mm=_reach_mm(mine) or near_mm, least_mm=least_edge_mm(one.bore), other=one.part)
+                return Edge(known_mm=None, least_mm=least_edge_mm(one.bore), other=one.part)
             mine = mine ^ theirs
-        known_mm = max(_reach_mm(mine), claim.bore.drawn_diameter_mm / 2.0)
+        known_mm = _reach_mm(mine)
+        if known_mm < claim.bore.drawn_diameter_mm / 2.0:  # a face that is not flat there
+            return Edge(known_mm=None, least_mm=near_mm, other=claim.part)
         if drawn or not away:
             return Edge(known_mm=known_mm, least_mm=known_mm)
         narrow = min(away, key=lambda one: least_edge_mm(one.bore))

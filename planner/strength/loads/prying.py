@@ -10,7 +10,7 @@ part adds nothing, so that this is asked.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -42,7 +42,7 @@ class Pried:
     known_n
         What is known: the load's own part along the screw, and what its lever adds.
     added_n, edge_mm
-        What the lever adds, and how far from the screw it presses.
+        What the lever is known to add, and how far from the screw it presses.
     feared_n, asks
         The most that nobody has ruled out, and what would tell; the same and empty where all is known.
     """
@@ -78,7 +78,8 @@ def pried(case: LoadCase, claim: Claim, way: Vec3, footing: Footing | None, *, c
         turn_n_mm = float(np.linalg.norm(couple))
         if turn_n_mm > 0.0:
             found = _levered(found, claim, footing.edge(claim, out, np.cross(couple / turn_n_mm, out)), turn_n_mm)
-            found = found if found.added_n > LEAST_SHARE * most_n else Pried(known_n=along_n, feared_n=along_n)
+            if found.feared_n - along_n <= LEAST_SHARE * most_n:
+                found = Pried(known_n=along_n, feared_n=along_n)
         if along_n > 0.0:
             found = _bent(found, case, claim, out, footing, along_n)
     return found if found.known_n or found.feared_n else None
@@ -102,15 +103,14 @@ def _at_mouth(case: LoadCase, bore: Bore, out: Floats) -> tuple[Floats, Floats]:
 
 
 def _levered(plain: Pried, claim: Claim, edge: Edge, turn_n_mm: float) -> Pried:
-    """Return a pull with what a couple adds that the edge must take up."""
+    """Return a pull with what a couple adds that the edge must take up; a question where that is not known."""
+    most_n = plain.known_n + turn_n_mm / edge.least_mm
+    asks = HOW_FAR.format(edge.other, claim.hardware.name) if edge.other else ""
+    if edge.known_mm is None:
+        return replace(plain, feared_n=most_n, asks=asks)
     added_n = turn_n_mm / edge.known_mm
-    asks = HOW_FAR.format(edge.other, claim.hardware.name) if edge.least_mm < edge.known_mm or edge.other else ""
     return Pried(
-        known_n=plain.known_n + added_n,
-        added_n=added_n,
-        edge_mm=edge.known_mm,
-        feared_n=plain.known_n + turn_n_mm / edge.least_mm,
-        asks=asks,
+        known_n=plain.known_n + added_n, added_n=added_n, edge_mm=edge.known_mm, feared_n=most_n, asks=asks
     )
 
 
@@ -127,4 +127,4 @@ def _bent(found: Pried, case: LoadCase, claim: Claim, out: Floats, footing: Foot
     if bent_n <= found.feared_n:
         return found
     asks = BENDS.format(claim.part, claim.hardware.name)
-    return Pried(known_n=found.known_n, added_n=found.added_n, edge_mm=found.edge_mm, feared_n=bent_n, asks=asks)
+    return replace(found, feared_n=bent_n, asks=asks)

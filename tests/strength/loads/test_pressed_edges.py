@@ -47,5 +47,5 @@ def test_a_mesh_with_faults_tells_its_least_wall_alone() -> None:
     broken = replace(bored_plate(40, 40, 5, []), faces=bored_plate(40, 40, 5, []).faces[1:])
     edge = Footing(solids={"bracket": broken}, claims=[LID]).edge(LID, DOWN, BACK)
 
-    assert edge.known_mm == pytest.approx(2.2 + (LID.bore.edge_wall_mm or 0.0))
-    assert edge.other == "bracket"
+    assert (edge.known_mm, edge.other) == (None, "bracket")
+    assert edge.least_mm == pytest.approx(2.2 + (LID.bore.edge_wall_mm or 0.0))

@@ -11,7 +11,7 @@ from planner.strength.loads.bore_pulls import bore_pulls
 from planner.strength.loads.load_cases import known_case, stated_case
 from planner.strength.loads.part_load import PartLoad, Support
 from planner.strength.loads.part_supports import supports_of
-from planner.strength.loads.pressed_edges import Footing
+from planner.strength.loads.pressed_edges import Footing, least_edge_mm
 from planner.strength.loads.prying import pried
 from planner.survey import survey
 from tests.conftest import MakeJob
@@ -66,3 +66,15 @@ def test_what_turns_on_its_screw_or_is_pressed_on_takes_no_more() -> None:
     assert on is not None
     assert (free.known_n, free.added_n) == (pytest.approx(40.0), 0.0)
     assert on.known_n == on.feared_n == pytest.approx(-40.0)
+
+
+def test_an_edge_that_is_not_known_is_asked_at_its_least() -> None:
+    """Without a mesh, 40 N at 27.5 mm turn about the wall beside the bore: no nearer than its radius and that, by hand."""
+    held = [Support(at_mm=(0.0, 15.0, 2.5), over="b1", axis=DOWN)]
+    case = known_case([PartLoad(at_mm=(27.5, 15.0, 5.0), force_n=(0.0, 0.0, 40.0))], held, "a load")
+    found = pried(case, LID, DOWN, Footing(solids={}, claims=[LID]), clamps=True)
+
+    assert found is not None
+    assert found.known_n == pytest.approx(40.0)
+    assert found.feared_n == pytest.approx(40.0 * (1.0 + ARM_MM / least_edge_mm(LID.bore)))
+    assert found.asks == "How far beyond screw does bracket reach?"

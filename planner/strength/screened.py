@@ -170,7 +170,7 @@ def _asked(
     off, landed = loads_in_the_air(job, solids, surveys, frames, movement, surveys)
     away, wanted = ({name: off[name] for name in off if name in (names or off)}, landed & {*(names or landed)})
     held = cache(lambda copy: supports_of(job, copy, solids, surveys, claims, frames))
-    others = loads_on_others(job, surveys, claims, frames, held, {*at_load, *off}, load_n)
+    others = loads_on_others(job, surveys, claims, frames, held, at_load, set(chain(*moved)), off, load_n)
     asked = list[tuple[_Loaded, float]]()
     for part in filter(lambda one: one.name in wanted, job.parts):
         if part.judged_duty not in LOADED:

@@ -104,16 +104,27 @@ def loads_on_others(
     claims: Sequence[Claim],
     frames: Mapping[str, Frame],
     held: Held,
-    without: Collection[str],
+    gripping: Collection[str],
+    reached: Collection[str],
+    lost: Collection[str],
     load_n: float,
 ) -> LoadsOnOthers:
-    """Return the loads that a job states at places of copies that something holds, but for some copies and parts.
+    """Return the loads that a job states at places of copies that something holds; where it states none, far ones.
 
-    ``held`` gives what holds a copy.
+    Parameters
+    ----------
+    held
+        Gives what holds a copy.
+    gripping
+        Copies that a cord drives onto what they grip: their load acts there, and what that passes on is known.
+    reached
+        Copies that a cord puts loads on: where none is stated on them, no other is guessed to be passed on.
+    lost
+        Parts whose stated load lies on nothing: a load that is not where it is meant is not guessed elsewhere.
     """
-    loads = partial(_loads, job, surveys, frames, held, without, load_n)
-    stated = tuple(loads(placed=True))
-    far = () if stated or without else tuple(loads(placed=False))
+    loads = partial(_loads, job, surveys, frames, held)
+    stated = tuple(loads({*gripping, *lost}, load_n, placed=True))
+    far = () if stated or lost else tuple(loads({*gripping, *reached}, load_n, placed=False))
     return LoadsOnOthers(
         loads=stated or far, placed=bool(stated), graph=_joined(job, claims), frames=frames, claims=claims
     )

@@ -71,5 +71,5 @@ def test_webbing_presses_the_long_wall_of_its_slot() -> None:
     case = known_case([load], [Support(at_mm=TIP)], "webbing")
     webbing = presses_of(case, replace(LEVER, slots=(slot,)))[1]
 
-    assert webbing.half_mm == (11.0, 0.0, 0.0)
+    assert webbing.halves_mm == ((11.0, 0.0, 0.0),)
     assert webbing.patch_mm == pytest.approx(2.5)

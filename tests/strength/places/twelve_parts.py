@@ -72,7 +72,9 @@ class FlatPart:
     def case(self) -> LoadCase:
         """Return its load, in balance, as the product puts it together."""
         middle = THICK_MM / 2.0
-        held = Support(at_mm=(0.0, sum(self.held_mm) / 2.0, middle))
+        low, high = self.held_mm
+        face = ((0.0, high - low, 0.0), (0.0, 0.0, THICK_MM))
+        held = Support(at_mm=(0.0, (low + high) / 2.0, middle), spread_mm=face)
         spread = ((0.0, 0.0, THICK_MM), (8.0 * self.bore_mm, 0.0, 0.0), (0.0, 8.0 * self.bore_mm, 0.0))
         push = PartLoad(
             at_mm=(*self.at_mm, middle),

@@ -21,7 +21,7 @@ from planner.strength.elements.unresolved import STANDS_PERCENT
 
 Floats = NDArray[np.float64]
 Singles = NDArray[np.float32]
-ELEMENTS_VERSION = 9
+ELEMENTS_VERSION = 8
 ROOM = "elements"
 """Where answers are kept."""
 UNKNOWNS_MOST_N = 360_000

@@ -31,7 +31,6 @@ from planner.rules.fit.open_mesh import unsure
 from planner.rules.fit.part_case import PartCase
 from planner.rules.fit.small_part import small_hardware, small_rules
 from planner.rules.fit.strength.bore_force import BoreForce, Forces
-from planner.rules.fit.strength.head_press import head_rules
 from planner.rules.fit.strength.joint_strength import joint_rules
 from planner.rules.fit.strength.strength_ratio import ratio_rules
 from planner.rules.fit.strength.thread_pull import pull_rules
@@ -70,7 +69,6 @@ PART_RULES: tuple[Callable[[PartCase], list[Rule]], ...] = (
     gap_inside_rules,
     joint_rules,
     pull_rules,
-    head_rules,
 )
 """What binds rules to one part: a rule about parts joins the function of its file, or has its own here."""
 

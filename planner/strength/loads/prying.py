@@ -109,9 +109,7 @@ def _levered(plain: Pried, claim: Claim, edge: Edge, turn_n_mm: float) -> Pried:
     if edge.known_mm is None:
         return replace(plain, feared_n=most_n, asks=asks)
     added_n = turn_n_mm / edge.known_mm
-    return Pried(
-        known_n=plain.known_n + added_n, added_n=added_n, edge_mm=edge.known_mm, feared_n=most_n, asks=asks
-    )
+    return Pried(known_n=plain.known_n + added_n, added_n=added_n, edge_mm=edge.known_mm, feared_n=most_n, asks=asks)
 
 
 def _bent(found: Pried, case: LoadCase, claim: Claim, out: Floats, footing: Footing, along_n: float) -> Pried:

@@ -29,9 +29,9 @@ def test_the_edge_lies_where_the_shorter_of_both_parts_ends() -> None:
     assert footing.edge(LID, DOWN, FORTH).known_mm == pytest.approx(30.0, abs=0.01)
     assert footing.edge(BASE, -DOWN, BACK).known_mm == pytest.approx(10.0, abs=0.01)
     short = solid_of(Manifold.cube((40, 60, 20)).translate((-4, -30, -20)), "base")
-    assert Footing(solids={**solids, "base": short}, claims=[LID, BASE]).edge(LID, DOWN, BACK).known_mm == pytest.approx(
-        4.0, abs=0.01
-    )
+    assert Footing(solids={**solids, "base": short}, claims=[LID, BASE]).edge(
+        LID, DOWN, BACK
+    ).known_mm == pytest.approx(4.0, abs=0.01)
 
 
 def test_the_edge_of_a_part_that_is_drawn_elsewhere_is_asked() -> None:

@@ -13,13 +13,13 @@ from planner.mechanism import Movement
 from planner.strength.loads.passed_on import joined
 
 SAID = (
-    "what a weight that hangs at the tip of {0} does to it, through all that lies between, is not judged: hang one there "
-    "on the bench"
+    "what a weight that hangs at the tip of {0} does to it, through all that lies between, is not judged: hang one "
+    "there on the bench"
 )
 
 
 def beyond_tips(job: Job, claims: Sequence[Claim], movement: Movement | None, load_n: float) -> dict[str, str]:
-    """Return the parts that are joined to one that a cord drives, and that no cord reaches, each with what is not judged.
+    """Return the parts that are joined to one that a cord drives, and that no cord reaches, with what is not judged.
 
     A grip is held between parts that the cord reaches, and passes on there; a weight bends all that carries it.
     """

@@ -22,8 +22,8 @@ def bore_pulls(
     """Yield each pull along the bore of a screw or an insert, with part and bore.
 
     What hardware puts on a part along its bore, out of the part, pulls it out, or its head down on the part; the other
-    way round it is pushed in. Where nothing tells which way is out, either may be, and that is asked. What a screw pulls
-    at one part by its head, its thread takes in the other. What prying adds is in it where a ``footing`` is known.
+    way round it is pushed in. Where nothing tells which way is out, either may be, and that is asked. What a screw
+    pulls at one part by its head, its thread takes in the other. What prying adds is in it where a ``footing`` is known.
     """
     clamping = _clamping(claims)
     for claim in claims:

@@ -2,7 +2,7 @@
 
 A part that a screw holds down cannot pass a couple by the screw alone. It turns about the edge of what it lies on: the
 screw pulls that much more, M / b, with b from its axis to that edge. Of a load F that acts a beyond the screw that makes
-F (a + b) / b (the lever, statics). Where loads between screws leave no couple, a part that bends presses its edge down
+the F (a + b) / b (the lever, statics). Where loads between screws leave no couple, a part that bends presses its edge down
 beyond the screw: by F m / (2 n) at most, with m from load to screw and n to the edge, no more than 1.25 m (EN
 1993-1-8:2005, 6.2.4, the first mode of a T-stub with its hinges beside the web and at the bolts, from memory); a stiff
 part adds nothing, so that this is asked.
@@ -26,7 +26,7 @@ Floats = NDArray[np.float64]
 LEAST_SHARE = 1e-3
 """A pull of less than this share of the greatest load is how exactly a mesh tells an axis, 0.06°; no source."""
 FARTHEST = 1.25
-"""The edge counts as no farther from the screw than so many times the load (EN 1993-1-8:2005, table 6.2, from memory)."""
+"""The edge counts as no farther from the screw than so many times the load (EN 1993-1-8:2005, 6.2.4, from memory)."""
 SCREWS = ("machine-screw", "wood-screw", "insert")
 """What clamps parts onto each other; a pin does not."""
 BENDS = "Does {0} stay flat under its load, or does it bend and press its edge down beyond {1}?"

@@ -1,7 +1,7 @@
 """``strength.head``: what a load presses a screw's head, or the washer under it, into the plastic.
 
-A screening number, as ``strength.bore`` is: the pressure on the ring under the head, or the shear about the plug that it
-would punch through, against the low strength; over what is go it is a hold, and never a no-go. What the edge of a part
+A screening number, as ``strength.bore`` is: the pressure on the ring under the head, or the shear about the plug that
+it would punch through, against the low strength; over what is go it is a hold, and never a no-go. What the edge of a part
 that is levered off adds to the load is in it; how tight a screw was driven is not.
 """
 
@@ -26,8 +26,8 @@ from planner.survey import Bore
 SOURCE = "pressure over the ring under a head, and shear about its plug (textbook)"
 SCREWS = ("machine-screw", "wood-screw")
 REMEDY = (
-    "a wider washer under the head, more matter under it, or an edge that reaches farther beyond the screw; then test it "
-    "on the bench with a proof load, and watch that place"
+    "a wider washer under the head, more matter under it, or an edge that reaches farther beyond the screw; then test "
+    "it on the bench with a proof load, and watch that place"
 )
 
 
@@ -67,7 +67,7 @@ class HeadPress:
         return pressed, pull_n / (plug_mm2 * self.shear_mpa)
 
     def turns(self) -> tuple[float, ...]:
-        """Return the scales at which a pull takes what is go of either strength, and where the bore clears the head."""
+        """Return the scales at which a pull takes what is go of either strength, and where the bore clears it."""
         drawn_mm, found = self.bore.drawn_diameter_mm, {self.wide_mm / self.bore.drawn_diameter_mm}
         for pull_n in (one.pull_n for one in (self.pull, self.feared) if one and self.go.share > 0.0):
             found.add(pull_n / (math.pi * self.wide_mm * self.bore.depth_mm * self.shear_mpa * self.go.share))

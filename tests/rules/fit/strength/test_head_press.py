@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 
@@ -69,6 +70,6 @@ def test_the_verdict_turns_where_the_rule_says(pull_n: float) -> None:
     """Between its turns nothing changes: a scan of 400 sizes."""
     rule = replace(RULE, pull=BoreForce(force_n=0.0, pull_n=pull_n, said="under a load"))
     sizes = [0.4 + 2.1 * k / 400.0 for k in range(401)]
-    for low, high in zip(sizes, sizes[1:], strict=False):
+    for low, high in pairwise(sizes):
         if rule.at(low).verdict is not rule.at(high).verdict:
             assert any(low <= turn <= high for turn in rule.turns())

@@ -23,7 +23,7 @@ def bore_pulls(
 
     What hardware puts on a part along its bore, out of the part, pulls it out, or its head down on the part; the other
     way round it is pushed in. Where nothing tells which way is out, either may be, and that is asked. What a screw
-    pulls at one part by its head, its thread takes in the other. What prying adds is in it where a ``footing`` is known.
+    pulls at one part by its head, its thread takes in the other. With a ``footing``, prying is in it.
     """
     clamping = _clamping(claims)
     for claim in claims:

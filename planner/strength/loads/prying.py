@@ -1,11 +1,11 @@
 """What prying adds to the pull on a screw: a part that is levered off presses on its edge, and the screw holds both.
 
-A part that a screw holds down cannot pass a couple by the screw alone. It turns about the edge of what it lies on: the
-screw pulls that much more, M / b, with b from its axis to that edge. Of a load F that acts a beyond the screw that makes
-the F (a + b) / b (the lever, statics). Where loads between screws leave no couple, a part that bends presses its edge down
-beyond the screw: by F m / (2 n) at most, with m from load to screw and n to the edge, no more than 1.25 m (EN
-1993-1-8:2005, 6.2.4, the first mode of a T-stub with its hinges beside the web and at the bolts, from memory); a stiff
-part adds nothing, so that this is asked.
+A part that a screw holds down cannot pass a couple by the screw alone. It turns about the edge of what it lies on:
+the screw pulls that much more, M / b, with b from its axis to that edge. Of a load F that acts a beyond the screw
+that makes F (a + b) / b (the lever, statics). Where loads between screws leave no couple, a part that bends presses
+its edge down beyond the screw: by F m / (2 n) at most, with m from load to screw and n to the edge, no more than 1.25
+m (EN 1993-1-8:2005, 6.2.4, the first mode of a T-stub with its hinges beside the web and at the bolts, from memory);
+a stiff part adds nothing, so that this is asked.
 """
 
 from __future__ import annotations

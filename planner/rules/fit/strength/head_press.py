@@ -1,9 +1,8 @@
 """``strength.head``: what a load presses a screw's head, or the washer under it, into the plastic.
 
 A screening number, as ``strength.bore`` is: the pressure on the ring under the head, or the shear about the plug that
-it would punch through, against the low strength; over what is go it is a hold, and never a no-go. What the edge of a part
-that is levered off adds to the load is in it; how tight a screw was driven is not.
-"""
+it would punch through, against the low strength; over what is go it is a hold, and never a no-go. What the edge of a
+part that is levered off adds to the load is in it; how tight a screw was driven is not."""
 
 from __future__ import annotations
 
@@ -90,8 +89,8 @@ class HeadPress:
             verdict=Verdict.HOLD,
             remedy=f"answer the question; else {REMEDY}" if judged.asks else REMEDY,
             question=judged.asks or f"What does a proof load do to {self.part} under {self.hardware}{self.go.proof}?",
-            caution=f"the head of {self.hardware} may pull through {self.part}. This is a screening number: test the part "
-            "with load before use.",
+            caution=f"the head of {self.hardware} may pull through {self.part}. This is a screening number: test the "
+            "part with load before use.",
         )
 
     def _told(self, pull: BoreForce, s: float) -> Finding:

@@ -43,6 +43,7 @@ def main(names: list[str]) -> None:
         rows[name] = {
             "elements_version": ELEMENTS_VERSION,
             "weakest_mm": [round(value, 1) for value in one.weakest_mm],
+            "ties_mm": [[round(value, 1) for value in at[:2]] for at in one.ties_mm],
             "share_percent": round(one.share_percent, 1),
             "converged_percent": round(one.converged_percent, 1),
             "stands": one.stands,

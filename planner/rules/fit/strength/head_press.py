@@ -2,7 +2,8 @@
 
 A screening number, as ``strength.bore`` is: the pressure on the ring under the head, or the shear about the plug that
 it would punch through, against the low strength; over what is go it is a hold, and never a no-go. What the edge of a
-part that is levered off adds to the load is in it; how tight a screw was driven is not."""
+part that is levered off adds to the load is in it; how tight a screw was driven is not.
+"""
 
 from __future__ import annotations
 

@@ -96,7 +96,7 @@ def _at_mouth(case: LoadCase, bore: Bore, out: Floats) -> tuple[Floats, Floats]:
     """Return force and couple of what sits in a bore on the part, about its mouth; the couple across its axis."""
     mouth = mouth_mm(bore, out)
     mine = [load for load in case.every if in_it(load, bore)]
-    force = np.sum([np.zeros(3), *(load.force_n for load in mine)], axis=0)
+    force = np.sum([np.zeros(3), *(np.array(load.force_n) for load in mine)], axis=0)
     turns = (np.cross(np.subtract(load.at_mm, mouth), load.force_n) + load.couple_n_mm for load in mine)
     couple = np.sum([np.zeros(3), *turns], axis=0)
     return force, couple - out * float(couple @ out)

@@ -17,7 +17,7 @@ On printed PETG at 45°, Popa, Galatanu and Marsavina (2025, Fracture and Struct
 0° and 90° and a measured shear strength; those are lines in a layer, and excerpts alone were read. Printed PLA at 0°,
 45° and 90°, again lines in a layer, broke at 58, 64 and 54 MPa (Letcher and Waytashek 2014, doi
 10.1115/IMECE2014-39379, from the abstract): the tests come within 6 % of the 64. No table at angles to the layers could
-be read, and none of ABS.
+be read, and none of ABS: of Zohdi, Nguyen and Yang (2024, doi 10.3390/app14051870) the beginning alone, no figures.
 """
 
 from __future__ import annotations

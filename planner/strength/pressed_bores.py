@@ -14,6 +14,7 @@ from planner.strength.loads.bore_forces import bore_forces
 from planner.strength.loads.bore_mouths import ways_out
 from planner.strength.loads.hardest_grip import hardest_grip
 from planner.strength.loads.part_load import LoadCase
+from planner.strength.loads.pressed_edges import Footing
 from planner.strength.screened import Screened
 
 
@@ -37,7 +38,8 @@ def pressed_bores(
         return {}
     held_n = max(load_n, hardest_grip(job, movement, load_n)[0])
     held = {} if movement is None else held_pins(job, movement.solids, movement.strung, held_n)
-    found = bore_forces(cases, claims, held, held_n, ways_out(claims, solids))
+    footing = Footing(solids=solids, claims=claims)
+    found = bore_forces(cases, claims, held, held_n, ways_out(claims, solids), footing)
     return _with_endless(found, screens, claims, load_n)
 
 

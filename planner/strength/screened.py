@@ -17,6 +17,7 @@ from planner.rules import chosen_material
 from planner.strength.beam.beam_pass import KNOTS, Weakest, weakest, weakest_key
 from planner.strength.beam.beams_ahead import Asked, weakest_ahead
 from planner.strength.beam.material_as_printed import BeamStuff, stuff_of
+from planner.strength.beyond_tip import beyond_tips
 from planner.strength.first_look import MISSED, Look, look_ahead, share_about
 from planner.strength.held.odd_loads import ABSURD_FROM_SHARE, ABSURD_PERCENT, odd_loads
 from planner.strength.held.peel import Peel, faces_of, peel_of
@@ -64,6 +65,8 @@ class Screened:
         Where a cord that grips with it passes a dead point, in words: nothing bounds its loads there; else empty.
     untold
         Why the pins of its closed loop may press it harder than is known, in words; empty where they may not.
+    beyond
+        What of a weight at a cord's tip is not judged of a part that carries it, in words; else empty.
     unknown, said
         Why it could not be told, and more of it in words; None where it could.
     """
@@ -80,6 +83,7 @@ class Screened:
     odd: str = ""
     locks: str = ""
     untold: str = ""
+    beyond: str = ""
     line_mm: float = 0.0
     unknown: Unscreened | None = None
     said: str = ""
@@ -116,7 +120,9 @@ def screened(
         return ()
     judged = _bounded(_judged(asked, names), movement, hardest_grip(job, movement, load_n))
     landing = Landing(job=job, solids=solids, surveys=surveys, frames=frames, groups=_fast(frames, movement))
-    return (*_all_told_more(landing, load_n, judged), *_untold(away))
+    beyond = beyond_tips(job, claims, movement, load_n)
+    told = (replace(_told_more(landing, load_n, one), beyond=beyond.get(one.part, "")) for one in judged)
+    return (*told, *_untold(away))
 
 
 def shares_about(
@@ -170,7 +176,7 @@ def _asked(
     off, landed = loads_in_the_air(job, solids, surveys, frames, movement, surveys)
     away, wanted = ({name: off[name] for name in off if name in (names or off)}, landed & {*(names or landed)})
     held = cache(lambda copy: supports_of(job, copy, solids, surveys, claims, frames))
-    others = loads_on_others(job, surveys, claims, frames, held, {*at_load, *off}, load_n)
+    others = loads_on_others(job, surveys, claims, frames, held, at_load, off, load_n)
     asked = list[tuple[_Loaded, float]]()
     for part in filter(lambda one: one.name in wanted, job.parts):
         if part.judged_duty not in LOADED:
@@ -212,13 +218,8 @@ def _bounded(judged: Sequence[Screened], movement: Movement | None, hardest: tup
 
 
 def _fast(frames: Mapping[str, Frame], movement: Movement | None) -> Sequence[Collection[str]]:
-    """Return which copies move as one: all of them where nothing moves."""
+    """Return which copies move as one: all where nothing moves."""
     return [frozenset(frames)] if movement is None else movement.mechanism.groups
-
-
-def _all_told_more(landing: Landing, load_n: float, told: Sequence[Screened]) -> list[Screened]:
-    """Return parts with what their faces take, and what cannot be meant."""
-    return [_told_more(landing, load_n, one) for one in told]
 
 
 def _told_more(landing: Landing, load_n: float, one: Screened) -> Screened:

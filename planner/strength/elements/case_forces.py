@@ -17,6 +17,8 @@ ON_AXIS_MM = 0.5
 """A load this near to a bore's axis acts on its wall."""
 PATCH_MM = 2.0
 """A load that presses no bore and no slot presses the surface about so far; no source."""
+FACE_MM = 0.5
+"""Where parts lie on each other over a face, that is pressed, and no more beside it: two places so near are one."""
 
 
 def presses_of(case: LoadCase, survey: Survey) -> tuple[Press, ...]:
@@ -29,7 +31,7 @@ def presses_of(case: LoadCase, survey: Survey) -> tuple[Press, ...]:
 
 
 def _press(load: PartLoad, survey: Survey) -> Press:
-    """Return what one force presses: a bore's wall, a slot's, else a patch of the surface."""
+    """Return what one force presses: a bore's wall, a slot's, the face that it enters over, else a patch."""
     bores = _bores(load, survey)
     if bores:
         axis, at = np.array(bores[0].axis), np.array(load.at_mm)
@@ -45,7 +47,10 @@ def _press(load: PartLoad, survey: Survey) -> Press:
         )
     slot = next((one for one in survey.slots if load.over == "slot" and _near(one.at_mm, load.at_mm)), None)
     plain = Press(at_mm=load.at_mm, force_n=load.force_n, couple_n_mm=load.couple_n_mm, patch_mm=PATCH_MM)
-    return plain if slot is None else _on_slot(plain, slot)
+    if slot is not None:
+        return _on_slot(plain, slot)
+    halves = tuple(as_vec(np.array(line) / 2.0) for line in load.spread_mm or ())
+    return replace(plain, halves_mm=halves, face_mm=FACE_MM) if halves else plain
 
 
 def _bores(load: PartLoad, survey: Survey) -> list[Bore]:
@@ -71,7 +76,7 @@ def _on_slot(plain: Press, slot: Slot) -> Press:
     half = max(slot.length_mm - slot.width_mm, 0.0) / 2.0
     return replace(
         plain,
-        half_mm=as_vec(half * np.array(slot.length_axis)),
+        halves_mm=(as_vec(half * np.array(slot.length_axis)),),
         patch_mm=float(np.hypot(slot.width_mm, slot.depth_mm)) / 2.0,
     )
 

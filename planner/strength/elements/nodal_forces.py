@@ -52,8 +52,12 @@ class Press:
         Where the force acts; on a bore's axis where ``axis`` is given.
     axis, radius_mm, deep_mm
         Of the bore whose wall is pressed, ``deep_mm`` along the axis, half on each side of ``at_mm``.
-    patch_mm, half_mm
-        Without a bore: how far about ``at_mm`` the surface is pressed, or about a line of which ``half_mm`` is half.
+    patch_mm, halves_mm
+        Without a bore: how far the surface is pressed about ``at_mm``, or about a line, a plane or a box through it of
+        which these are half the sides, square to each other.
+    face_mm
+        Where parts lie on each other: so near to that box all sides are pressed; else, and where it is 0, those within
+        ``patch_mm`` that face the force.
     """
 
     at_mm: Vec3
@@ -63,7 +67,8 @@ class Press:
     radius_mm: float = 0.0
     deep_mm: float = 0.0
     patch_mm: float = 1.0
-    half_mm: Vec3 = (0.0, 0.0, 0.0)
+    halves_mm: tuple[Vec3, ...] = ()
+    face_mm: float = 0.0
 
 
 def surface_of(cells: Tetrahedra) -> Ints:
@@ -125,6 +130,8 @@ def _patch(press: Press, corners: Floats) -> tuple[Flags, float]:
     """
     far = _far_mm(press, corners.mean(axis=1))
     size_mm = max(press.patch_mm, OFF_SHARE * float(far.min()))
+    if press.face_mm > 0.0:
+        return far <= max(press.face_mm, OFF_SHARE * float(far.min())), size_mm
     found = far <= size_mm
     normals = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
     force = np.array(press.force_n)
@@ -133,10 +140,12 @@ def _patch(press: Press, corners: Floats) -> tuple[Flags, float]:
 
 
 def _far_mm(press: Press, points_mm: Floats) -> Floats:
-    """Return how far points lie from the place of a force, or from its line."""
-    off, half = points_mm - np.array(press.at_mm), np.array(press.half_mm)
-    share = np.clip(off @ half / max(float(half @ half), 1e-12), -1.0, 1.0)
-    return np.asarray(np.linalg.norm(off - share[:, None] * half, axis=1))
+    """Return how far points lie from the place of a force, or from its line, plane or box."""
+    off = points_mm - np.array(press.at_mm)
+    for half in (np.array(one) for one in press.halves_mm):
+        share = np.clip(off @ half / max(float(half @ half), 1e-12), -1.0, 1.0)
+        off = off - share[..., None] * half
+    return np.asarray(np.linalg.norm(off, axis=-1))
 
 
 def _spread(press: Press, nodes_mm: Floats, weights: Floats) -> tuple[Floats, Flags]:

@@ -12,6 +12,7 @@ from planner.finding import Vec3
 from planner.rules import PIN, BoreForce, Forces
 from planner.strength.loads.bore_pulls import bore_pulls
 from planner.strength.loads.part_load import LoadCase, PartLoad
+from planner.strength.loads.pressed_edges import Footing
 from planner.survey import Bore
 
 ON_AXIS_MM = 0.5
@@ -30,6 +31,7 @@ def bore_forces(
     held: Mapping[tuple[str, str], float],
     held_n: float,
     out: Mapping[tuple[str, str], Vec3] | None = None,
+    footing: Footing | None = None,
 ) -> Forces:
     """Return what bores of loaded parts, and printed pins, take under each load case: by part and bore.
 
@@ -45,6 +47,8 @@ def bore_forces(
         What the bores on pins of driven joints take while ``held_n`` is held at the tip, by part and bore.
     out
         The unit vector out of a part along a bore, by part and bore; left out where it is not known.
+    footing
+        What tells where parts press beside their screws; None where nothing does.
     """
     found: dict[str, dict[str, tuple[BoreForce, ...]]] = {}
     passed: dict[str, tuple[str, BoreForce]] = {}
@@ -72,7 +76,7 @@ def bore_forces(
         source, most = passed.get(claim.hardware.name, (claim.part, NOTHING))
         if source != claim.part:
             add(claim.part, claim.bore.id, [replace(most, said=f"through {source} {most.said}")])
-    for part, feature, pull in bore_pulls(cases, claims, out or {}):
+    for part, feature, pull in bore_pulls(cases, claims, out or {}, footing):
         add(part, feature, [pull])
     return found
 

@@ -13,6 +13,7 @@ from planner.finding import Vec3
 from planner.mesh import Solid
 from planner.strength.loads.bore_pulls import holds_itself
 from planner.strength.loads.part_load import as_vec
+from planner.strength.loads.prying import SCREWS
 from planner.survey import Bore
 
 NARROW_SHARE = 0.3
@@ -24,16 +25,17 @@ BEHIND_MM = 0.1
 
 
 def ways_out(claims: Sequence[Claim], solids: Mapping[str, Solid]) -> dict[tuple[str, str], Vec3]:
-    """Return the unit vector out of the part along each bore in which hardware holds itself, by part and bore.
+    """Return the unit vector out of the part along each bore with a screw or an insert, by part and bore.
 
     Nothing for a bore whose way out is not known: one that goes through, with no other part drawn in place on it.
     """
     found = {}
     for claim in claims:
         key = claim.part, claim.bore.id
-        if not holds_itself(claim) or key in found:
+        if claim.hardware.kind not in SCREWS or key in found:
             continue
-        way = _to_others(claim, claims) if claim.bore.through else _open_end(claim.bore, solids.get(claim.part))
+        blind = holds_itself(claim) and not claim.bore.through
+        way = _open_end(claim.bore, solids.get(claim.part)) if blind else _to_others(claim, claims)
         if way:
             found[key] = as_vec(way * np.array(claim.bore.axis))
     return found

@@ -104,18 +104,29 @@ def loads_on_others(
     claims: Sequence[Claim],
     frames: Mapping[str, Frame],
     held: Held,
-    without: Collection[str],
+    gripping: Collection[str],
+    lost: Collection[str],
     load_n: float,
 ) -> LoadsOnOthers:
-    """Return the loads that a job states at places of copies that something holds, but for some copies and parts.
+    """Return the loads that a job states at places of copies that something holds; where it states none, far ones.
 
-    ``held`` gives what holds a copy.
+    Parameters
+    ----------
+    held
+        Gives what holds a copy.
+    gripping
+        Copies that a cord drives onto what they grip: the load acts there where no other place is stated. At the far
+        end of each other part it would be a guess against what is told, and parts that hang on straps, or side by side,
+        would each take the moment of all of it: holds of sound devices (up to 122 %, of ours). What
+        a weight at a tip does to what carries it is not judged, which a go says (:mod:`beyond_tip`).
+    lost
+        Parts whose stated load lies on nothing: a load that is not where it is meant is not guessed elsewhere.
     """
-    loads = partial(_loads, job, surveys, frames, held, without, load_n)
+    loads = partial(_loads, job, surveys, frames, held, {*gripping, *lost}, load_n)
     stated = tuple(loads(placed=True))
-    far = () if stated or without else tuple(loads(placed=False))
+    far = () if stated or gripping or lost else tuple(loads(placed=False))
     return LoadsOnOthers(
-        loads=stated or far, placed=bool(stated), graph=_joined(job, claims), frames=frames, claims=claims
+        loads=stated or far, placed=bool(stated), graph=joined(job, claims), frames=frames, claims=claims
     )
 
 
@@ -149,7 +160,7 @@ def _loads(
         )
 
 
-def _joined(job: Job, claims: Sequence[Claim]) -> nx.Graph[str]:
+def joined(job: Job, claims: Sequence[Claim]) -> nx.Graph[str]:
     """Return which parts pass loads to each other."""
     graph: nx.Graph[str] = nx.Graph()
     bored = {(claim.part, claim.hardware.name) for claim in claims}

@@ -71,5 +71,16 @@ def test_webbing_presses_the_long_wall_of_its_slot() -> None:
     case = known_case([load], [Support(at_mm=TIP)], "webbing")
     webbing = presses_of(case, replace(LEVER, slots=(slot,)))[1]
 
-    assert webbing.half_mm == (11.0, 0.0, 0.0)
+    assert webbing.halves_mm == ((11.0, 0.0, 0.0),)
     assert webbing.patch_mm == pytest.approx(2.5)
+
+
+def test_a_face_that_parts_meet_on_is_pressed_over_its_size() -> None:
+    """A bar held by all of its end of 12 by 8, pushed at its tip: no force acts off that face, as far as it is known."""
+    face = ((0.0, 12.0, 0.0), (0.0, 0.0, 8.0))
+    push = PartLoad(at_mm=TIP, force_n=(0.0, 0.0, -5.0), spread_mm=())
+    case = known_case([push], [Support(at_mm=(0.0, 6.0, 4.0), spread_mm=face)], "pushed")
+    held, pushed_there = presses_of(case, LEVER)
+
+    assert held.halves_mm == ((0.0, 6.0, 0.0), (0.0, 0.0, 4.0))
+    assert (held.face_mm, pushed_there.face_mm, pushed_there.halves_mm) == (0.5, 0.0, ())

@@ -26,6 +26,7 @@ from planner.strength.loads.load_cases import known_case
 from planner.strength.loads.part_load import PartLoad, Support
 from planner.survey import survey
 from tests.shapes import cuboid, solid_of
+from tests.strength.places import by_elements, twelve_parts
 from tests.strength.small_parts import FOUND, PARTS, apart_mm
 
 STUFF = Stuff(
@@ -166,3 +167,23 @@ def test_the_weakest_place_is_that_of_a_finer_mesh() -> None:
     assert {name for name, far in off_mm.items() if far > 2.0} == set()
     assert {name for name in rows if 100.0 * off[name] > CHANGED_PERCENT} == set()
     assert max(row["seconds"] for row in rows.values()) < 60.0
+
+
+def test_flat_parts_are_weakest_where_another_fine_mesh_finds_them() -> None:
+    """Within 2 mm and 15 % (contract) of an even mesh in plane stress that shares no code with the product; beams 2 %.
+
+    As ``tests.strength.places.by_elements`` found. At the lug a pin presses an arc here and half of the wall there: 7 %.
+    """
+    rows = tomllib.loads(by_elements.FOUND.read_text(encoding="utf-8"))
+
+    assert set(rows) == set(twelve_parts.PARTS) == set(twelve_parts.FINE)
+    assert {row["elements_version"] for row in rows.values()} == {ELEMENTS_VERSION}, (
+        "run tests.strength.places.by_elements"
+    )
+    for name, row in rows.items():
+        at, percent = twelve_parts.FINE[name]
+        x, y, _ = row["weakest_mm"]
+        places = [(x, y), *((tie[0], tie[1]) for tie in row.get("ties_mm", []))]
+        assert min(twelve_parts.apart_mm(name, one, at) for one in places) < 2.0, name
+        rel = 0.02 if twelve_parts.PARTS[name].beam else 0.15
+        assert row["share_percent"] == pytest.approx(percent, rel=rel), name

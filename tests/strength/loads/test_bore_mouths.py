@@ -24,9 +24,9 @@ def test_a_blind_bore_is_open_where_no_matter_is() -> None:
 
 
 def test_a_through_bore_tells_by_the_part_that_lies_behind_it() -> None:
-    """The lid's bore goes on from 20 mm up; drawn at the same place instead, it tells nothing."""
+    """The lid's bore goes on from 20 mm up, and the box's from there down; drawn at the same place, neither tells."""
     lid = Claim(part="lid", bore=bore(1, 10.0, 10.0, 22.0, 4.5, 4.0), hardware=SCREW, fit="sliding")
     inside = replace(lid, bore=IN_BOX.bore)
 
-    assert ways_out([IN_BOX, lid], {}) == {("box", "b1"): (0.0, 0.0, 1.0)}
+    assert ways_out([IN_BOX, lid], {}) == {("box", "b1"): (0.0, 0.0, 1.0), ("lid", "b1"): (0.0, 0.0, -1.0)}
     assert ways_out([IN_BOX, inside], {}) == {}

@@ -44,9 +44,25 @@ def test_a_load_across_has_nothing_along_the_bore() -> None:
 def test_where_nothing_tells_which_way_is_out_that_is_asked() -> None:
     """Either may be, at a through bore, and where the load comes over the lid's head."""
     ((_, _, here),) = bore_pulls({"box": [_case(0.0, 0.0, 40.0)]}, [IN_BOX], {})
-    ((part, _, there),) = bore_pulls({"lid": [_case(0.0, 0.0, 40.0)]}, [IN_BOX, IN_LID], UP)
+    through = bore_pulls({"lid": [_case(0.0, 0.0, 40.0)]}, [IN_BOX, IN_LID], UP)
+    ((part, _, there),) = [one for one in through if one[0] == "box"]
 
     assert here.pull_n == pytest.approx(40.0)
     assert here.asks == "Does the load pull screw out of b1 of box, or press it in?"
     assert (part, there.said) == ("box", "through lid under a load")
     assert there.asks
+
+
+def test_where_the_lid_is_drawn_in_place_the_way_through_it_is_known() -> None:
+    """Lifted off the box, 40 N come to the thread in it, as they do to the head; pressed on it, nothing does."""
+    ways = {**UP, ("lid", "b1"): (0.0, 0.0, -1.0)}
+    lifted, pressed = (
+        {part: pull for part, _, pull in bore_pulls({"lid": [_case(0.0, 0.0, along_n)]}, [IN_BOX, IN_LID], ways)}
+        for along_n in (40.0, -40.0)
+    )
+
+    assert {part: (pull.pull_n, pull.asks) for part, pull in lifted.items()} == {
+        "box": (pytest.approx(40.0), ""),
+        "lid": (pytest.approx(40.0), ""),
+    }
+    assert {part: pull.pull_n for part, pull in pressed.items()} == {"lid": pytest.approx(-40.0)}

@@ -24,8 +24,10 @@ TURNS = '[[joint]]\nbetween = ["base", "arm"]\nhow = "turns"\n'
 PLACED = "load_at_mm = [100.0, 0.0, 20.0]\n"
 
 
-def _cases(make_job: MakeJob, text: str, solids: dict[str, Solid], name: str, load_n: float = 5.0) -> list[LoadCase]:
-    """Return what other parts pass on to one of them; all stand as drawn."""
+def _cases(
+    make_job: MakeJob, text: str, solids: dict[str, Solid], name: str, load_n: float = 5.0, gripping: Sequence[str] = ()
+) -> list[LoadCase]:
+    """Return what other parts pass on to one of them; all stand as drawn, and a cord drives some."""
     job: Job = make_job('[job]\nname = "x"\nmaterial = "petg"\n' + text, **solids)
     surveys = {one: survey(solid) for one, solid in solids.items()}
     claims, frames = claims_of(job, surveys).claims, dict.fromkeys(solids, STILL)
@@ -33,7 +35,7 @@ def _cases(make_job: MakeJob, text: str, solids: dict[str, Solid], name: str, lo
     def held(copy: str) -> tuple[Support, ...]:
         return supports_of(job, copy, solids, surveys, claims, frames)
 
-    others = loads_on_others(job, surveys, claims, frames, held, (), load_n)
+    others = loads_on_others(job, surveys, claims, frames, held, gripping, (), load_n)
     return list(others.passed_to(name, held(name)))
 
 
@@ -97,6 +99,16 @@ def test_a_load_that_nobody_placed_acts_at_the_far_end_of_what_reaches_farthest(
 
     assert cases
     assert all("far end of arm" in case.said and "Where and which way" in case.asks for case in cases)
+
+
+def test_beside_a_cord_loads_that_somebody_placed_are_passed_on_alone(make_job: MakeJob) -> None:
+    """The load acts at the tip then, or where it is stated, 500 N mm at the peg's root; not at the far end of each part."""
+    text = PART.format("base") + PART.format("arm") + TURNS + SCREW.format("mount", ["base"], 4.4)
+    placed = text.replace(PART.format("arm"), PART.format("arm") + PLACED + "load_dir = [0.0, 0.0, -1.0]\n")
+
+    assert _cases(make_job, text.replace("'", '"'), _on_a_peg(), "base", gripping=["jaw"]) == []
+    (case,) = _cases(make_job, placed.replace("'", '"'), _on_a_peg(), "base", gripping=["jaw"])
+    assert _wrench(case.pushes, (0.0, 0.0, 6.0))[1] == pytest.approx([0.0, 500.0, 0.0], abs=1e-3)
 
 
 def test_a_printed_pin_takes_the_moment_of_the_arm_that_it_carries(make_job: MakeJob) -> None:

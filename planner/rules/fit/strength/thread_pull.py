@@ -1,7 +1,8 @@
 """``strength.pullout``: whether a load along its axis pulls a screw out of its pilot, or an insert out of its bore.
 
 A screening number, as ``strength.bore`` is: it counts the shear strength between layers at its low end, that what
-lasts leaves of it, and is never worse than a hold. What pries a screw loose, or pulls its boss off, is not in it.
+lasts leaves of it, and is never worse than a hold. What the edge of a part that is levered off adds (prying) is in the
+pull; what pulls its boss off is not.
 """
 
 from __future__ import annotations
@@ -16,6 +17,7 @@ from planner.job import Job, StockSize
 from planner.rules.chosen_material import chosen_material
 from planner.rules.fit.part_case import PartCase
 from planner.rules.fit.strength.bore_force import BoreForce, feared_pull, known_pull
+from planner.rules.fit.strength.head_press import head_rules
 from planner.rules.fit.strength.lasting_strength import GoShare, go_share
 from planner.rules.fit.strength.thread_hold import ThreadHold
 from planner.rules.rule import ConstantFinding, Rule, at_most
@@ -140,11 +142,14 @@ class ThreadPull:
 
 
 def pull_rules(case: PartCase) -> list[Rule]:
-    """Return the rules of one loaded part whose screws or inserts are pulled; none where nothing pulls, or is known."""
+    """Return the rules of one loaded part whose screws or inserts are pulled, and of the heads that press on it.
+
+    None where nothing pulls, or is known.
+    """
     material = chosen_material(case.job)
     if case.job.use.carried_n is None or material is None or not case.loaded:
         return []
-    return list(_pulled(case, material.shear_mpa, go_share(case.job, material)))
+    return [*_pulled(case, material.shear_mpa, go_share(case.job, material)), *head_rules(case)]
 
 
 def _pulled(case: PartCase, shear_mpa: Sourced, go: GoShare) -> Iterator[Rule]:

@@ -26,7 +26,7 @@ name = "a"
 mesh = "a.stl"
 duty = "load"
 pose = [0, 0, -1]
-load_at_mm = [10.0, 10.0, 0.0]
+load_at_mm = {at}
 load_dir = {way}
 [[hardware]]
 name = "screw"
@@ -41,10 +41,12 @@ joins = ["a"]
 DOWN, UP, ACROSS = "[0, 0, -1]", "[0, 0, 1]", "[1, 0, 0]"
 
 
-def _found(make_job: MakeJob, load_n: float, way: str, more: str = "stack_mm = 12.0") -> list[Finding]:
-    """Return what is said of a screw in a blind pilot, 12 mm deep from above, while a load acts below it."""
+def _found(
+    make_job: MakeJob, load_n: float, way: str, more: str = "stack_mm = 12.0", at: str = "[10.0, 10.0, 0.0]"
+) -> list[Finding]:
+    """Return what is said of a screw in a blind pilot, 12 mm deep from above, while a load acts, below it or elsewhere."""
     job = make_job(
-        JOB.format(load_n=load_n, way=way, more=more), a=bored_plate(20, 20, 20, [(10, 10, 3.3, 64)], deep=12)
+        JOB.format(load_n=load_n, way=way, more=more, at=at), a=bored_plate(20, 20, 20, [(10, 10, 3.3, 64)], deep=12)
     )
     return [one for one in check(prepare(job, TODAY).bound, 100.0).findings if one.rule == "strength.pullout"]
 
@@ -66,10 +68,19 @@ def test_a_screw_pulled_straight_out_is_judged_by_the_closed_form(make_job: Make
     assert "screening number" in more.caution
 
 
-@pytest.mark.parametrize("way", [ACROSS, UP])
-def test_a_load_across_or_into_the_bore_pulls_nothing_out(make_job: MakeJob, way: str) -> None:
+@pytest.mark.parametrize(("way", "at"), [(ACROSS, "[1.0, 10.0, 20.0]"), (UP, "[10.0, 10.0, 0.0]")])
+def test_a_load_across_or_into_the_bore_pulls_nothing_out(make_job: MakeJob, way: str, at: str) -> None:
     """A force has no part along a line square to it; what presses the screw in leaves its thread alone."""
-    assert _found(make_job, 100.0, way) == []
+    assert _found(make_job, 100.0, way, at=at) == []
+
+
+def test_a_load_across_and_below_levers_the_part_off_its_screw(make_job: MakeJob) -> None:
+    """100 N, 20 mm under the face that the screw holds; it turns about the edge, 10 mm beside (statics): 200 N."""
+    (one,) = _found(make_job, 100.0, ACROSS)
+
+    assert one.measured == pytest.approx(100.0 * 200.0 / _held_n(), rel=5e-3)
+    assert "200 N pull screw in b1 out of the part" in one.why
+    assert "(200 N of it because a presses on its edge 10 mm from there)" in one.why
 
 
 def test_without_a_length_the_pull_is_a_question(make_job: MakeJob) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 from pathlib import Path
 
 from tests.shapes import Manifold, cylinder, solid_of, written
@@ -137,7 +138,7 @@ def job_text() -> str:
     pairs = [("palm", "thumb"), ("palm", "lever")]
     for finger in FINGERS:
         chain = ["palm", *(f"{finger}-{n + 1}" for n in range(len(LONG_MM)))]
-        pairs += list(zip(chain, chain[1:], strict=False))
+        pairs += pairwise(chain)
     for one, other in pairs:
         text.append(
             f'[[hardware]]\nname = "pin {other}"\nkind = "dowel-pin"\ndiameter_mm = {PIN_MM}\nbore_mm = {BORE_MM}\n'

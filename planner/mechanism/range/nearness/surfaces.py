@@ -89,7 +89,7 @@ def _least(
     """Return the least distance of two triangles of two trees, the second moved; 0 where two meet."""
     n, m, best = len(one_boxes) // 2, len(other_boxes) // 2, most * most
     nodes, near = np.empty((STACK_N, 2), np.int64), np.empty(STACK_N)
-    box, first, second, work = np.empty(6), np.empty((3, 3)), np.empty((3, 3)), np.empty((6, 3))
+    box, second, work = np.empty(6), np.empty((3, 3)), np.empty((6, 3))
     nodes[0, 0], nodes[0, 1], near[0], top = 1, 1, 0.0, 1
     while top:
         top -= 1
@@ -97,7 +97,7 @@ def _least(
         if near[top] >= best:
             continue
         if a >= n and b >= m:
-            best = _leaves(one, a - n, other, b - m, moved, best, first, second, work)
+            best = _leaves(one, a - n, other, b - m, moved, best, second, work)
             if best <= 0.0:
                 return 0.0
             continue
@@ -112,13 +112,14 @@ def _least(
                 nodes[top, j], nodes[top + 1, j] = nodes[top + 1, j], nodes[top, j]
             near[top], near[top + 1] = near[top + 1], near[top]
         top += 2
-    return min(np.sqrt(best), most)
+    return float(min(np.sqrt(best), most))
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
 def _size(boxes: Floats, node: int) -> float:  # pragma: no cover
     """Return the longest side of a box; below nothing for an empty one."""
-    return max(boxes[node, 3] - boxes[node, 0], boxes[node, 4] - boxes[node, 1], boxes[node, 5] - boxes[node, 2])
+    x, y, z = boxes[node, 3] - boxes[node, 0], boxes[node, 4] - boxes[node, 1], boxes[node, 5] - boxes[node, 2]
+    return float(max(x, y, z))
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
@@ -152,7 +153,6 @@ def _leaves(
     b: int,
     moved: Floats,
     best: float,
-    first: Floats,
     second: Floats,
     work: Floats,
 ) -> float:  # pragma: no cover

@@ -14,8 +14,8 @@ from tests.shapes import Manifold
 
 BODIES = (
     Manifold.sphere(5, 20),
-    Manifold.cube((10, 4, 3), True) - Manifold.cylinder(10, 1, 1, 16, True),  # noqa: FBT003
-    Manifold.cylinder(10, 3, 1, 12, True) + Manifold.cube((2, 2, 20)).translate((8, 0, 0)),  # noqa: FBT003
+    Manifold.cube((10, 4, 3), True) - Manifold.cylinder(10, 1, 1, 16, True),
+    Manifold.cylinder(10, 3, 1, 12, True) + Manifold.cube((2, 2, 20)).translate((8, 0, 0)),
     Manifold.sphere(8, 24) - Manifold.sphere(6, 24) + Manifold.sphere(1, 12),
 )
 
@@ -32,7 +32,7 @@ def _thrown(dice: random.Random) -> Frame:
 
 def test_gaps_are_those_of_manifold3d() -> None:
     """Of 160 places of a ball, a bored block, a two-piece body and a shell with a ball in it (Manifold 3, MinGap)."""
-    dice = random.Random(18)
+    dice = random.Random(18)  # noqa: S311
     surfaces = [surface_of(body) for body in BODIES]
     kinds = set()
     for n in range(160):
@@ -46,8 +46,8 @@ def test_gaps_are_those_of_manifold3d() -> None:
 
 def test_one_inside_the_other_meets_it() -> None:
     """A ball wholly inside a cube overlaps it, though their surfaces are 40 mm apart; in the cube's hollow it is free."""
-    ball, block = surface_of(Manifold.sphere(1, 16)), Manifold.cube((90, 90, 90), True)  # noqa: FBT003
-    hollow = block - Manifold.cube((82, 82, 82), True)  # noqa: FBT003
+    ball, block = surface_of(Manifold.sphere(1, 16)), Manifold.cube((90, 90, 90), True)
+    hollow = block - Manifold.cube((82, 82, 82), True)
 
     assert surface_gap_mm(surface_of(block), ball, STILL, 5.0) == 0.0
     assert surface_gap_mm(ball, surface_of(block), STILL, 5.0) == 0.0

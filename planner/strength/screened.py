@@ -187,7 +187,10 @@ def _asked(
         by_copy = list[tuple[str, list[LoadCase], list[LoadCase]]]()
         for copy in copies_of(part, frames, (*at_load, *chain(*moved))):
             supports = held(copy)
-            told = [(at_load.get(copy, ()), f"{load_n:g} N at the tip"), *_held(moved, copy, gripped)]
+            told: list[tuple[tuple[PointLoad, ...], str]] = [
+                ((load,), f"{load_n:g} N at the tip") for load in at_load.get(copy, ())
+            ]
+            told += _held(moved, copy, gripped)
             bare = part.judged_duty == "pin"  # its own cases follow
             cases = [] if bare else copy_cases(part, survey, supports, told, load_n, driven=copy in at_load)
             passed = list(others.passed_to(copy, supports))

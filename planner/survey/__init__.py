@@ -18,9 +18,11 @@ from planner.survey.rays import face_normals, first_hits
 from planner.survey.station import Inside, inside_at
 from planner.survey.survey import Below, Bore, Channel, Pose, Slot, Survey, ThinPlace, Walls
 from planner.survey.walls.run_out import RunOut
+from planner.survey.walls.triangle_tree import LEAF_N, tree_boxes
 
 __all__ = [
     "CLOSED_LEAST_PERCENT",
+    "LEAF_N",
     "SURVEY_VERSION",
     "Below",
     "Bore",
@@ -49,5 +51,6 @@ __all__ = [
     "shadow_mm",
     "survey",
     "survey_ahead",
+    "tree_boxes",
     "views_of",
 ]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 
 from planner.finding import Vec3
@@ -38,11 +39,12 @@ def loop_bearings(
         numbers = tuple(bodies.get(copy, STANDS) for copy in joint.parts)
         carrier = motion.here[joint.parts[0]].after(mechanism.frames[joint.parts[0]].inverse())
         axis, at = unit(carrier.direction(joint.axis)), times(carrier.point(joint.at_mm), factor)
-        slides, rubs = joint.kind == "slides", 0.0
+        slides, rubs_mm, rolls = joint.kind == "slides", 0.0, 0.0
         if joint.about is not None:  # the pin goes with the copy that carries it, and turns at its radius
             pin = motion.here[joint.parts[1]].after(mechanism.frames[joint.parts[1]].inverse())
             at, about = times(pin.point(joint.at_mm), factor), unit(pin.direction(joint.about))
-            rubs = radius_mm(job, joint) * abs(_turned(motion, joint, about, factor))
+            turned = _turned(motion, joint, about, factor)
+            rubs_mm, rolls = math.copysign(radius_mm(job, joint), turned), radius_mm(job, joint) * abs(turned)
         speed = _slid(motion, joint, at, axis, factor) if slides else _turned(motion, joint, axis, factor)
         found.append(
             Bearing(
@@ -51,8 +53,9 @@ def loop_bearings(
                 at_mm=at,
                 slides=slides,
                 about=joint.about,
+                rubs_about_mm=rubs_mm,
                 radius_mm=pin_mm(job, joint),
-                speed_ratio=abs(speed) + rubs if joint.about is not None else speed,
+                speed_ratio=speed + math.copysign(rolls, speed),
                 pin=joint.pin,
                 part=part_of(joint.parts[1]),
             )

@@ -179,13 +179,14 @@ def held_pulls(
 
 
 def tips(job: Job, frames: Mapping[str, Frame], strung: Mapping[str, StrungCord | str], load_n: float) -> CopyLoads:
-    """Return a load at the tip of every copy that a cord drives, in its mesh, as drawn.
+    """Return a load at each tip of every copy that a cord drives, one at a time, in its mesh, as drawn.
 
-    It acts as the part's ``load_dir`` says, else across the axis of the joint and the arm to it.
+    It acts as the part's ``load_dir`` says, else across the axis of the joint and the arm to it: where several cords
+    drive one copy, each for itself.
     """
     found: CopyLoads = {}
     for one in strung.values():
-        if not isinstance(one, StrungCord) or one.cord.kind == "elastic" or one.driven in found:
+        if not isinstance(one, StrungCord) or one.cord.kind == "elastic":
             continue
         part = job.part(part_of(one.driven))
         tip = part.load_at_mm or one.cord.grip_at_mm
@@ -195,8 +196,8 @@ def tips(job: Job, frames: Mapping[str, Frame], strung: Mapping[str, StrungCord 
         arm = less(tip, back.point(one.joint.at_mm))
         way = part.load_dir or cross(back.direction(one.joint.axis), arm)
         if size(way) > 0.0:
-            force = times(unit(way), load_n)
-            found[one.driven] = (PointLoad(copy=one.driven, at_mm=tip, force_n=force),)
+            load = PointLoad(copy=one.driven, at_mm=tip, force_n=times(unit(way), load_n))
+            found[one.driven] = tuple(dict.fromkeys((*found.get(one.driven, ()), load)))
     return found
 
 

@@ -124,12 +124,8 @@ class LoopBalance:
 
     @cached_property
     def _rubbed(self) -> Floats:
-        """The forces in the joints under each joint's own friction of 1 N mm, (n, n, 3).
-
-        Of a pin in a slot it is not known here which of its two motions rubs: its friction takes work alone.
-        """
-        every = range(len(self.bearings))
-        return np.array([self._statics.rubbed(n, self.sense) * (self.bearings[n].about is None) for n in every])
+        """The forces in the joints under each joint's own friction of 1 N mm, or 1 N where it slides, (n, n, 3)."""
+        return np.array([self._statics.rubbed(n, self.sense) for n in range(len(self.bearings))])
 
     @cached_property
     def _axes(self) -> Floats:

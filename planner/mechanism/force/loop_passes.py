@@ -19,8 +19,6 @@ FREE_SHARE = 1e-6
 """A link that may be pressed by more than this share without any load is held more often than statics tell."""
 LEFT_SHARE = 0.02
 """Loads of which more is left out of balance are held by something untold; less is rounding and small steps."""
-LEFT_IN_SLOT = 0.25
-"""The same with a pin in a slot, whose friction takes work and is put on no body."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -90,13 +88,10 @@ def passed(balance: LoopBalance, grip_n: float, friction_ratio: float) -> Passed
     bearings = flattened(balance.bearings) or balance.bearings
     axes = np.array([one.axis for one in bearings])
     across = np.linalg.norm(forces - (forces * axes).sum(axis=1)[:, None] * axes, axis=1)
-    rubs = [
-        0.0 if one.about is not None else friction_ratio * one.radius_mm * float(force)
-        for one, force in zip(bearings, across, strict=True)
-    ]
+    rubs = [friction_ratio * one.radius_mm * float(force) for one, force in zip(bearings, across, strict=True)]
     loads = (*scaled(balance.pull, pull_n), *scaled([balance.grip], grip_n), *balance.rest)
     numbered = [(balance.bodies.get(load.copy, balance.stands), load) for load in loads]
     found, couples, left = Statics(bearings, balance.stands).whole(numbered, rubs, balance.sense)
-    if left > (LEFT_SHARE if all(one.about is None for one in bearings) else LEFT_IN_SLOT):
+    if left > LEFT_SHARE:
         return None
     return Passed(pull_n=pull_n, forces_n=found, couples_n_mm=couples)

@@ -36,6 +36,8 @@ class Bearing:
         Whether it slides along the line instead of turning about it.
     about
         Of a pin that slides in a slot: the axis that it turns about as well. Else None.
+    rubs_about_mm
+        Of such a pin: the radius at which it rubs as it turns, below nothing where it turns against that axis.
     radius_mm
         At which its friction acts; for one that slides 1.
     speed_ratio
@@ -49,6 +51,7 @@ class Bearing:
     at_mm: Vec3
     slides: bool = False
     about: Vec3 | None = None
+    rubs_about_mm: float = 0.0
     radius_mm: float = 0.0
     speed_ratio: float = 1.0
     pin: str = ""
@@ -97,8 +100,8 @@ class Statics:
         for number, (bearing, rub) in enumerate(zip(self.bearings, rubs, strict=True)):
             if abs(bearing.speed_ratio) < STILL_RATIO:
                 continue
-            way = -math.copysign(rub, sense * bearing.speed_ratio) * np.array(bearing.axis)
-            (forces if bearing.slides else couples)[number] += way
+            force, couple = _rub(bearing, sense)
+            forces[number], couples[number] = rub * force, rub * couple
             wanted -= self._between(bearing, forces[number], couples[number])
         shares = self._back @ wanted
         left = float(np.linalg.norm(wanted - self._matrix @ shares))
@@ -132,9 +135,7 @@ class Statics:
         bearing = self.bearings[number]
         if abs(bearing.speed_ratio) < STILL_RATIO:
             return np.zeros((len(self.bearings), 3))
-        way = -math.copysign(1.0, sense * bearing.speed_ratio) * np.array(bearing.axis)
-        still = np.zeros(3)
-        return self._passed(-self._between(bearing, *((way, still) if bearing.slides else (still, way))))
+        return self._passed(-self._between(bearing, *_rub(bearing, sense)))
 
     def _between(self, bearing: Bearing, force: Floats, moment: Floats) -> Floats:
         """Return what a force and a moment that a joint passes do to its two bodies, one way and the other."""
@@ -156,6 +157,16 @@ class Statics:
 def reactions_n(bearings: Sequence[Bearing], loads: Sequence[tuple[int, PointLoad]], stands: int) -> tuple[Vec3, ...]:
     """Return the force that each joint passes from its standing to its moving body."""
     return tuple((float(x), float(y), float(z)) for x, y, z in Statics(bearings, stands).under(loads))
+
+
+def _rub(bearing: Bearing, sense: float) -> tuple[Floats, Floats]:
+    """Return the force and the couple on the moving body by which a joint rubs with 1 N mm, or 1 N where it slides."""
+    way = -math.copysign(1.0, sense * bearing.speed_ratio) * np.array(bearing.axis)
+    if not bearing.slides:
+        return np.zeros(3), way
+    if bearing.about is None:
+        return way, np.zeros(3)
+    return way, -math.copysign(1.0, sense) * bearing.rubs_about_mm * np.array(bearing.about)
 
 
 def _passes(bearing: Bearing) -> list[tuple[Floats, Floats]]:

@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 
 from planner.finding import Vec3
 from planner.mechanism.places.frame import STILL, Frame
+from planner.mechanism.range.nearness.surfaces import Surface, surface_gap_mm, surface_of
 
 SEARCH_MM = 1.0
 """Gaps on the way that is needed are looked for so far; what is farther away is free."""
@@ -22,6 +23,8 @@ LEAST_MM3 = 1e-6
 THIN_MM = 0.003
 THIN_TOUCHING_MM = 0.02
 """Overlaps thinner than this are rounding; of bodies that touch at rest, facets sliding on facets."""
+APART_MM = 1e-9
+"""Surfaces farther apart than rounding share nothing: they need not be cut."""
 SUNK_MM = 0.1
 """Bodies that overlap by thicker pieces as drawn lie in each other: one of them cannot stand there."""
 Floats = NDArray[np.float64]
@@ -62,7 +65,7 @@ class Meeting:
     def rest_gap_mm(self) -> float:
         """How near they are as drawn, up to the search length; 0 where they touch or overlap."""
         near = self.near_mm(None) < self.search_mm
-        return float(self.one.min_gap(self.other, self.search_mm)) if near else self.search_mm
+        return surface_gap_mm(*self.surfaces, STILL, self.search_mm) if near else self.search_mm
 
     @cached_property
     def touching(self) -> bool:
@@ -94,6 +97,11 @@ class Meeting:
         box = np.array(self.other.bounding_box()).reshape(2, 3)
         return np.array([[box[i, 0], box[j, 1], box[k, 2]] for i in (0, 1) for j in (0, 1) for k in (0, 1)])
 
+    @cached_property
+    def surfaces(self) -> tuple[Surface, Surface]:
+        """The surfaces of both bodies."""
+        return surface_of(self.one), surface_of(self.other)
+
     def between(self, moves: list[Frame]) -> Frame:
         """Return how the moving body moves as seen from the standing one."""
         return moves[self.groups[0]].inverse().after(moves[self.groups[1]])
@@ -118,6 +126,8 @@ class Meeting:
 
     def _thick(self, step: Frame) -> list[manifold3d.Manifold]:
         """Return the pieces of what overlaps after a step that are thicker than rounding: twice volume over surface."""
+        if not self.touching and surface_gap_mm(*self.surfaces, step, APART_MM) >= APART_MM:
+            return []
         shared = self.cores[0] ^ self.cores[1].transform(step.matrix())
         if float(shared.volume()) <= LEAST_MM3:
             return []
@@ -131,7 +141,7 @@ class Meeting:
             return most_mm
         if self.touching:
             return 0.0 if near <= 0.0 and self.overlap(step) is not None else most_mm
-        return float(self.one.min_gap(self.other.transform(step.matrix()), most_mm))  # 0 where they meet
+        return surface_gap_mm(*self.surfaces, step, most_mm)
 
     def travel_mm(self, one: Frame, other: Frame) -> float:
         """Return how far the moving body's farthest corner goes between two steps: no point of it goes farther."""

@@ -30,7 +30,24 @@ class Tree:
 
 
 def tree_of(corners: Floats, normals: Floats, straight_cos: Floats, chain: Floats) -> Tree:
-    """Put triangles (m, 3, 3) in a tree, by the Morton order of their middles (Morton 1966)."""
+    """Put triangles (m, 3, 3) in a tree."""
+    order, sorted_corners, boxes = tree_boxes(corners)
+    return Tree(
+        corners=sorted_corners,
+        normals=np.ascontiguousarray(normals[order]),
+        face=order,
+        boxes=boxes,
+        straight_cos=np.ascontiguousarray(straight_cos[order]),
+        chain=np.ascontiguousarray(chain[order]),
+    )
+
+
+def tree_boxes(corners: Floats) -> tuple[Ints, Floats, Floats]:
+    """Return triangles (m, 3, 3) by the Morton order of their middles (Morton 1966): numbers, corners, and boxes.
+
+    The boxes are those of a complete binary tree: 1 is the root, 2 n and 2 n + 1 lie in n, and each of the second half
+    holds the next ``LEAF_N`` triangles.
+    """
     middles = corners.mean(axis=1)
     low, size = middles.min(axis=0), max(float(np.ptp(middles, axis=0).max()), 1e-12)
     cells = np.minimum((middles - low) / size * 2**20, 2**20 - 1).astype(np.uint64)
@@ -48,14 +65,7 @@ def tree_of(corners: Floats, normals: Floats, straight_cos: Floats, chain: Float
         boxes[width : 2 * width, :3] = below[:, :, :3].min(axis=1)
         boxes[width : 2 * width, 3:] = below[:, :, 3:].max(axis=1)
         width //= 2
-    return Tree(
-        corners=sorted_corners,
-        normals=np.ascontiguousarray(normals[order]),
-        face=order.astype(np.int64),
-        boxes=boxes,
-        straight_cos=np.ascontiguousarray(straight_cos[order]),
-        chain=np.ascontiguousarray(chain[order]),
-    )
+    return order.astype(np.int64), sorted_corners, boxes
 
 
 def _spread(value: NDArray[np.uint64]) -> NDArray[np.uint64]:

@@ -173,3 +173,51 @@ def test_a_toggle_clamp_needs_no_pull_beyond_its_dead_point_and_holds_any_grip(m
     assert 0.0 < pulls[line] < pulls[places.index(0.0)]
     assert pulls[places.index(-69.0)] == 0.0
     assert balances[places.index(-69.0)].grip_for_n(1.0, 0.3) == math.inf
+
+
+def scotch_yoke() -> tuple[Mechanism, tuple[float, float, float]]:
+    """Return a crank of 20 mm at 50 degrees whose pin slides in a slot along y, the yoke along x; and the pin's place."""
+    pin = (CRANK * math.cos(math.radians(50.0)), CRANK * math.sin(math.radians(50.0)), 0.0)
+    z = (0.0, 0.0, 1.0)
+    joints = (
+        MovingJoint(name="base to crank", parts=("base", "crank"), kind="turns", axis=z, at_mm=(0.0, 0.0, 0.0)),
+        MovingJoint(
+            name="slot", parts=("yoke", "crank"), kind="slides", axis=(0.0, 1.0, 0.0), at_mm=pin, about=z, pin="pin"
+        ),
+        MovingJoint(
+            name="guide", parts=("base", "yoke"), kind="slides", axis=(1.0, 0.0, 0.0), at_mm=(0.0, pin[1], 0.0)
+        ),
+    )
+    solids = {name: cuboid(1, 1, 1) for name in ("base", "crank", "yoke")}
+    ranges: dict[str, tuple[float | None, float | None]] = {"base to crank": (None, None)}
+    return Device(name="yoke", solids=solids, joints=joints, ranges=ranges).mechanism(), pin
+
+
+@pytest.mark.parametrize("mu", [0.0, 0.1, 0.3])
+def test_a_pin_rubs_along_its_slot_and_pushes_the_yoke_into_its_guide(heron: Path, mu: float) -> None:
+    """Statics by hand of a Scotch yoke: N on the slot's wall, mu N along it, which the guide takes and rubs with again.
+
+    N = F + mu mu N, and P r = N r sin t + mu N r cos t + mu N d / 2 for a pin of the width d; without friction F sin t.
+    """
+    loop, pin = scotch_yoke()
+    job = read_job(heron)
+    job = replace(job, hardware=(replace(job.hardware[0], name="pin", diameter_mm=4.0),))
+    motions = motions_over(lambda deg: loop.frames_at({"base to crank": deg}), [-10.0, 0.0, 10.0])
+    bodies, turn = moving_bodies(loop, motions[0]), math.radians(50.0)
+    far = (pin[0] - 4000.0 * math.sin(turn), pin[1] + 4000.0 * math.cos(turn), 0.0)
+    path = (PointStop(copy="base", at_mm=far), PointStop(copy="crank", at_mm=pin))
+    driven = DrivenJoint(
+        motions=motions,
+        factor=1.0,
+        moving=frozenset(bodies),
+        axis=(0.0, 0.0, 1.0),
+        pin_mm=0.0,
+        pull=Strung(stops=path, run=run_of(path, motions, 1.0, 1.0)),
+        tip=("yoke", pin),
+        loops=tuple(loop_bearings(job, loop, motion, bodies, 1.0) for motion in motions),
+        bodies=bodies,
+    )
+    wall = 40.0 / (1.0 - mu * mu)
+    by_hand = wall * (math.sin(turn) + mu * (math.cos(turn) + 2.0 / CRANK))
+
+    assert driven.balance(1, Friction()).pull_for_n(40.0, mu) == pytest.approx(by_hand, rel=1e-6)

@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from planner.mechanism.cord_effects.cord_on_joint import StrungCord
-from planner.mechanism.cord_effects.tip_loads import CopyLoads, tip_loads
+from planner.mechanism.cord_effects.tip_loads import CopyLoads, tip_loads, tips
 from planner.plan import Prepared
 from tests.mechanism.cord_effects.one_jaw import OneJaw, one_jaw
 
@@ -87,3 +87,16 @@ def test_a_tip_is_pushed_across_axis_and_arm(heron_ready: Prepared) -> None:
 
     assert np.linalg.norm(load.force_n) == pytest.approx(20.0)
     assert np.dot(load.force_n, load.at_mm) == pytest.approx(0.0, abs=0.1)
+
+
+def test_two_cords_that_grip_at_two_places_load_both(device: OneJaw) -> None:
+    """A second cord on the jaw grips 20 mm farther in: its load is one more; a twin at the same place adds none."""
+    one = _cord(device)
+    inner = replace(one, cord=replace(one.cord, grip_at_mm=(40.0, 0.0, 2.5)))
+    frames = device.mechanism.frames
+
+    loads = tips(device.job, frames, {"pull": one, "inner": inner}, 15.0)["jaw"]
+
+    assert {load.at_mm for load in loads} == {(60.0, 0.0, 2.5), (40.0, 0.0, 2.5)}
+    assert all(np.linalg.norm(load.force_n) == pytest.approx(15.0) for load in loads)
+    assert len(tips(device.job, frames, {"pull": one, "twin": one}, 15.0)["jaw"]) == 1

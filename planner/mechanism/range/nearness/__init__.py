@@ -1,0 +1,1 @@
+"""How near two bodies come, told without cutting either."""

@@ -39,8 +39,10 @@ def test_dates_follow_from_who_does_what(plans: Mapping[str, Plan]) -> None:
 
 
 def test_a_step_begins_no_sooner_by_the_clock_of_its_own_job(plans: Mapping[str, Plan]) -> None:
-    """By hand: a clock that begins two days after the other jobs', and work that waits for its minute 600 (a day that
-    was agreed, a plate that still runs): nobody does it sooner than ten hours into that clock."""
+    """By hand: a clock that begins two days after the others', and work that waits for its minute 600: ten hours into it.
+
+    So does what waits for a day that was agreed, or for a plate that still runs.
+    """
     name = next(iter(plans))
     clocks = plans[name].clocks
     assert clocks is not None

@@ -7,6 +7,7 @@ from dataclasses import replace
 from planner.job import Spool
 from planner.plan import Plan
 from planner.plan.dates.fed_plates import Feeds, feeding_of, fewest_short
+from planner.plan.dates.spool_ends import JobToFeed
 from planner.plan.plates.plate_inputs import PlateInputs
 from planner.schedule import Feed, JobLoads, Planned, PlateLoad
 from planner.schedule.calendar.timetable import Problem
@@ -28,7 +29,8 @@ def test_fewer_at_once_stand_only_where_they_help(heron_plan: Plan) -> None:
     """By hand: 20 g short with two spools at once; with one, none short is taken, and as much, or a plate untimed, is not."""
     spools = tuple(Spool(material=heron_plan.material.name, left_g=5000.0, id=f"S{n}") for n in range(2))
     inputs = PlateInputs.at(heron_plan.stage.sized, replace(heron_plan.job, spools=spools))
-    asking, loads = [(inputs, heron_plan.plates, {}, {})], (_loads(heron_plan),)
+    asking: list[JobToFeed] = [(inputs, heron_plan.plates, {}, {})]
+    loads = (_loads(heron_plan),)
 
     def at_once(made: tuple[JobLoads, ...]) -> int:
         return sum(REEL in feeds for feeds in made[0].reels.values())

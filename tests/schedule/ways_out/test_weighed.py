@@ -35,8 +35,8 @@ def test_who_lacks_filament_or_money_has_no_date() -> None:
     grams = Situation(jobs=TWO, grams=(reel, reel), left_g={"petg red": 150.0})
     money = Situation(jobs=TWO, costs=(10.0, 10.0), budget=15.0)
 
-    assert (weighed(grams).late, weighed(grams).unfed) == ((1, 1), {1})
-    assert (weighed(money).late, weighed(money).unpaid) == ((1, 1), {1})
+    assert (weighed(grams).late, weighed(grams).unfed) == ((1, 1), frozenset({1}))
+    assert (weighed(money).late, weighed(money).unpaid) == ((1, 1), frozenset({1}))
 
 
 def test_the_same_jobs_are_put_on_a_calendar_once() -> None:

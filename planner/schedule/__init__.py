@@ -33,9 +33,10 @@ from planner.schedule.risk.split_tradeoff import Batch, CurvePoint, batch_of
 from planner.schedule.solver.calendar_proof import proved
 from planner.schedule.solver.solve import TIMING_VERSION, solved
 from planner.schedule.solver.spool_feed import fed
-from planner.schedule.ways_out.binding import Buy, Limits, Situation, limits
+from planner.schedule.ways_out.binding import Buy, Limits, limits
 from planner.schedule.ways_out.job_changes import Change, Split, changes
 from planner.schedule.ways_out.ways_out import Way, ways_out
+from planner.schedule.ways_out.weighed import Feeding, MoreSpool, Planned, Situation
 
 __all__ = [
     "AIMS",
@@ -55,6 +56,7 @@ __all__ = [
     "CurvePoint",
     "FamilyRatio",
     "Feed",
+    "Feeding",
     "Forecast",
     "HandRun",
     "Hazard",
@@ -66,8 +68,10 @@ __all__ = [
     "Marks",
     "Mishap",
     "Months",
+    "MoreSpool",
     "Need",
     "Past",
+    "Planned",
     "PlateLoad",
     "PrintRun",
     "Reel",

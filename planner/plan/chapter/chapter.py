@@ -177,6 +177,7 @@ def _job(
         standing=standing,
         hands_before_min=coupon.hands_min if coupon else 0,
         printers_free={**printers_free, **{name: max(at, printers_free.get(name, at)) for name, at in waits.items()}},
+        measured=waits,
         moves_a_day=moves,
     )
 

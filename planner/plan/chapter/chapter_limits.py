@@ -7,7 +7,10 @@ from collections.abc import Mapping
 from planner.job import kind_of
 from planner.plan.chapter.money import delivered_cost
 from planner.plan.chapter.shared import Shared
-from planner.plan.dates.timed_plan import JobPlates, job_loads, wall_of_jobs
+from planner.plan.dates.as_it_stands import Drawn
+from planner.plan.dates.fed_plates import feeding_of
+from planner.plan.dates.spool_ends import JobToFeed
+from planner.plan.dates.timed_plan import JobPlates, job_loads, to_feed, wall_of_jobs
 from planner.plan.plan_record import Plan
 from planner.schedule import Limits, Situation, limits
 
@@ -34,6 +37,7 @@ def limits_of(plans: Mapping[str, Plan], jobs: Mapping[str, JobPlates], shared: 
             budget=shares.budget,
             currency=shares.currency,
             planned_days=tuple(_late_days(plans[name]) for name in jobs),
+            feeding=feeding_of([_to_feed(job, jobs) for job in jobs.values()]),
         )
     )
 
@@ -91,5 +95,16 @@ def _left_g(jobs: Mapping[str, JobPlates]) -> dict[str, float]:
 
 def _drawn_g(jobs: Mapping[str, JobPlates], spool: str) -> float:
     """Return the grams that running plates draw from a spool: jobs planned later count those of earlier ones, too."""
-    drawn = [job.standing.drawn.get(spool) for job in jobs.values()]
-    return min((each.grams if each else 0.0 for each in drawn), default=0.0)
+    return _drawn(jobs, spool).grams
+
+
+def _drawn(jobs: Mapping[str, JobPlates], spool: str) -> Drawn:
+    """Return what running plates draw from a spool: the least that any job counts."""
+    drawn = [job.standing.drawn.get(spool) or Drawn() for job in jobs.values()]
+    return min(drawn, key=lambda each: each.grams, default=Drawn())
+
+
+def _to_feed(job: JobPlates, jobs: Mapping[str, JobPlates]) -> JobToFeed:
+    """Return what is to be fed of a job where all are planned as one: plates of others draw nothing beforehand."""
+    inputs, plates, drawn, last = to_feed(job)
+    return inputs, plates, {name: _drawn(jobs, name) for name in drawn}, last

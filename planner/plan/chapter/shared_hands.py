@@ -8,7 +8,7 @@ from datetime import datetime
 from math import ceil
 
 from planner.plan.plan_record import Plan
-from planner.schedule import Clocks, Helper, JobHands, Staffed, StepRun, Wall, shop_of, staffed
+from planner.schedule import Clocks, Helper, JobHands, Staffed, Step, StepRun, Wall, shop_of, staffed
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,7 +49,9 @@ def with_helpers(plans: Mapping[str, Plan], helpers: Sequence[Helper]) -> Shared
             free = clocks.table.at(clocks.table.cleared_min)
             begin = ceil(wall.minutes_to(max(free, own.start or free)))
             asked[number] = JobHands(
-                steps=tuple(run.step for run in clocks.steps), begin_min=begin, deadline=own.deadline
+                steps=tuple(_by_clock(run.step, clocks.table.wall, wall) for run in clocks.steps),
+                begin_min=begin,
+                deadline=own.deadline,
             )
     found = staffed(asked, helpers, shop_of(calendar, (), wall).attended, wall)
     changed = {names[n]: _with_runs(timed[names[n]], found, n, wall) for n in asked}
@@ -65,6 +67,13 @@ def with_helpers(plans: Mapping[str, Plan], helpers: Sequence[Helper]) -> Shared
     )
     unmet = {names[n]: why for n, why in found.unmet.items()}
     return SharedHands(plans={name: changed.get(name, plan) for name, plan in plans.items()}, rows=rows, unmet=unmet)
+
+
+def _by_clock(step: Step, own: Wall, wall: Wall) -> Step:
+    """Return a step whose earliest minute is told by the clock of all jobs, not by that of its own job's schedule."""
+    if not step.not_before_min:
+        return step
+    return replace(step, not_before_min=max(0, ceil(wall.minutes_to(own.at(step.not_before_min)))))
 
 
 def _with_runs(plan: Plan, found: Staffed, number: int, wall: Wall) -> Plan:

@@ -34,7 +34,8 @@ def job_with_times(
 ) -> TimedPlates:
     """Return one job's plates with times; without a calendar, or a start, they stay as they are.
 
-    ``hands_before_min`` of work lie before the first plate; ``printers_free`` says from when on printers take plates.
+    ``hands_before_min`` of work lie before the first plate; ``printers_free`` says from when on printers take plates,
+    because their coupons are measured then.
     """
     calendar = inputs.job.calendar
     if calendar is None or calendar.start is None:
@@ -45,6 +46,7 @@ def job_with_times(
         plates=tuple(plates),
         hands_before_min=hands_before_min,
         printers_free=free,
+        measured=free,
         standing=standing or Standing(),
     )
     return plates_with_times([job], [batches])[0]

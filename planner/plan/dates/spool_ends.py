@@ -14,7 +14,7 @@ from planner.packing import Plate
 from planner.phrases import listed, moment
 from planner.plan.dates.as_it_stands import Drawn
 from planner.plan.plates.plate_inputs import PlateInputs
-from planner.schedule import Clocks, Feed, Need, Reel, Timetable, Wall, fed
+from planner.schedule import Clocks, Feed, Need, PrintRun, Reel, Shop, Timetable, Wall, fed
 
 SOURCE = "[[spool]] left_g, the plates' grams with the reserve, and [plan] attended"
 
@@ -41,9 +41,12 @@ def reels_of(job: Job, material: Material, number: int) -> tuple[Reel, ...]:
     )
 
 
-def feeds_of(jobs: Sequence[JobToFeed], tables: Sequence[Timetable]) -> list[tuple[Feed, ...]]:
+def feeds_of(
+    jobs: Sequence[JobToFeed], placed: Sequence[Sequence[PrintRun]], wall: Wall, shop: Shop
+) -> list[tuple[Feed, ...]]:
     """Return for every job what feeds its plates that have a time; nothing where grams are withheld or not weighed.
 
+    ``placed`` are each job's runs, on the schedule of all.
     Spools with an id serve all jobs: none of their grams feeds two plates, and none feeds two printers at once.
     """
     found: list[tuple[Feed, ...]] = [() for _ in jobs]
@@ -55,9 +58,9 @@ def feeds_of(jobs: Sequence[JobToFeed], tables: Sequence[Timetable]) -> list[tup
             own = reels_of(inputs.job, inputs.material, k)
             if own and all(plate.mass_g is not None for plate in plates):
                 needs += _needs(inputs, plates, k, last)
-                reels |= {reel.key: _less(reel, drawn.get(reel.name), tables[k].wall) for reel in own}
-        placed = [run for k in mine for run in tables[k].placed]
-        feeds = fed(needs, tuple(reels.values()), placed, tables[mine[0]].shop) if needs else ()
+                reels |= {reel.key: _less(reel, drawn.get(reel.name), wall) for reel in own}
+        runs = [run for k in mine for run in placed[k]]
+        feeds = fed(needs, tuple(reels.values()), runs, shop) if needs else ()
         for k in mine:
             found[k] = tuple(feed for feed in feeds if feed.job == k)
     return found

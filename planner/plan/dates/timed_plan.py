@@ -11,12 +11,13 @@ from math import ceil
 from planner.job import printers_of
 from planner.packing import Plate
 from planner.plan.dates.as_it_stands import Standing, as_stood, last_spools
+from planner.plan.dates.fed_plates import fewest_short
 from planner.plan.dates.hands_work import FIT, hand_steps
 from planner.plan.dates.plate_hours import plate_loads
 from planner.plan.dates.split_batches import packed_of
 from planner.plan.dates.split_for_dates import parted_for_dates
 from planner.plan.dates.spool_ends import JobToFeed, feeds_of, watched_note
-from planner.plan.dates.spools_at_once import at_once, short_g, with_fewer_at_once
+from planner.plan.dates.spools_at_once import at_once
 from planner.plan.plates.finished_plates import finished_plates
 from planner.plan.plates.plate_inputs import PlateInputs
 from planner.schedule import (
@@ -47,15 +48,16 @@ STRONGER = {"never": ("when-needed", "when-it-pays"), "when-needed": ("when-it-p
 class JobPlates:
     """A job's plates that get dates; its calendar has a start.
 
-    ``hands_before_min`` of work lie before the first plate; ``printers_free`` says from when on printers take plates;
-    ``standing`` what the chapter's last plan says, and what runs; ``moves_a_day`` how many plates of that plan may move
-    for a day late less.
+    ``hands_before_min`` of work lie before the first plate; ``printers_free`` says from when on printers take plates,
+    ``measured`` when the coupon is of each that has to print one first; ``standing`` what the chapter's last plan says,
+    and what runs; ``moves_a_day`` how many plates of that plan may move for a day late less.
     """
 
     inputs: PlateInputs
     plates: tuple[Plate, ...]
     hands_before_min: int = 0
     printers_free: Mapping[str, datetime] = field(default_factory=dict)
+    measured: Mapping[str, datetime] = field(default_factory=dict)
     standing: Standing = field(default_factory=Standing)
     moves_a_day: int = MOVES_A_DAY
 
@@ -91,7 +93,7 @@ def _loads_of(job: JobPlates, wall: Wall) -> tuple[JobLoads, tuple[str, ...]]:
     calendar = job.inputs.job.calendar
     assert calendar is not None
     loads, barred = plate_loads(job.inputs, job.plates)
-    reels = at_once(_to_feed(job))
+    reels = at_once(to_feed(job))
     steps, until = _steps_left(job, wall), job.standing.until
     if until is not None and steps:  # pieces that still run are not there before
         steps = (
@@ -105,6 +107,7 @@ def _loads_of(job: JobPlates, wall: Wall) -> tuple[JobLoads, tuple[str, ...]]:
         steps=steps,
         printers_free=job.printers_free,
         running=job.standing.running,
+        measured=job.measured,
         reels=reels,
         hours=job.standing.hours,
         moves_a_day=job.moves_a_day,
@@ -131,15 +134,10 @@ def _with_spools(
     Where that leaves a plate without a time, or another spool ends at night, the first schedule stands with its hold.
     Where a plate is short, fewer spools at once are tried, down to one.
     """
-    asking = [_to_feed(job) for job in jobs]
-    tables = timetables(loads)
-    feeds = feeds_of(asking, tables)
-    fewer = loads
-    while fewer := with_fewer_at_once(asking, fewer, feeds):
-        other = timetables(fewer)
-        again = feeds_of(asking, other)
-        if short_g(again) < short_g(feeds) and _unmet_n(other) <= _unmet_n(tables):
-            loads, tables, feeds = fewer, other, again
+    asking = [to_feed(job) for job in jobs]
+    loads, tables, feeds = fewest_short(
+        asking, loads, timetables, lambda made: (_feeds_of(asking, made), _unmet_n(made))
+    )
     alone = [{feed.plate for feed in mine if feed.unattended and not feed.short_g} for mine in feeds]
     if not any(alone):
         return tables, feeds
@@ -148,14 +146,21 @@ def _with_spools(
         for job, mine in zip(loads, alone, strict=True)
     ]
     other = timetables(moved)
-    again = feeds_of(asking, other)
+    again = _feeds_of(asking, other)
     if _unmet_n(other) > _unmet_n(tables) or any(feed.unattended for mine in again for feed in mine):
         return tables, feeds
     told = [(watched_note(mine),) if mine else () for mine in alone]
     return tuple(replace(x, notes=(*x.notes, *notes)) for x, notes in zip(other, told, strict=True)), again
 
 
-def _to_feed(job: JobPlates) -> JobToFeed:
+def _feeds_of(asking: Sequence[JobToFeed], tables: Sequence[Timetable]) -> list[tuple[Feed, ...]]:
+    """Return for every job what feeds its plates; all jobs' tables are of one schedule."""
+    if not tables:
+        return []
+    return feeds_of(asking, [table.placed for table in tables], tables[0].wall, tables[0].shop)
+
+
+def to_feed(job: JobPlates) -> JobToFeed:
     """Return what is to be fed of a job, and what feeds it."""
     return job.inputs, job.plates, job.standing.drawn, last_spools(job.plates, job.standing)
 

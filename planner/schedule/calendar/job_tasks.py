@@ -64,9 +64,9 @@ class JobLoads:
     """One job to schedule: its plates, its calendar with a start, its printers, and the hands' work after its plates.
 
     ``printers_free`` says from when on a printer takes plates, where that is not at once; ``running`` when what runs
-    on a printer should end. ``reels`` are the spools by id, each with the colours of ``PlateLoad.reel`` that it feeds.
-    ``hours`` are those of printers that have their own, ``moves_a_day`` the plates of the last plan that may move for a
-    day late less.
+    on a printer should end; ``measured`` when the coupon is of each that has to print one first. ``reels`` are the
+    spools by id, each with the colours of ``PlateLoad.reel`` that it feeds. ``hours`` are those of printers that have
+    their own, ``moves_a_day`` the plates of the last plan that may move for a day late less.
     """
 
     loads: tuple[PlateLoad, ...]
@@ -75,6 +75,7 @@ class JobLoads:
     steps: tuple[Step, ...] = ()
     printers_free: Mapping[str, datetime] = field(default_factory=dict)
     running: Mapping[str, datetime] = field(default_factory=dict)
+    measured: Mapping[str, datetime] = field(default_factory=dict)
     reels: Mapping[str, frozenset[str]] = field(default_factory=dict)
     hours: Mapping[str, tuple[Attended, ...]] = field(default_factory=dict)
     moves_a_day: int = MOVES_A_DAY

@@ -6,55 +6,25 @@ constraint is the one without which fewest devices have no date, and then fewest
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
-from datetime import date
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 
 from planner.job import Attended
 from planner.phrases import day_words, listed, plural
-from planner.schedule.calendar.job_tasks import JobLoads, printers_of_all, reels_of_all
-from planner.schedule.calendar.schedule_records import PrintRun
-from planner.schedule.calendar.schedule_terms import last_free_min
+from planner.schedule.calendar.job_tasks import printers_of_all, reels_of_all
 from planner.schedule.calendar.timetable import Problem
-from planner.schedule.hands.hand_steps import placed_steps
-from planner.schedule.hands.people import Helper, JobHands, Staffed, hours_given, staffed
+from planner.schedule.hands.people import Helper, Staffed, hours_given
 from planner.schedule.ways_out.job_changes import with_printer
+from planner.schedule.ways_out.once_bought import Known, late_in_both, late_once_bought
+from planner.schedule.ways_out.weighed import Late, Planned, Situation, Weighed, due_first, weighed
 
 SPOOL_G = 1000.0
 """A full spool; common practice, no source."""
 HELPER_H = 4.0
 """The hours a week of one more helper where nobody states any; common practice, no source."""
-TRIES_N = 24
-"""Orders that are tried for each situation: what counts is how they compare."""
-FEW_N = 1
-"""Orders that are tried first: where these leave nothing late, no others could do better."""
 HOUR_MIN = 60
 MOST_N = 4
 """So many more printers of each kind stand for printers without end."""
-
-Planned = tuple[tuple[JobLoads, ...], Problem, tuple[PrintRun, ...]]
-"""Jobs, their plates with what each asks for, and a calendar of them."""
-Late = tuple[int, int]
-"""Devices without a date, and days late of the others."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Situation:
-    """All jobs with what they share.
-
-    ``helpers``: none stands for hands that are always enough. ``grams`` is what each job needs of each colour,
-    ``left_g`` what is there (a colour that is not in it is not counted); ``costs`` by job, against a ``budget``.
-    """
-
-    jobs: tuple[JobLoads, ...]
-    helpers: tuple[Helper, ...] = ()
-    grams: tuple[Mapping[str, float], ...] = ()
-    left_g: Mapping[str, float] = field(default_factory=dict)
-    costs: tuple[float, ...] = ()
-    budget: float | None = None
-    currency: str = "EUR"
-    planned_days: tuple[int | None, ...] = ()
-    """By job the days late in the chapter's own plan, None: without a date or filament; empty: no plan."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,16 +45,6 @@ class Limits:
     buys: tuple[Buy, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Weighed:
-    """A situation planned: devices without a date and days late, who does what, and which jobs lack what."""
-
-    late: Late
-    hands: Staffed | None
-    unfed: frozenset[int]
-    unpaid: frozenset[int]
-
-
 def limits(now: Situation) -> Limits | None:
     """Return what limits a chapter; None where every device is ready in time."""
     plans: list[Planned] = []
@@ -98,9 +58,11 @@ def limits(now: Situation) -> Limits | None:
     least = min(without, default=None)
     alone = least is not None and least[0] < today.late
     what, short = least[2:] if least and alone else _none_alone(now, today, [row[2] for row in without])
-    buys, late = [], _at_best(now, today)
+    buys, late, anew = [], _at_best(now, today), Known()
     for told, other in _more(now):
         then = weighed(other, plans).late
+        if then != late:  # it may help: is that so in the plan that would be made?
+            then = late_in_both(then, late_once_bought(other, anew))
         # a device that gets a date may bring its own days late with it; whoever has more may leave it in its box
         days, devices = max(0, late[1] - then[1]), max(0, late[0] - then[0])
         buys.append(Buy(what=told, days=days if then[0] <= late[0] else 0, devices=devices))
@@ -125,85 +87,6 @@ def _none_alone(now: Situation, today: Weighed, whats: Sequence[str]) -> tuple[s
     if weighed(free).late < today.late:
         return "several things at once", f"none alone helps: {listed(whats)}"
     return "time", "the deadline is over, or nearer than one device takes with all the help there could be"
-
-
-def weighed(now: Situation, plans: list[Planned] | None = None) -> Weighed:
-    """Plan a situation: plates dispatched, hands given, what has no filament or no money left without a date.
-
-    ``plans`` are those made before: where only people or money differ, the same jobs are not dispatched again.
-    """
-    known = [] if plans is None else plans
-    found = next((plan for plan in known if plan[0] is now.jobs), None)
-    if found is not None:
-        return _weighed(now, found)
-    problem = Problem.of(now.jobs)
-    quick = _weighed(now, (now.jobs, problem, problem.dispatched(FEW_N)))
-    if quick.late == (len(quick.unfed | quick.unpaid), 0):  # no calendar makes up for filament or money
-        return quick
-    known.append((now.jobs, problem, problem.dispatched(TRIES_N)))
-    return _weighed(now, known[-1])
-
-
-def _weighed(now: Situation, planned: Planned) -> Weighed:
-    """Return what a calendar of a situation comes to."""
-    _, problem, placed = planned
-    free, table = last_free_min(placed), {task.job for task in problem.tasks}
-    without_time = {n for n, job in enumerate(now.jobs) if len(job.loads) > sum(t.job == n for t in problem.tasks)}
-    undated = without_time | (table if not placed else set())
-    begins = {n: free.get(n, 0) for n in range(len(now.jobs)) if n not in undated}
-    hands = None
-    if now.helpers:
-        asked = {
-            n: JobHands(steps=now.jobs[n].steps, begin_min=begin, deadline=now.jobs[n].calendar.deadline)
-            for n, begin in begins.items()
-        }
-        hands = staffed(asked, now.helpers, problem.shop.attended, problem.wall)
-    unfed, unpaid = _unfed(now), _unpaid(now)
-    days = 0
-    for n, begin in begins.items():
-        ready = hands.ready_min[n] if hands else _alone(now.jobs[n], problem, begin)
-        if ready is None or n in unfed | unpaid:
-            undated.add(n)
-        elif (deadline := now.jobs[n].calendar.deadline) is not None:
-            days += max(0, (problem.wall.at(ready).date() - deadline).days)
-    return Weighed(late=(len(undated | unfed | unpaid), days), hands=hands, unfed=unfed, unpaid=unpaid)
-
-
-def _alone(job: JobLoads, problem: Problem, begin: int) -> int | None:
-    """Return when a job is ready whose hands are its own."""
-    runs = placed_steps(job.steps, problem.shop.attended, begin)
-    return None if runs is None else runs[-1].end_min if runs else begin
-
-
-def _due(now: Situation) -> list[int]:
-    """Return the jobs, the one that is due first at the head."""
-    return sorted(range(len(now.jobs)), key=lambda n: (now.jobs[n].calendar.deadline or date.max, n))
-
-
-def _unfed(now: Situation) -> frozenset[int]:
-    """Return the jobs that lack filament: what is due first takes first."""
-    left, lacking = dict(now.left_g), set[int]()
-    for n in _due(now) if now.grams else ():
-        need = {reel: grams for reel, grams in now.grams[n].items() if reel in left}
-        if any(grams > left[reel] + 1e-6 for reel, grams in need.items()):
-            lacking.add(n)
-            continue
-        for reel, grams in need.items():
-            left[reel] -= grams
-    return frozenset(lacking)
-
-
-def _unpaid(now: Situation) -> frozenset[int]:
-    """Return the jobs that the budget does not pay for: what is due first is paid first."""
-    if now.budget is None:
-        return frozenset()
-    left, lacking = now.budget, set[int]()
-    for n in _due(now) if now.costs else ():
-        if now.costs[n] > left + 1e-6:
-            lacking.add(n)
-        else:
-            left -= now.costs[n]
-    return frozenset(lacking)
 
 
 def _without(now: Situation, today: Weighed) -> Iterator[tuple[str, str, Situation]]:
@@ -251,7 +134,8 @@ def _fed(now: Situation, reel: str, more_g: float = 1e9, spools_n: int = 99) -> 
     """Return a situation with more spools of a colour."""
     more = {f"(one more {n})": frozenset({reel}) for n in range(spools_n)}
     jobs = tuple(replace(job, reels={**job.reels, **more}) if job.reels else job for job in now.jobs)
-    return replace(now, jobs=jobs, left_g={**now.left_g, reel: now.left_g[reel] + more_g})
+    spools = tuple((name, reel, more_g) for name in more)
+    return replace(now, jobs=jobs, left_g={**now.left_g, reel: now.left_g[reel] + more_g}, more_spools=spools)
 
 
 def _longer(now: Situation) -> Situation:
@@ -286,7 +170,7 @@ def _hands_short(now: Situation, hands: Staffed | None) -> str:
     problem, worst = Problem.of(now.jobs), (0.0, "")
     for role in ("maker", "tester", "fitter"):
         need = 0.0
-        for n in _due(now):
+        for n in due_first(now):
             job = now.jobs[n]
             need += sum(step.takes_min for step in job.steps if step.role == role) / 60.0
             if need and job.calendar.deadline is not None:

@@ -94,7 +94,10 @@ def _changed_place(jobs: tuple[JobLoads, ...]) -> Iterator[Change]:
 
 
 def with_printer(job: JobLoads, like: Printer, more: Printer, people_n: int) -> JobLoads:
-    """Return a job with one more printer like one of its own, and nobody more who clears its bed."""
+    """Return a job with one more printer like one of its own, and nobody more who clears its bed.
+
+    Where printers have to print their coupon first, so has the new one: nobody has measured it.
+    """
     calendar = replace(job.calendar, people_n=people_n)
     if like.name not in {printer.name for printer in job.printers}:
         return replace(job, calendar=calendar)
@@ -104,7 +107,9 @@ def with_printer(job: JobLoads, like: Printer, more: Printer, people_n: int) -> 
         else load
         for load in job.loads
     )
-    return replace(job, loads=loads, calendar=calendar, printers=(*job.printers, more))
+    gate = job.measured.get(like.name) or max(job.measured.values(), default=None)
+    free = job.printers_free if gate is None else {**job.printers_free, more.name: gate}
+    return replace(job, loads=loads, calendar=calendar, printers=(*job.printers, more), printers_free=free)
 
 
 def _by(load: PlateLoad, like: Printer, more: Printer) -> dict[str, float]:

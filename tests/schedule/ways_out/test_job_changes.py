@@ -7,7 +7,7 @@ from datetime import date, datetime
 
 from planner.job import Attended, Calendar, Printer
 from planner.schedule import JobLoads, PlateLoad, Step, Way, ways_out
-from planner.schedule.ways_out.job_changes import changes
+from planner.schedule.ways_out.job_changes import changes, with_printer
 
 LATE = Attended(days=(0, 1, 2, 3, 4), from_min=1260, to_min=1440)
 CALENDAR = Calendar(
@@ -83,3 +83,14 @@ def test_dates_are_those_of_the_wall(printer: Printer) -> None:
     assert plain is not None
 
     assert (plain - last).total_seconds() == 3600
+
+
+def test_one_more_printer_prints_its_coupon_first_where_others_have_to(printer: Printer) -> None:
+    """Nobody has measured it: it takes plates when the coupon of the one like it is measured; without coupons, at once."""
+    gate = datetime(2026, 12, 1, 21, 40)
+    (job,) = _job(1, printer=printer)
+    waits = replace(job, measured={printer.name: gate}, printers_free={printer.name: gate})
+    more = replace(printer, name="more")
+
+    assert with_printer(waits, printer, more, 1).printers_free == {printer.name: gate, "more": gate}
+    assert with_printer(job, printer, more, 1).printers_free == {}

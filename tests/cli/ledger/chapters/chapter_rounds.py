@@ -20,7 +20,7 @@ from planner.plan.dates import timed_plan
 from planner.schedule.calendar import timetable
 from planner.schedule.solver import neighbourhoods, reordered, solve
 from planner.schedule.solver.dispatch import first_calendar
-from planner.schedule.ways_out import binding
+from planner.schedule.ways_out import once_bought, weighed
 from tests.cli.ledger.chapters.chapter_kinds import kinds
 from tests.cli.ledger.random_chapters import RandomChapter
 
@@ -35,7 +35,8 @@ LESS: tuple[tuple[ModuleType, str, object], ...] = (
     (reordered, "MOVES_N", 60),
     (timed_plan, "_splits", lambda *_: []),
     (timed_plan, "ways_out", lambda jobs, *_: ((),) * len(jobs)),
-    (binding, "TRIES_N", 6),
+    (weighed, "TRIES_N", 6),
+    (once_bought, "TRIES_N", 6),
 )
 WHOLE = tuple((module, name, getattr(module, name)) for module, name, _ in LESS)
 

@@ -44,7 +44,7 @@ def told_moves(
     ``drawn``: the rules are asked at the drawn size alone.
     """
     if open_ones := in_doubt(job, surveys):
-        return None, (*moves, *constants([_unit_open(sorted(open_ones))]))
+        return None, (*moves, *constants([_unit_open(job, sorted(open_ones))]))
     if moving is None:
         return None, moves
     return moving, moves or move_rules(job, moving, drawn=drawn)
@@ -65,15 +65,16 @@ def strengths(ready: Prepared, factor: float, by_elements: Container[str] = ()) 
     return [(Screened(part=name, known=False, unknown=why), unscreened(name, why)) for name in loaded]
 
 
-def _unit_open(names: Sequence[str]) -> Finding:
-    """Hold the movement of parts whose size is not known."""
+def _unit_open(job: Job, names: Sequence[str]) -> Finding:
+    """Hold the movement of parts whose size is not known; where the job states a unit, each of them is doubted."""
+    alone = f"state mesh_unit in the [[part]] of {listed(names)}"
     return Finding(
         rule="move.range",
         part=names[0],
         feature="joints",
         verdict=Verdict.HOLD,
         why=f"the unit of {listed(names)} is open, so nothing is known about how they move",
-        remedy="state [job] mesh_unit, or the unit of each [[part]]",
+        remedy=alone if job.mesh_unit is not None else "state [job] mesh_unit, or the unit of each [[part]]",
         source="mesh file",
         question="In which unit are the meshes drawn?",
     )

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import chain
 
 import networkx as nx
 
@@ -19,17 +18,18 @@ SAID = (
 
 
 def beyond_tips(job: Job, claims: Sequence[Claim], movement: Movement | None, load_n: float) -> dict[str, str]:
-    """Return the parts that are joined to one that a cord drives, and that no cord reaches, with what is not judged.
+    """Return the parts that are joined to one that grips by a cord, with what is not judged of them.
 
-    A grip is held between parts that the cord reaches, and passes on there; a weight bends all that carries it.
+    A grip is held between the parts that the cord reaches, and its figures are of that; a weight bends all that
+    carries it. The gripping part itself is screened under as much at its tip.
     """
     gripping = {} if movement is None else movement.tips(load_n)
     if movement is None or not gripping:
         return {}
-    reached = {part_of(copy) for copy in (*gripping, *chain(*movement.tip_loads(load_n)))}
+    tips = dict.fromkeys(part_of(copy) for copy in gripping)
     graph = joined(job, claims)
     found = dict[str, str]()
-    for tip in dict.fromkeys(part_of(copy) for copy in gripping):
-        for part in nx.node_connected_component(graph, tip) - reached if tip in graph else ():
+    for tip in tips:
+        for part in nx.node_connected_component(graph, tip) - {*tips} if tip in graph else ():
             found.setdefault(part, SAID.format(tip))
     return found

@@ -29,3 +29,13 @@ def test_parts_of_an_open_unit_do_not_move_before_it_is_known(make_job: MakeJob)
 
     assert moving is None
     assert [rule.at(1.0).verdict for rule in rules if rule.rule == "move.range"] == [Verdict.HOLD]
+
+
+def test_a_unit_of_the_whole_job_is_not_asked_for_again(make_job: MakeJob) -> None:
+    """The job says mm, one mesh cannot be meant so: what helps is that part's own unit, by name."""
+    text = '[job]\nname = "x"\nmaterial = "petg"\nmesh_unit = "mm"\n[[part]]\nname = "a"\nmesh = "a.stl"\n'
+    more = '[[part]]\nname = "b"\nmesh = "b.stl"\n'
+    ready = prepare(make_job(text + more, a=cuboid(1.1, 1.1, 0.12), b=cuboid(120, 40, 20)), TODAY)
+    (held,) = (rule.at(1.0) for rule in movement(ready)[1] if rule.rule == "move.range")
+
+    assert held.remedy == "state mesh_unit in the [[part]] of a"

@@ -43,24 +43,28 @@ def pieces_of(
 ) -> tuple[Piece, ...]:
     """Return an answer between two scales (factors) as pieces, smallest first.
 
-    ``turns`` are scales at which the answer says itself that it may turn: it is proved beside each of them, too.
+    ``turns`` are scales at which the answer says itself that it may turn: beside each of them comparisons are looked at
+    again, and it is proved there, too.
     ``known`` keeps from where to where comparisons hold, for answers that make the same ones.
     """
     try:
-        found = _followed(answer, low_factor, high_factor, {} if known is None else known)
+        found = _followed(answer, low_factor, high_factor, {} if known is None else known, turns)
     except LostError:
         return _asked(answer, low_factor, high_factor)
     return found if _proved(answer, found, low_factor, turns) else _asked(answer, low_factor, high_factor)
 
 
-def _followed(answer: Answer, low: float, high: float, known: dict[Guard, tuple[float, float]]) -> tuple[Piece, ...]:
+def _followed(
+    answer: Answer, low: float, high: float, known: dict[Guard, tuple[float, float]], turns: Sequence[float]
+) -> tuple[Piece, ...]:
     """Follow an answer from turn to turn; a comparison that still holds turns where it was found to turn before."""
     found: list[Piece] = []
+    beside = _beside(turns)
 
     def up_to(guard: Guard, s: float) -> float:
         start, end = known.get(guard, (math.inf, -math.inf))
         if not start <= s <= end:
-            start, end = known[guard] = s, _holds_up_to(guard, s, high)
+            start, end = known[guard] = s, _holds_up_to(guard, s, high, beside)
         return end
 
     s = low
@@ -76,11 +80,20 @@ def _followed(answer: Answer, low: float, high: float, known: dict[Guard, tuple[
     raise LostError("too many turns")
 
 
-def _holds_up_to(guard: Guard, s: float, high: float) -> float:
-    """Return the last scale up to which a comparison comes out as it did."""
+def _beside(turns: Sequence[float]) -> list[float]:
+    """Return the scales just before and just past some turns."""
+    return [turn * beside for turn in turns for beside in (1.0 - BESIDE, 1.0 + BESIDE)]
+
+
+def _holds_up_to(guard: Guard, s: float, high: float, beside: Sequence[float]) -> float:
+    """Return the last scale up to which a comparison comes out as it did.
+
+    What is shared out over a width that ends comes out one way before that, another short of it, and the first again
+    past it, where the width is negative: it is looked at beside the turns that the answer names, too.
+    """
     holds = s
-    for step in range(1, LOOKS_N + 1):
-        fails = s + (high - s) * step / LOOKS_N
+    even = [s + (high - s) * step / LOOKS_N for step in range(1, LOOKS_N + 1)]
+    for fails in sorted((*even, *(look for look in beside if s < look < high))):
         if not guard.holds(fails):
             break
         holds = fails
@@ -100,7 +113,7 @@ def _proved(answer: Answer, pieces: Sequence[Piece], low: float, turns: Sequence
     for piece in pieces:
         first, last = start * (1.0 + INSIDE), piece.to_factor * (1.0 - INSIDE)
         looks = [first + (last - first) * step / (PROOFS_N - 1) for step in range(PROOFS_N)]
-        looks += [turn * beside for turn in turns for beside in (1.0 - BESIDE, 1.0 + BESIDE)]
+        looks += _beside(turns)
         for s in looks:
             if first <= s <= last and answer(s) != {key: printed(value, s) for key, value in piece.fields.items()}:
                 return False

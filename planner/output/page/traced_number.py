@@ -67,8 +67,11 @@ class Guard:
     outcome: bool
 
     def holds(self, s: float) -> bool:
-        """Return whether it comes out the same way at another scale."""
-        return COMPARISONS[self.sign](value_of(self.left, s), value_of(self.right, s)) is self.outcome
+        """Return whether it comes out the same way at another scale; not where the sum has no value there."""
+        try:
+            return COMPARISONS[self.sign](value_of(self.left, s), value_of(self.right, s)) is self.outcome
+        except ZeroDivisionError:  # the rule goes another way there, or it would have no answer
+            return False
 
 
 @dataclass(slots=True)

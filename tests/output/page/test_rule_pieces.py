@@ -50,6 +50,20 @@ def test_the_turn_is_found_to_the_last_digit() -> None:
     assert 3.0 * pieces[0].to_factor < 2.0 <= 3.0 * math.nextafter(pieces[0].to_factor, 2.0)
 
 
+def test_a_share_over_a_width_that_ends_is_followed_by_its_named_turns() -> None:
+    """1 over (2 - s) is over 20 only from 1.95 to 2: a grid of looks passes that by, and no width divides at 2."""
+
+    def answer(s: float) -> dict[str, object]:
+        wide = max(2.0 - s, 0.0)
+        share = 1.0 / wide if wide > 0.0 else math.inf
+        return {"fits": bool(share <= 20.0)}
+
+    pieces = pieces_of(answer, 0.5, 2.5, turns=(1.95, 2.0))
+
+    assert [piece.fields["fits"] for piece in pieces] == [True, False]
+    assert pieces[0].to_factor == pytest.approx(1.95, rel=1e-12)
+
+
 @pytest.mark.parametrize(
     "lose",
     [
@@ -93,7 +107,7 @@ def test_a_number_keeps_its_sum() -> None:
 def test_every_rule_of_three_jobs_is_followed_and_right(reports: Reports, name: str) -> None:
     """No rule of ours needs to be asked step by step, and at 60 scales each prints what it says itself."""
     for rule in reports.plan(name).rules:
-        pieces = pieces_of(lambda s, rule=rule: finding_fields(rule.at(s)), 0.4, 2.5)  # type: ignore[misc]
+        pieces = pieces_of(lambda s, rule=rule: finding_fields(rule.at(s)), 0.4, 2.5, rule.turns())  # type: ignore[misc]
         assert len(pieces) < 60, rule.rule
         for percent in range(40, 250, 7):
             s = (percent + 0.3) / 100.0

@@ -111,7 +111,7 @@ class HeadPress:
             source=f"{SOURCE}; strength: {self.strength_source}; limit: {self.go.source}",
             evidence=Evidence.GUESSED if pull.asks else Evidence.MEASURED,
         )
-        if math.isinf(pressed):
+        if self.ring_mm2(s) <= 0.0:
             return found
         share, most = told_apart(100.0 * max(pressed, punched), limit, 0)
         how = (

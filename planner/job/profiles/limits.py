@@ -15,6 +15,7 @@ NEVER_NONE = ("_ratio", "_share", "_friction", "_reserve", "_years", "_lines", "
 MAY_BE_NONE = ("blemish_", "lip_")
 """But for these, which let small faults pass: with 0 none does."""
 
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Limits:
     """Numbers that rules compare with. ``_lines`` are multiples of the line width."""

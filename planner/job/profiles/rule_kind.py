@@ -206,7 +206,9 @@ def rule_limits(own: Table) -> dict[str, Mapping[str, Sourced]]:
     for name, kind in rule_kinds().items():
         if kind.limits:
             row = own.table_or_empty(name)
-            found[name] = {key: own_limit(row, key, usual) if row.has(key) else usual for key, usual in kind.limits.items()}
+            found[name] = {
+                key: own_limit(row, key, usual) if row.has(key) else usual for key, usual in kind.limits.items()
+            }
             row.done()
     return found
 

@@ -35,7 +35,9 @@ def test_a_number_that_no_rule_has_is_no_zero() -> None:
 def _numbers() -> list[tuple[str, str, Sourced]]:
     """Return table (empty for the common ones), key and shipped number of every limit."""
     limits = read_limits()
-    common = [("", field.name, getattr(limits, field.name)) for field in fields(limits) if field.name not in ("name", "own")]
+    common = [
+        ("", field.name, getattr(limits, field.name)) for field in fields(limits) if field.name not in ("name", "own")
+    ]
     return common + [(rule, key, number) for rule, row in limits.own.items() for key, number in row.items()]
 
 
@@ -58,7 +60,9 @@ def test_no_limit_of_a_persons_own_is_so_far_off_that_its_rule_sleeps(tmp_path: 
                     _own(tmp_path, rule, key, repr(value))
 
 
-@pytest.mark.parametrize("value", ["0", "1.01", "{ value = 0.5, low = 0.0, high = 0.6 }", "{ value = 0.5, high = 2.0 }"])
+@pytest.mark.parametrize(
+    "value", ["0", "1.01", "{ value = 0.5, low = 0.0, high = 0.6 }", "{ value = 0.5, high = 2.0 }"]
+)
 def test_a_share_of_strength_is_above_0_and_at_most_1(tmp_path: Path, value: str) -> None:
     """By definition: what lasts is no more than what a short test breaks at; either end of a range is held to it, too."""
     for key in ("creep_share", "strength_share"):
@@ -68,4 +72,8 @@ def test_a_share_of_strength_is_above_0_and_at_most_1(tmp_path: Path, value: str
 
 def test_what_lets_faults_pass_or_is_a_length_may_be_none(tmp_path: Path) -> None:
     """No blemish, no lip and no room in a seat can be asked for: 0."""
-    assert [_own(tmp_path, "", key, "0").value for key in ("blemish_lines", "lip_share", "seat_clearance_mm")] == [0, 0, 0]
+    assert [_own(tmp_path, "", key, "0").value for key in ("blemish_lines", "lip_share", "seat_clearance_mm")] == [
+        0,
+        0,
+        0,
+    ]

@@ -9,9 +9,9 @@ from planner.job.file.table import Table
 from planner.sourced import Sourced
 
 TIMES_MOST = 10.0
-"""So far a person's own limit may lie from the shipped one, either way: farther is a slip of unit, or puts the rule to sleep."""
+"""So far either way a person's own limit may lie from the shipped one: farther is a slip, or puts the rule to sleep."""
 NEVER_NONE = ("_ratio", "_share", "_friction", "_reserve", "_years", "_lines", "_nozzles")
-"""A limit that multiplies, or that a person's age is held against, never is 0: its rule would ask nothing, or too much."""
+"""A limit that multiplies, or is an age, never is 0: its rule would ask nothing, or too much."""
 MAY_BE_NONE = ("blemish_", "lip_")
 """But for these, which let small faults pass: with 0 none does."""
 

@@ -66,7 +66,7 @@ def test_no_limit_of_a_persons_own_is_so_far_off_that_its_rule_sleeps(tmp_path: 
 def test_a_share_of_strength_is_above_0_and_at_most_1(tmp_path: Path, value: str) -> None:
     """By definition: what lasts is no more than what a short test breaks at; either end of a range is held to it, too."""
     for key in ("creep_share", "strength_share"):
-        with pytest.raises(ProfileError, match="is no limit beside the usual 0.5; from 0.0[35]+ to 1 can be"):
+        with pytest.raises(ProfileError, match=r"is no limit beside the usual 0.5; from 0.0[35]+ to 1 can be"):
             _own(tmp_path, "", key, value)
 
 

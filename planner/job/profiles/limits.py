@@ -5,7 +5,15 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from planner.job.file.table import Table
 from planner.sourced import Sourced
+
+TIMES_MOST = 10.0
+"""So far either way a person's own limit may lie from the shipped one: farther is a slip, or puts the rule to sleep."""
+NEVER_NONE = ("_ratio", "_share", "_friction", "_reserve", "_years", "_lines", "_nozzles")
+"""A limit that multiplies, or is an age, never is 0: its rule would ask nothing, or too much."""
+MAY_BE_NONE = ("blemish_", "lip_")
+"""But for these, which let small faults pass: with 0 none does."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -109,3 +117,17 @@ class Limits:
     def of(self, rule: str, key: str) -> Sourced:
         """Return a number that one rule alone uses, as ``profiles/rules`` or the job's own limits file gives it."""
         return self.own[rule][key]
+
+
+def own_limit(table: Table, key: str, usual: Sourced) -> Sourced:
+    """Return a person's own limit, which must lie near the shipped one; a share of something is 1 at most."""
+    found = table.sourced(key)
+    low, high = usual.low / TIMES_MOST, (usual.high or 0.1) * TIMES_MOST
+    if key.endswith("_share") and usual.value <= 1.0:
+        high = min(high, 1.0)
+    none = key.startswith(MAY_BE_NONE) or not key.endswith(NEVER_NONE)
+    for value in (found.value, found.low, found.high):
+        if not (low <= value <= high or (none and value == 0.0)):
+            todo = f"{'0, or ' if none and low else ''}from {low:.4g} to {high:.4g} can be"
+            table.refuse(key, f"{value:g} is no limit beside the usual {usual.value:g}", todo)
+    return found

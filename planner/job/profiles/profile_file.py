@@ -12,7 +12,7 @@ from planner.job.file.table import Table
 from planner.job.file.toml_file import read_toml
 from planner.job.profiles.bed_table import read_bed
 from planner.job.profiles.environments import Environment
-from planner.job.profiles.limits import Limits
+from planner.job.profiles.limits import Limits, own_limit
 from planner.job.profiles.material import (
     FAN_PERCENT,
     MODULUS_MPA,
@@ -266,12 +266,13 @@ def read_limits(name: str = "standard", base: Path | None = None) -> Limits:
 
 def _limits(table: Table, stem: str) -> Limits:
     """Read the keys of limits."""
-    usual, _ = _open("limits", "standard", Path())
+    standard, _ = _open("limits", "standard", Path())
     keys = [key for key in Limits.__dataclass_fields__ if key not in ("name", "own")]
+    usual = {key: standard.sourced(key) for key in keys}
     limits = Limits(
         name=stem,
         own=rule_limits(table),
-        **{key: (table if table.has(key) else usual).sourced(key) for key in keys},
+        **{key: own_limit(table, key, usual[key]) if table.has(key) else usual[key] for key in keys},
     )
     table.text("about", "", empty=True)
     table.done()

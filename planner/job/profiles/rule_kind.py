@@ -13,6 +13,7 @@ from typing import Literal, TypeVar, get_args
 from planner.errors import ProfileError, nearest
 from planner.job.file.table import Table
 from planner.job.file.toml_file import read_toml
+from planner.job.profiles.limits import own_limit
 from planner.job.profiles.shipped import shipped
 from planner.sourced import Sourced
 
@@ -205,7 +206,9 @@ def rule_limits(own: Table) -> dict[str, Mapping[str, Sourced]]:
     for name, kind in rule_kinds().items():
         if kind.limits:
             row = own.table_or_empty(name)
-            found[name] = {key: row.sourced(key) if row.has(key) else usual for key, usual in kind.limits.items()}
+            found[name] = {
+                key: own_limit(row, key, usual) if row.has(key) else usual for key, usual in kind.limits.items()
+            }
             row.done()
     return found
 

@@ -1,4 +1,4 @@
-"""``python -m tests.hostile.commands.absurd_values [COMMAND] [EACH_N]``: absurd values under every key, by the command line.
+"""``python -m tests.hostile.commands.absurd_values [COMMAND] [EACH_N] [FILE]...``: absurd values under every key, by the command line.
 
 Each ends in one sentence and 2, or in a verdict and 0 or 1. What was taken is listed by key, for a person to look
 at: a value that cannot be and is judged in silence is how a wrong "go" begins.
@@ -36,6 +36,8 @@ def main() -> int:
         words = [command, "job.toml", *(("-o", "out") if command in ("plan", "rebore") else ())]
         print(f"as it is: {ended(words, folder, told, FIRST).code}", flush=True)
         for number, (file, heading, key, takes) in enumerate(keys()):
+            if sys.argv[3:] and file not in sys.argv[3:]:
+                continue
             path = folder / file
             sound, values = path.read_text(encoding="utf-8"), values_for(takes)
             taken: list[str] = []

@@ -108,8 +108,8 @@ def _finding(parts: Sequence[str]) -> Finding:
         why=f"{listed(parts)} cannot be put together as drawn: neither comes out of the other by any way that was "
         "tried, straight, straight twice, or turned about an axis first",
         remedy=f'where one of {listed(parts)} springs in, state a [[joint]] between them with how = "snapped" and '
-        "print one to try; where they print in place, draw both in one mesh; else split the part round the other one, or "
-        "widen its mouth",
+        "print one to try; where they print in place, draw both in one mesh; else split the part round the "
+        "other one, or widen its mouth",
         source="survey of the meshes",
         question=f"How do {listed(parts)} come together: does one spring in, or is a part split?",
     )

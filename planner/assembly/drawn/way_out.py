@@ -46,7 +46,7 @@ def has_way_out(one: Manifold, other: Manifold, axes: Sequence[Line] = ()) -> bo
     """Return whether the first of two bodies can leave the second by a way that is tried.
 
     Straight along the device's axes and diagonals, the ``axes`` and a spiral of directions; then the same after a turn
-    about one of the axes, as far as it is free, and from where a straight way ended, along fewer directions.
+    about one of the axes, as far as it is free, and from every place on a straight way, along fewer directions.
     """
     one, other = one.simplify(SIMPLER_MM), other.simplify(SIMPLER_MM)
     ends: list[Floats] = []
@@ -57,7 +57,7 @@ def has_way_out(one: Manifold, other: Manifold, axes: Sequence[Line] = ()) -> bo
         if all(np.linalg.norm(way * far_mm - end) >= APART_MM for end in (np.zeros(3), *ends)):
             ends.append(way * far_mm)
     fewer = _ways(axes, even_n=0)
-    starts = (*_turned(one, other, axes), *(one.translate(end) for end in ends))
+    starts = (*_turned(one, other, axes), *(one.translate(at) for end in ends for at in _along(end)))
     return any(_free_mm(start, other, way) is None for start in starts for way in fewer)
 
 
@@ -93,6 +93,12 @@ def _free_mm(one: Manifold, other: Manifold, way: Floats) -> float | None:
             return at_mm
         at_mm, n = at_mm + step, n + 1
     return None
+
+
+def _along(end: Floats) -> Iterator[Floats]:
+    """Yield the places on a way to its end: the wide end of a keyhole may lie before it."""
+    n = int(np.linalg.norm(end) / COARSE_MM)
+    yield from (end * share for share in np.linspace(1.0, 0.0, n, endpoint=False))
 
 
 def _turned(one: Manifold, other: Manifold, axes: Sequence[Line]) -> Iterator[Manifold]:

@@ -11,6 +11,7 @@ from planner.assembly.bore_ends import CLAMPED, drill_of, drilled_mm, ends_of, p
 from planner.assembly.claim import SEATS, USUAL_FIT, Claim, bores_near, claims_of, same_size, stays_open
 from planner.assembly.doubts import Doubt, Option, by_weight, doubts_of, given_edits
 from planner.assembly.doubts.mates.between_doubts import between_id, between_question, joint_between
+from planner.assembly.drawn.captive import captive_findings
 from planner.assembly.drawn.drawn_in_place import ROUND_SHARE, TURNED_DEG, drawn_in_place, fills, overlap_as_drawn
 from planner.assembly.drawn.drawn_overlaps import overlap_findings
 from planner.assembly.driver_reach import Ways, ways_of
@@ -61,6 +62,7 @@ __all__ = [
     "blind_findings",
     "bores_near",
     "by_weight",
+    "captive_findings",
     "claims_of",
     "close_fits",
     "coaxial",

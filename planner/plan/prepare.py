@@ -6,7 +6,15 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from datetime import date
 
-from planner.assembly import DrillReach, claims_of, close_fits, drawn_in_place, overlap_findings, with_stacks
+from planner.assembly import (
+    DrillReach,
+    captive_findings,
+    claims_of,
+    close_fits,
+    drawn_in_place,
+    overlap_findings,
+    with_stacks,
+)
 from planner.errors import MeshError
 from planner.finding import Finding, Vec3, Verdict
 from planner.job import Job
@@ -52,8 +60,10 @@ def prepare(job: Job, today: date, progress: Progress = no_progress) -> Prepared
     known, surveys = _measured(job, progress)
     progress("joining and loading parts", 1.0)
     sized = sizing(known.job, known.solids, today)
-    overlaps = overlap_findings(known.job, known.solids, claims_of(known.job, surveys).claims)
-    findings = (*sized.findings, *known.unread, *overlaps)
+    claims = claims_of(known.job, surveys).claims
+    overlaps = overlap_findings(known.job, known.solids, claims)
+    captive = captive_findings(known.job, known.solids, surveys, claims)
+    findings = (*sized.findings, *known.unread, *overlaps, *captive)
     if not any(part.rebore for part in known.job.parts):
         return _bound(known, surveys, today, sized, findings)
     poses = poses_of(known.job, known.solids, surveys)

@@ -37,7 +37,7 @@ def overlap_findings(job: Job, solids: Mapping[str, Solid], claims: Sequence[Cla
     stated = {one.part for one in job.places} - moved
     names = [p.name for p in job.parts if p.scale_percent is None and p.name not in moved]
     bodies = {name: body for name in names if (body := solids[name].manifold) is not None}
-    shared = {pair: cut for pair in combinations(sorted(bodies), 2) if (cut := _shared(*(bodies[n] for n in pair)))}
+    shared = {pair: cut for pair in combinations(sorted(bodies), 2) if (cut := shared_room(*(bodies[n] for n in pair)))}
     if not shared:
         return ()
     anchored = stated | set(_beside(job, solids, claims, bodies))
@@ -54,7 +54,7 @@ def _beside(
     """Yield the parts that something ties to another one, beside which they are drawn without standing in it."""
     for one, other, most_mm in (*ties(job, claims), *rings(job, solids, claims), *_in_line(claims)):
         beside = one in bodies and other in bodies and near(solids[one], solids[other], most_mm)
-        if beside and _shared(bodies[one], bodies[other]) is None:
+        if beside and shared_room(bodies[one], bodies[other]) is None:
             yield from (one, other)
 
 
@@ -68,7 +68,7 @@ def _in_line(claims: Sequence[Claim]) -> Iterator[tuple[str, str, float]]:
             yield one.part, other.part, APART_MM
 
 
-def _shared(one: Manifold, other: Manifold) -> tuple[float, Vec3] | None:
+def shared_room(one: Manifold, other: Manifold) -> tuple[float, Vec3] | None:
     """Return what two bodies share, in mm³, and the middle of its greatest piece; None where that is nothing."""
     mine, theirs = np.reshape(one.bounding_box(), (2, 3)), np.reshape(other.bounding_box(), (2, 3))
     if (np.minimum(mine[1], theirs[1]) - np.maximum(mine[0], theirs[0]) <= 0.0).any():

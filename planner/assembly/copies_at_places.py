@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 import manifold3d
 import numpy as np
@@ -21,13 +21,14 @@ from planner.survey import Bore
 class CopiesAtPlaces:
     """Every copy that stands somewhere, by its name: its part, its body and its bores that hardware claims.
 
-    ``whole`` are the parts of which every copy stands somewhere.
+    ``whole`` are the parts of which every copy stands somewhere; ``motion`` takes drawn points there (3, 4).
     """
 
     part: Mapping[str, str]
     body: Mapping[str, manifold3d.Manifold]
     bores: Mapping[str, tuple[tuple[str, Bore], ...]]
     whole: frozenset[str]
+    motion: Mapping[str, NDArray[np.float64]] = field(default_factory=dict)
 
     def claimed(self, hardware: str) -> list[Bore]:
         """Return the bores of all copies that one piece of hardware claims."""
@@ -44,7 +45,7 @@ def stood(job: Job, solids: Mapping[str, Solid], claims: Sequence[Claim], factor
     part: dict[str, str] = {}
     body: dict[str, manifold3d.Manifold] = {}
     bores: dict[str, tuple[tuple[str, Bore], ...]] = {}
-    whole = set()
+    whole, motion = set[str](), dict[str, NDArray[np.float64]]()
     for one in job.parts:
         own, shape = one.scale_percent, solids[one.name].manifold
         copies = [copy_name(one.name, n) for n in range(1, one.count + 1)]
@@ -55,10 +56,11 @@ def stood(job: Job, solids: Mapping[str, Solid], claims: Sequence[Claim], factor
         for copy in copies:
             turn, at = _turn(places[copy]), np.asarray(places[copy].at_mm)
             part[copy] = one.name
-            body[copy] = shape.transform(np.column_stack([turn * own_factor, at]))
+            motion[copy] = np.column_stack([turn * own_factor, at])
+            body[copy] = shape.transform(motion[copy])
             mine = [claim for claim in claims if claim.part == one.name]
             bores[copy] = tuple((claim.hardware.name, _moved(claim.bore, turn, at, own_factor)) for claim in mine)
-    return CopiesAtPlaces(part=part, body=body, bores=bores, whole=frozenset(whole))
+    return CopiesAtPlaces(part=part, body=body, bores=bores, whole=frozenset(whole), motion=motion)
 
 
 def _turn(place: PartPlace) -> NDArray[np.float64]:
@@ -73,13 +75,13 @@ def _moved(bore: Bore, turn: NDArray[np.float64], at: NDArray[np.float64], facto
     """Return a bore as the device sees it: where it lies, which way, how deep."""
     return replace(
         bore,
-        axis=_vector(turn @ np.asarray(bore.axis)),
-        centre_mm=_vector(turn @ np.asarray(bore.centre_mm) * factor + at),
+        axis=as_vector(turn @ np.asarray(bore.axis)),
+        centre_mm=as_vector(turn @ np.asarray(bore.centre_mm) * factor + at),
         depth_mm=bore.depth_mm * factor,
     )
 
 
-def _vector(values: NDArray[np.float64]) -> Vec3:
+def as_vector(values: NDArray[np.float64]) -> Vec3:
     """Return three numbers."""
     x, y, z = values
     return float(x), float(y), float(z)

@@ -1,4 +1,4 @@
-"""Whether one body can leave another one: straight, straight twice, or turned about an axis first and then straight.
+"""Whether one body can leave another one: straight, straight twice, turned about an axis first, or unscrewed.
 
 Poses along every way are intersected exactly, at counted steps. Only these two bodies are looked at: what else stands
 there may come later.
@@ -19,7 +19,7 @@ THICK_MM = 0.25
 of a coarse round (common practice, no source)."""
 FINE_MM, FINE_N, COARSE_MM = 0.5, 20, 1.0
 """The first steps of a way and how many there are, and those after: two walls of 0.5 mm are not stepped over."""
-TURN_DEG = 15.0
+TURN_DEG, SCREW_DEG = 15.0, 30.0
 SIMPLER_MM = 0.03
 LEAST_MM3 = 0.01
 EVEN_N = 96
@@ -29,6 +29,8 @@ SAME = 0.999
 Floats = NDArray[np.float64]
 Line = tuple[Vec3, Vec3]
 """A direction, and a point that an axis in it goes through."""
+Screw = tuple[Line, float]
+"""The axis of a drawn thread, and how far a turn goes along it, in mm."""
 
 
 def boxes_share(one: Manifold, other: Manifold) -> bool:
@@ -42,13 +44,16 @@ def may_hold(one: Manifold, other: Manifold) -> bool:
     return boxes_share(one, other) and _thick(one.hull(), other.hull())
 
 
-def has_way_out(one: Manifold, other: Manifold, axes: Sequence[Line] = ()) -> bool:
+def has_way_out(one: Manifold, other: Manifold, axes: Sequence[Line] = (), screws: Sequence[Screw] = ()) -> bool:
     """Return whether the first of two bodies can leave the second by a way that is tried.
 
-    Straight along the device's axes and diagonals, the ``axes`` and a spiral of directions; then the same after a turn
-    about one of the axes, as far as it is free, and from every place on a straight way, along fewer directions.
+    Along the ``screws``, of either hand. Straight along the device's axes and diagonals, the ``axes`` and a spiral of
+    directions; then the same after a turn about one of the axes, as far as it is free, and from every place on a
+    straight way, along fewer directions.
     """
     one, other = one.simplify(SIMPLER_MM), other.simplify(SIMPLER_MM)
+    if any(unscrews(one, other, screw) for screw in screws):
+        return True
     ends: list[Floats] = []
     for way in _ways(axes, even_n=EVEN_N):
         far_mm = _free_mm(one, other, way)
@@ -93,6 +98,23 @@ def _free_mm(one: Manifold, other: Manifold, way: Floats) -> float | None:
             return at_mm
         at_mm, n = at_mm + step, n + 1
     return None
+
+
+def unscrews(one: Manifold, other: Manifold, screw: Screw) -> bool:
+    """Return whether a body leaves another one along a thread, either way and of either hand."""
+    ((way, at), pitch_mm), along = screw, np.asarray(screw[0][0])
+    low, high = (np.reshape(body.bounding_box(), (2, 3)) for body in (one, other))
+    turns_most = float(np.linalg.norm(np.ptp(low, axis=0)) + np.linalg.norm(np.ptp(high, axis=0))) / pitch_mm
+    for hand in (1.0, -1.0):
+        for sign in (1.0, -1.0):
+            for n in range(1, int(turns_most * 360.0 / SCREW_DEG) + 1):
+                deg = sign * n * SCREW_DEG
+                there = one.transform(_about(way, at, deg)).translate(hand * pitch_mm * deg / 360.0 * along)
+                if _thick(there, other):
+                    break
+                if not may_hold(there, other):
+                    return True
+    return False
 
 
 def _along(end: Floats) -> Iterator[Floats]:

@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 
 import pytest
-from manifold3d import Manifold
+from manifold3d import CrossSection, Manifold
 
-from planner.assembly.drawn.way_out import has_way_out, may_hold
+from planner.assembly.drawn.way_out import has_way_out, may_hold, unscrews
 
 BALL = Manifold.sphere(8.0, 16)
 UP = ((0.0, 0.0, 1.0), (0.0, 0.0, 0.0))
@@ -60,3 +60,16 @@ def test_a_head_in_a_keyhole_leaves_by_two_straight_ways() -> None:
     holder = shell - _block(60.0, 30.0, 6.0).translate((0.0, 0.0, 10.0)) + cover.translate((0.0, 0.0, 8.5))
     pin = Manifold.cylinder(3.0, 4.0, 4.0, 12) + Manifold.cylinder(20.0, 2.0, 2.0, 12)
     assert has_way_out(pin, holder)
+
+
+@pytest.mark.parametrize("hand", [1.0, -1.0], ids=["right-handed", "left-handed"])
+def test_a_screw_leaves_its_nut_by_turning_along_its_own_pitch(hand: float) -> None:
+    """An eccentric round, drawn twisted by two turns over 12 mm: 6 mm a turn, either hand; 4 mm a turn is no thread of it."""
+
+    def twisted(radius_mm: float) -> Manifold:
+        round_mm = CrossSection.circle(radius_mm, 16).translate((1.0, 0.0))
+        return round_mm.extrude(12.0, 24, hand * 720.0)
+
+    screw, nut = twisted(4.0), Manifold.cube((14.0, 14.0, 12.0), True).translate((0.0, 0.0, 6.0)) - twisted(4.3)
+    assert has_way_out(screw, nut, screws=[(UP, 6.0)])
+    assert not unscrews(screw, nut, (UP, 4.0))

@@ -9,7 +9,8 @@ from planner.job.file.table import Table
 from planner.sourced import Sourced
 
 TIMES_MOST = 10.0
-"""So far either way a person's own limit may lie from the shipped one: farther is a slip, or puts the rule to sleep."""
+"""So far either way a person's own limit may lie from the shipped one: farther is a slip, or puts the rule to sleep; no
+source."""
 NEVER_NONE = ("_ratio", "_share", "_friction", "_reserve", "_years", "_lines", "_nozzles")
 """A limit that multiplies, or is an age, never is 0: its rule would ask nothing, or too much."""
 MAY_BE_NONE = ("blemish_", "lip_")

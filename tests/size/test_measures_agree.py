@@ -62,3 +62,11 @@ def test_a_measure_that_is_not_there_cannot_govern(make_job: MakeJob) -> None:
     """A slip of the pen is refused, with the nearest name."""
     with pytest.raises(JobError, match="wrist"):
         _ready(make_job, 100.0, 107.0, 'governs = "wirst"\n')
+
+
+def test_the_ends_that_measures_allow_are_told(make_job: MakeJob) -> None:
+    """Both ask for 100 % and 5 % counts as agreement: 100 / 1.05, rounded inward, to 100 · 1.05."""
+    found = _said(_ready(make_job, 100.0, 100.0, "percent = 120.0\n"))
+
+    assert found.verdict is Verdict.HOLD
+    assert found.remedy.endswith("the measures alone allow 95.3 to 105.0 %")

@@ -5,7 +5,9 @@ from __future__ import annotations
 from planner.plan import prepare
 from planner.rules.answers_over_scale import steps_of
 from planner.rules.of_job.one_size import OneSize
+from planner.rules.of_job.taken_size import Member, Pieces
 from tests.conftest import TODAY, MakeJob
+from tests.rules.fit.bores.test_bore_loose import _case as loose_bore
 from tests.rules.of_job.test_one_size import TEXT
 from tests.shapes import bored_plate
 
@@ -34,3 +36,10 @@ def test_what_is_followed_is_what_the_bores_say(make_job: MakeJob) -> None:
     assert len(rules) == 6
     assert {taken for _, _, taken in seen} >= {None, 4.0, 5.0}
     assert len({verdict for _, verdict, _ in seen}) == 3
+
+
+def test_of_two_sizes_that_a_drill_makes_room_for_the_nearest_is_taken() -> None:
+    """Printed 3.8 mm, with 6 mm beside: M4 goes in once it is 4.1, M5 once it is 5.1; it takes the M4."""
+    case = loose_bore(4.0, 6.0).case
+
+    assert Pieces(members=(Member(of=case),), diameters_mm=(4.0, 5.0)).taken(1.0, ()) == 4.0

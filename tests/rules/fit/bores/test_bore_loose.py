@@ -39,6 +39,13 @@ def test_a_bush_comes_after_the_stock() -> None:
     assert _case(6.4).at(1.0).remedy == "glue in a bush, 6.20 mm outside, bored 3.10 mm"
 
 
+def test_a_bush_has_its_bore_drilled_where_that_is_too_narrow_for_its_wall() -> None:
+    """Printed 3.8 mm with no larger screw in stock: a bush is 4.7 outside, 3.1 and twice 0.8 of wall, and 6 mm are beside."""
+    loose = BoreLoose(case=replace(_case(4.0, 6.0).case, larger=()))
+
+    assert loose.at(1.0).remedy == "drill to 4.70 mm and glue in a bush bored 3.10 mm"
+
+
 def test_a_plug_is_named_where_no_wall_is_left_for_more() -> None:
     """Printed 3.8 with 1.4 mm beside: M4 needs 4.1, which leaves 1.4 + 2.0 - 2.05 = 1.35 mm; with 1.3 mm it leaves 1.25."""
     assert _case(4.0, 1.4).at(1.0).remedy == "drill to 4.10 mm and take M4 machine-screw instead"

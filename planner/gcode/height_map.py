@@ -32,7 +32,7 @@ class HeightMap:
         _follow(self.top_mm, columns, np.ascontiguousarray(laid), self.struck_mm)
 
 
-@njit("void(f8[:, ::1], f8[:, ::1], b1[::1], f8[::1])", cache=True)
+@njit(cache=True)
 def _follow(top, moves, laid, struck):  # type: ignore[no-untyped-def] # noqa: ANN001, ANN202
     """Step along every move by half a cell; lines raise the map behind the nozzle, when the move is done."""
     for k in range(moves.shape[0]):

@@ -64,7 +64,7 @@ class Laid:
         )
 
 
-@njit("void(b1[:, ::1], f8[:, ::1], f8, f8, f8)", cache=True)
+@njit(cache=True)
 def _draw(grid, ends, x, y, cell):  # type: ignore[no-untyped-def] # noqa: ANN001, ANN202
     """Set every cell that a line passes, in steps of half a cell."""
     for k in range(ends.shape[0]):

@@ -259,7 +259,7 @@ def _goal(w, state, goal):  # type: ignore[no-untyped-def] # noqa: ANN001, ANN20
             goal[axis] = word * state[UNIT] + state[O_X + axis]
 
 
-@njit("Tuple((i8, i8))(f8[:, ::1], f8[:, ::1], f8[::1], f8[:, ::1], i8, i1[::1], i1[::1])", cache=True)
+@njit(cache=True)
 def _run(values, codes, state, out, row, g_words, m_words):  # type: ignore[no-untyped-def] # noqa: ANN001, ANN202
     """Run rows until they end or ``out`` is nearly full; return the next row and the number of moves."""
     n = 0
@@ -284,7 +284,8 @@ def _run(values, codes, state, out, row, g_words, m_words):  # type: ignore[no-u
         _goal(w, state, goal)
         de = (goal[3] - state[S_E]) * state[FLOW_SHARE] / state[E_PER_MM]
         n = _arc(out, n, state, goal, de, w) if arc else _put(out, n, state, goal[0], goal[1], goal[2], de, 0.0)
-        state[S_X : S_E + 1] = goal
+        for axis in range(4):
+            state[S_X + axis] = goal[axis]
     return row, n
 
 

@@ -115,7 +115,7 @@ def _block(chunk, i, values, codes):  # type: ignore[no-untyped-def] # noqa: ANN
     return i, any_word, junk
 
 
-@njit("Tuple((i8, i8, i8))(u1[::1], f8[:, ::1], f8[:, ::1], b1)", cache=True)
+@njit(cache=True)
 def _parsed(chunk, values, codes, last):  # type: ignore[no-untyped-def] # noqa: ANN001, ANN202
     """Fill the rows; return how many, how many bytes they took, and how many bytes are no text."""
     n = chunk.shape[0]

@@ -51,8 +51,8 @@ def surface_of(solid: Solid, facets: Facets) -> Surface:
     beyond[gentle] = facets.pairs[which].sum(axis=1) - np.nonzero(gentle)[0]
     start[gentle], end[gentle] = facets.edges[which, 0], facets.edges[which, 1]
     return Surface(
-        vertices=np.ascontiguousarray(solid.vertices_mm),
-        faces=np.ascontiguousarray(solid.faces, dtype=np.int64),
+        vertices=np.array(solid.vertices_mm, order="C"),  # copies: arrays that cannot be written compile anew
+        faces=np.array(solid.faces, dtype=np.int64, order="C"),
         normals=np.ascontiguousarray(facets.normals),
         thin=facets.thin,
         beyond=beyond,
@@ -114,8 +114,8 @@ def _reached(
     """Return the triangles reached, in the order of a search in breadth; they are free no more."""
     queue = np.empty(max(64, 2 * len(first)), np.int64)
     count = len(first)
-    queue[:count] = first
-    for k in range(count):
+    for k in range(count):  # one by one: what numba needs to take a slice for it costs seconds at the first start
+        queue[k] = first[k]
         free[first[k]] = False
     place = 0
     while place < count:
@@ -136,7 +136,8 @@ def _reached(
             free[near] = False
             if count == len(queue):
                 longer = np.empty(2 * count, np.int64)
-                longer[:count] = queue
+                for k in range(count):
+                    longer[k] = queue[k]
                 queue = longer
             queue[count] = near
             count += 1

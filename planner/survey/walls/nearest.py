@@ -138,7 +138,7 @@ def _nearest(
                     way, direction, most, first[i], first[i + 1]
                 ):
                     best, face[i] = d, k
-                    point[i] = q
+                    _mixed(q, q, 0.0, point[i])
         if face[i] >= 0:
             distance[i] = np.sqrt(best)
     return face, point, distance
@@ -251,7 +251,7 @@ def _dot(a: Floats, b: Floats) -> float:  # pragma: no cover
 
 @njit(cache=True, nogil=True, error_model="numpy")
 def _mixed(a: Floats, b: Floats, share: float, q: Floats) -> None:  # pragma: no cover
-    """Write the point between two points."""
+    """Write the point between two points; by number, since a slice would take numba seconds to compile."""
     for k in range(3):
         q[k] = a[k] + share * (b[k] - a[k])
 
@@ -264,13 +264,13 @@ def _closest(t: Floats, x: Floats, q: Floats, work: Floats) -> int:  # pragma: n
         ab[k], ac[k], away[k] = t[1, k] - t[0, k], t[2, k] - t[0, k], x[k] - t[0, k]
     d1, d2 = _dot(ab, away), _dot(ac, away)
     if d1 <= 0.0 and d2 <= 0.0:
-        q[:] = t[0]
+        _mixed(t[0], t[0], 0.0, q)
         return 0
     for k in range(3):
         away[k] = x[k] - t[1, k]
     d3, d4 = _dot(ab, away), _dot(ac, away)
     if d3 >= 0.0 and d4 <= d3:
-        q[:] = t[1]
+        _mixed(t[1], t[1], 0.0, q)
         return 1
     if d1 * d4 - d3 * d2 <= 0.0 and d1 >= 0.0 and d3 <= 0.0:
         _mixed(t[0], t[1], d1 / (d1 - d3), q)
@@ -279,7 +279,7 @@ def _closest(t: Floats, x: Floats, q: Floats, work: Floats) -> int:  # pragma: n
         away[k] = x[k] - t[2, k]
     d5, d6 = _dot(ab, away), _dot(ac, away)
     if d6 >= 0.0 and d5 <= d6:
-        q[:] = t[2]
+        _mixed(t[2], t[2], 0.0, q)
         return 2
     if d5 * d2 - d1 * d6 <= 0.0 and d2 >= 0.0 and d6 <= 0.0:
         _mixed(t[0], t[2], d2 / (d2 - d6), q)

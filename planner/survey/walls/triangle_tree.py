@@ -106,7 +106,8 @@ def _reaching(boxes: Floats, corners: Floats, low: Floats, high: Floats) -> Ints
                 continue
             if count == len(found):
                 longer = np.empty(2 * count, np.int64)
-                longer[:count] = found
+                for j in range(count):
+                    longer[j] = found[j]
                 found = longer
             found[count] = k
             count += 1

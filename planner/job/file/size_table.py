@@ -58,6 +58,9 @@ def _measure(table: Table) -> Measure:
         body=read_bodies()[table.word("body", tuple(read_bodies()))] if table.has("body") else None,
         guessed=table.guessed(),
     )
+    if measure.off_mm is not None and measure.off_mm >= measure.recipient_mm:
+        told = f"{measure.off_mm:g} mm is as much as the {measure.recipient_mm:g} mm that were measured"
+        table.refuse("off_mm", told, "state how far the measure may be off, as off_mm = 2.0")
     table.done()
     return measure
 

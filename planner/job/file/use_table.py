@@ -10,6 +10,10 @@ from planner.job.profiles.rule_kind import rule_kinds
 
 LOAD_LEAST_N, LOAD_MOST_N = 0.01, 1e5
 """The weight of a gram: less on a part that carries is a slip, and every part would pass; and that of ten tonnes."""
+LOAD_LEAST_H = 1.0 / 3600.0
+"""A second: what holds for less is no load that lasts, and creep would be left out by a slip."""
+WOBBLE_MOST_MM = 200.0
+"""More play at the tip than a hand is long is a slip, and every device would pass."""
 
 
 def read_use(table: Table) -> Use:
@@ -22,11 +26,11 @@ def read_use(table: Table) -> Use:
         hottest_c=use.number_or_none("hottest_c", low=-50.0, high=300.0),
         skin=use.flag("skin", default=False),
         load_n=use.number_or_none("load_n", low=LOAD_LEAST_N, high=LOAD_MOST_N),
-        load_h=use.number_or_none("load_h", high=1e6, above=True),
+        load_h=use.number_or_none("load_h", low=LOAD_LEAST_H, high=1e6),
         loads_n=use.number_or_none("loads_n", low=1.0, high=1e9),
         grip_n=use.number_or_none("grip_n", high=1e5),
         pull_n=use.number_or_none("pull_n", low=LOAD_LEAST_N, high=LOAD_MOST_N),
-        wobble_mm=use.number_or_none("wobble_mm", high=1e4, above=True),
+        wobble_mm=use.number_or_none("wobble_mm", high=WOBBLE_MOST_MM, above=True),
         mass_limit_g=use.number_or_none("mass_limit_g", high=1e6, above=True),
     )
     use.done()

@@ -32,6 +32,12 @@ from planner.sourced import Sourced
 Record = TypeVar("Record")
 STRENGTH_LEAST_MPA = 0.01
 """What is weaker or softer than this is no solid: a slip."""
+STRENGTH_MOST_MPA = 1000.0
+"""No thermoplastic that a nozzle lays comes near, with endless carbon fibre in it either (some 800 MPa, from memory)."""
+MODULUS_MOST_MPA = 250_000.0
+"""Stiffer than steel (210 GPa) is a slip."""
+UNDERSIZE_MM = -0.5, 1.5
+"""What a bore may print smaller by, far beyond any coupon: a printer that is off by more prints no device."""
 NOZZLE_LEAST_C = 50.0
 """Nothing that is solid in a room melts in a colder nozzle: polycaprolactone, at 60 °C, comes first (from memory)."""
 
@@ -83,7 +89,7 @@ def _printer(table: Table, stem: str) -> Printer:
         bed_max_c=table.sourced("bed_max_c", high=300.0),
         enclosed=table.flag("enclosed", default=False),
         hardened_nozzle=table.flag("hardened_nozzle", default=False),
-        speed_max_mm_s=table.sourced("speed_max_mm_s", low=1.0, high=5000.0),
+        speed_max_mm_s=table.sourced("speed_max_mm_s", low=1.0, high=STRENGTH_MOST_MPA),
         acceleration_max_mm_s2=table.sourced("acceleration_max_mm_s2", low=1.0, high=1e5),
         corner_deviation_mm=corner[0],
         corner_speed_mm_s=corner[1],
@@ -154,9 +160,9 @@ def _undersize(table: Table) -> Undersize:
     """Read the undersize: sourced numbers, or plain ones with ``_low`` and ``_high`` next to them."""
 
     def ranged(way: str) -> Sourced:
-        middle = table.sourced(f"{way}_mm", low=-1.0, high=2.0)
-        low = table.number_or(f"{way}_low_mm", middle.low, low=-1.0, high=2.0)
-        high = table.number_or(f"{way}_high_mm", middle.high, low=-1.0, high=2.0)
+        middle = table.sourced(f"{way}_mm", low=UNDERSIZE_MM[0], high=UNDERSIZE_MM[1])
+        low = table.number_or(f"{way}_low_mm", middle.low, low=UNDERSIZE_MM[0], high=UNDERSIZE_MM[1])
+        high = table.number_or(f"{way}_high_mm", middle.high, low=UNDERSIZE_MM[0], high=UNDERSIZE_MM[1])
         if not low <= middle.value <= high:
             table.refuse(f"{way}_mm", f"{middle.value:g} lies outside {low:g} to {high:g}", "correct the range")
         return Sourced(value=middle.value, low=low, high=high, kind=middle.kind, source=middle.source)
@@ -176,8 +182,8 @@ def _material(table: Table, stem: str) -> Material:
     strength = table.table("strength_mpa")
     softens = table.sourced("softens_c", low=-100.0, high=500.0)
     service = table.sourced("service_c", low=-100.0, high=500.0) if table.has("service_c") else service_from(softens)
-    across = strength.sourced("across_layers", low=STRENGTH_LEAST_MPA, high=5000.0)
-    modulus = table.sourced_or("modulus_along_mpa", MODULUS_MPA, low=STRENGTH_LEAST_MPA, high=1e6)
+    across = strength.sourced("across_layers", low=STRENGTH_LEAST_MPA, high=STRENGTH_MOST_MPA)
+    modulus = table.sourced_or("modulus_along_mpa", MODULUS_MPA, low=STRENGTH_LEAST_MPA, high=MODULUS_MOST_MPA)
     material = Material(
         name=stem,
         about=table.text("about", stem),
@@ -192,12 +198,12 @@ def _material(table: Table, stem: str) -> Material:
         fumes=table.flag("fumes", default=False),
         flexible=table.flag("flexible", default=False),
         dry_first=table.flag("dry_first", default=False),
-        strength_along_mpa=strength.sourced("along", low=STRENGTH_LEAST_MPA, high=5000.0),
+        strength_along_mpa=strength.sourced("along", low=STRENGTH_LEAST_MPA, high=STRENGTH_MOST_MPA),
         strength_across_layers_mpa=across,
-        shear_mpa=table.sourced_or("shear_mpa", shear_from(across), low=STRENGTH_LEAST_MPA, high=5000.0),
+        shear_mpa=table.sourced_or("shear_mpa", shear_from(across), low=STRENGTH_LEAST_MPA, high=STRENGTH_MOST_MPA),
         modulus_along_mpa=modulus,
         modulus_across_mpa=table.sourced_or(
-            "modulus_across_mpa", modulus_across_from(modulus), low=STRENGTH_LEAST_MPA, high=1e6
+            "modulus_across_mpa", modulus_across_from(modulus), low=STRENGTH_LEAST_MPA, high=MODULUS_MOST_MPA
         ),
         poisson_ratio=table.sourced_or("poisson_ratio", POISSON_RATIO, high=0.49),
         warp=table.sourced_or("warp", WARP, high=1.0),
@@ -250,7 +256,9 @@ def read_settings(name: str, base: Path, changes: Table | None = None) -> Settin
         support="none" if support == "none" else "where-needed",
         nozzle_c=source_of("nozzle_c").sourced_or_none("nozzle_c", low=NOZZLE_LEAST_C, high=600.0),
         bed_c=source_of("bed_c").sourced_or_none("bed_c", high=300.0),
-        bridge_speed_mm_s=source_of("bridge_speed_mm_s").sourced_or_none("bridge_speed_mm_s", low=0.1, high=5000.0),
+        bridge_speed_mm_s=source_of("bridge_speed_mm_s").sourced_or_none(
+            "bridge_speed_mm_s", low=0.1, high=STRENGTH_MOST_MPA
+        ),
         **numbers,
     )
     table.text("about", "", empty=True)

@@ -30,6 +30,7 @@ def test_the_devices_own_measure_is_a_number_or_a_station(make_job: MakeJob) -> 
         ('governs = "cufff"\n' + MEASURE + "device_mm = 62.0\n", "'cufff'.*cuff"),
         (MEASURE + 'device_mm = 62.0\ndevice = { part = "a", station_percent = 50.0 }\n', "both stated"),
         (MEASURE + "device_mm = 0.0\n", "device_mm"),
+        (MEASURE + "device_mm = 62.0\noff_mm = 58.0\n", "58 mm is as much as the 58 mm that were measured"),
         ("percent = 0.5\n", "percent"),
         ('side = "lift"\n', "left"),
     ],

@@ -23,6 +23,8 @@ def test_what_is_left_out_stays_open(make_job: MakeJob) -> None:
     [
         ("[use]\nload_n = -5.0\n", "cannot be"),
         ("[use]\npull_n = 0.0\n", "cannot be"),
+        ("[use]\nload_n = 20.0\nload_h = 1e-6\n", "cannot be"),  # less than a second: no load that lasts
+        ("[use]\nwobble_mm = 10000.0\n", "cannot be"),
         ("[use]\nload_h = 100.0\n", "it speaks of a load, and none is stated"),
         ("[use]\nloads_n = 1000.0\n", "it speaks of a load, and none is stated"),
         ('[use]\nkept = ["parked car"]\n', "no place is called 'parked car'"),

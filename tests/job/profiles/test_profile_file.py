@@ -157,6 +157,27 @@ def test_a_profile_with_both_corner_rules_is_refused(tmp_path: Path) -> None:
         read_printer("p.toml", tmp_path)
 
 
+@pytest.mark.parametrize(
+    ("kind", "name", "key", "absurd", "read"),
+    [
+        ("printers", "bench-220", "upright_mm", "-0.9", read_printer),
+        ("materials", "petg", "along", "5000.0", read_material),
+        ("materials", "petg", "modulus_along_mpa", "900000.0", read_material),
+    ],
+)
+def test_what_no_printer_and_no_plastic_can_be_is_refused(
+    kind: str, name: str, key: str, absurd: str, read: Callable[[str, Path], object], tmp_path: Path
+) -> None:
+    """A bore that prints 0.9 mm wider, plastic as strong as spring wire or four times as stiff as steel: slips."""
+    source = (ROOT / "profiles" / kind / f"{name}.toml").read_text(encoding="utf-8")
+    own, changed = re.subn(rf"({key} = ){{[^}}]*}}", rf"\g<1>{absurd}", source)
+    (tmp_path / "own.toml").write_text(own, encoding="utf-8")
+
+    assert changed == 1
+    with pytest.raises(ProfileError, match=f"{key}.*cannot be"):
+        read("own.toml", tmp_path)
+
+
 def test_own_limits_may_be_a_few_lines(tmp_path: Path) -> None:
     """One number in a user's own file replaces that one; a mistyped key is named."""
     (tmp_path / "own.toml").write_text("wall_load_lines = 4.0\n", encoding="utf-8")

@@ -33,7 +33,7 @@ Record = TypeVar("Record")
 STRENGTH_LEAST_MPA = 0.01
 """What is weaker or softer than this is no solid: a slip."""
 STRENGTH_MOST_MPA = 1000.0
-"""No thermoplastic that a nozzle lays comes near, with endless carbon fibre in it either (some 800 MPa, from memory)."""
+"""No plastic that a nozzle lays is stronger, with endless carbon fibre in it either (some 800 MPa, from memory)."""
 MODULUS_MOST_MPA = 250_000.0
 """Stiffer than steel (210 GPa) is a slip."""
 UNDERSIZE_MM = -0.5, 1.5

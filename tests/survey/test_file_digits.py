@@ -10,6 +10,7 @@ import pytest
 from planner.plan import prepare
 from planner.rules import check
 from planner.survey import survey
+from planner.survey.file_digits import walls_as_filed
 from tests.conftest import TODAY, MakeJob
 from tests.shapes import Manifold, cylinder, solid_of
 
@@ -29,3 +30,15 @@ def test_a_wall_drawn_as_wide_as_needed_is_wide_enough_in_a_file(make_job: MakeJ
     assert not np.array_equal(read, solid.vertices_mm)
     assert bore.edge_wall_mm == pytest.approx(1.5, abs=1e-12)
     assert check(prepare(make_job(JOB, a=solid), TODAY).bound, 60.0).verdict.passes
+
+
+def test_the_thinnest_places_are_rounded_and_nothing_stays_nothing() -> None:
+    """1.4999999999 mm is 1.5 mm; where no faces are opposed, no thinnest place comes out of it."""
+    measured = survey(solid_of(Manifold.cube((40.0, 30.0, 6.0)))).walls
+    assert measured.least is not None
+    thin = replace(measured, least=replace(measured.least, thickness_mm=1.4999999999), least_clear=None)
+    filed = walls_as_filed(thin)
+
+    assert filed.least is not None
+    assert filed.least.thickness_mm == 1.5
+    assert filed.least_clear is None

@@ -28,10 +28,11 @@ EVEN_LEAST = 0.98
 def helical_crests(solid: Solid, facets: Facets) -> list[tuple[Cylinder, float]]:
     """Return the cylinder that leaves every thread's sharp crest free, and the step of each."""
     sharp = np.flatnonzero(~facets.concave & (facets.angle_rad > BEND_RAD))
-    if len(sharp) < TURNS_LEAST * FACETS_LEAST:
+    least_n = TURNS_LEAST * FACETS_LEAST
+    if len(sharp) < least_n:
         return []
     label = pieces(facets.edges[sharp], len(solid.vertices_mm))[facets.edges[sharp, 0]]
-    lines = [sharp[line] for line in members(label) if len(line) >= TURNS_LEAST * FACETS_LEAST]
+    lines = [sharp[line] for line in members(label) if len(line) >= least_n]
     found = [_crest(solid, facets, line) for line in lines]
     return [crest for crest in found if crest is not None]
 

@@ -42,3 +42,11 @@ def test_large_parts_get_larger_cells() -> None:
 
     assert large.cell_mm == pytest.approx(0.2)
     assert large.shape == (50, 2000)
+
+
+def test_a_slanted_side_is_followed() -> None:
+    """A triangle of 18 by 10 mm has 90 mm2, and its slanted side runs from corner to corner."""
+    cells = RASTER.section(Section([[(1.0, 1.0), (19.0, 1.0), (1.0, 11.0)]]))
+
+    assert cells.sum() * CELL_MM2 == pytest.approx(90.0, abs=0.5 * RASTER.cell_mm * (18 + 10 + 20.6))
+    assert RASTER.at(cells, np.array([[9.8, 5.8], [10.2, 6.2]])).tolist() == [True, False]

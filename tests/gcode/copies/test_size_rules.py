@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from types import SimpleNamespace
 from typing import Any
 
@@ -95,3 +96,15 @@ def test_without_a_report_the_match_tells_the_size() -> None:
     assert rough.tall_mm == pytest.approx(40.0)
     assert [f.rule for f in _told(rough)] == ["program.scale"]
     assert [exact.across_share, exact.upward_share] == pytest.approx([1.08**0.5, 1.5])
+
+
+def test_a_long_side_may_differ_by_its_share() -> None:
+    """0.4 % of 400 mm are 1.6 mm, far more than a short side's 0.25: 1.5 mm more is the same size, 1.7 is another."""
+    share = LIMITS.of("program.stretch", "side_percent").value / 100.0
+    least_mm = LIMITS.of("program.stretch", "side_mm").value
+    found = [
+        len(_told(replace(_copy(1.0 + part * share, 1.0, 20.0), solid=cuboid(400, 30, 20)))) for part in (0.95, 1.05)
+    ]
+
+    assert share * 400.0 > 2.0 * least_mm
+    assert found == [0, 1]

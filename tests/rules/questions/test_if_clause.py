@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import product
 
-from planner.rules.questions.if_clause import clause
+from planner.rules.questions.if_clause import clause, one_of
 from tests.rules.questions.said import BORE, DUTY
 
 
@@ -32,3 +32,10 @@ def test_an_answer_that_decides_alone_is_told_without_the_other_questions() -> N
 def test_questions_tried_one_at_a_time_are_left_out_where_all_their_answers_lead_there() -> None:
     """A bore's screw asks for drilling, and the duty's two answers leave it as it is: only the screw is told."""
     assert clause([(-1, 0), (0, -1), (1, -1)], [DUTY, BORE]) == "an M3 screw goes in"
+
+
+def test_what_is_spoken_of_is_named_once_where_a_verb_follows() -> None:
+    """One clause stands as it is, and two things of which no verb follows are told whole."""
+    assert one_of(["the arm only covers", "the arm is a shell"]) == "the arm only covers or is a shell"
+    assert one_of(["a pin of 3 mm turns", "a pin of 2 mm slides"]) == "a pin of 3 mm turns or a pin of 2 mm slides"
+    assert one_of(["the arm is a shell"]) == "the arm is a shell"

@@ -94,3 +94,12 @@ def test_one_more_printer_prints_its_coupon_first_where_others_have_to(printer: 
 
     assert with_printer(waits, printer, more, 1).printers_free == {printer.name: gate, "more": gate}
     assert with_printer(job, printer, more, 1).printers_free == {}
+
+
+def test_a_window_in_the_evening_ends_later(printer: Printer) -> None:
+    """17:00 to 21:00 becomes 17:00 to 23:00, no later."""
+    evening = replace(LATE, from_min=1020, to_min=1260)
+    jobs = _job(4.5, printer=printer, calendar=replace(CALENDAR, attended=(evening,)))
+    longer = next(c for c in changes(jobs) if "longer" in c.what)
+
+    assert longer.jobs[0].calendar.attended == (replace(evening, to_min=1380),)

@@ -42,3 +42,13 @@ def test_a_keyway_leaves_one_bore() -> None:
 def test_a_rod_has_none() -> None:
     """What bends outward only is no bore."""
     assert _found(solid_of(cylinder(10, 20, 48))) == []
+
+
+def test_arcs_of_other_lengths_are_put_together() -> None:
+    """A bore across a step of 8 and 4 mm, cut apart by a groove along the step: one bore as long as its longer side."""
+    stepped = Manifold.cube((30, 30, 4)) + Manifold.cube((15, 30, 8)) - cylinder(10, 20, 96).translate((15, 15, -5))
+    stepped -= Manifold.cube((2, 14, 20), center=True).translate((15, 15, 4))
+    (found,) = _found(solid_of(stepped))
+
+    assert found.radius_mm == pytest.approx(5.0, abs=1e-3)
+    assert found.depth_mm == pytest.approx(8.0, abs=2e-3)

@@ -59,3 +59,13 @@ def test_a_place_lies_beside_the_bores_that_are_near() -> None:
     place = np.array([[8 + 2.5 + 3.0, 15.0, 3.0]])
 
     assert [len(beside(place, BORES, within)) for within in (2.9, 3.1)] == [0, 1]
+
+
+def test_the_rim_of_a_bore_is_its_own() -> None:
+    """At the far end of the wall, a hundredth outside of the circle and beyond the mouth: no more slack than that."""
+    bore = min(BORES, key=lambda bore: bore.centre_mm[0])
+    rim = np.array(
+        [[8.0 + 2.51, 15.0, 6.01], [8.0 - 2.51, 15.0, -0.01], [8.0 + 2.7, 15.0, 6.0], [8.0 + 2.5, 15.0, 6.3]]
+    )
+
+    assert bore_of(rim, (bore,)).tolist() == [0, 0, -1, -1]

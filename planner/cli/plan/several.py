@@ -108,7 +108,8 @@ def _planned_once(
         progress("one calendar for all", 0.8)
         chapter = on_one_calendar(plans, standing, state.shared if state else None)
         changes = state.changes(chapter.plans) if state else []
-        ids = state.kept(chapter.plans, seen) if state else {}  # before any card: none carries an id that no ledger knows
+        # before any card is written: none carries an id that no ledger knows
+        ids = state.kept(chapter.plans, seen) if state else {}
         for step, (name, one) in enumerate(chapter.plans.items()):
             progress("writing", 0.9 + 0.1 * step / len(plans))
             written = write_changed(one, out_dir / name, paper, ids.get(name))

@@ -140,11 +140,16 @@ def _planned_once(
         out.console.print(f"\n{name}", markup=False)
         show_risk(out.console, one)
     say_languages(out, chapter.plans, ": ")
+    _say_kept(out, papers, unread)
+    return Verdict(str(sums["verdict"]))
+
+
+def _say_kept(out: Out, papers: Mapping[str, Written], unread: Mapping[str, str]) -> None:
+    """Say which filled-in forms were kept, and on stderr which jobs are not planned."""
     for name, written in papers.items():
         kept_form(out, written, f"{name}: ")
     for path, why in unread.items():
         print(f"fitwright: {path} is not planned: {' '.join(why.split())}", file=sys.stderr)
-    return Verdict(str(sums["verdict"]))
 
 
 def _each(

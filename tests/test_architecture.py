@@ -72,6 +72,7 @@ DRAWERS = ("util", "helper", "common", "misc")
 GROWING = {
     "ChangedError",  # Python writes its traceback on it
     "FitwrightError",  # the same
+    "PlannedSinceError",  # the same
     "ToldSinceError",  # the same
     "_Pieces",  # a mesh while its file is read
     "Laid",  # moves while a program is read
@@ -85,6 +86,7 @@ WHOLE_FLOWS = {
     "desk/test_desk_fuzz.py",  # every route, with what nobody ought to send
     "desk/test_desk_looks.py",  # the desk on a screen and a phone
     "desk/test_desk_page.py",  # the desk in a browser
+    "desk/planning/test_planning_page.py",  # a chapter planned in a browser, on two pages
     "output/page/test_browser.py",  # the report in a browser
     "output/page/test_odd_pages.py",  # jobs that are hostile, broken or empty
     "output/bench/test_same_hardware.py",  # random jobs at five sizes: every place names the same hardware

@@ -74,9 +74,23 @@ LanguageOption = Annotated[
     LanguageChoice | None,
     typer.Option("--language", help="Language of the papers instead of the job's; the record stays English."),
 ]
+
+
+def _workers(where: str) -> str:
+    """Refuse what names no workers, also where the answer is kept and none would be asked."""
+    if where:
+        from planner.cores import known_workers
+
+        known_workers(where)
+    return where
+
+
 WorkersOption = Annotated[
     str,
     typer.Option(
-        "--workers", metavar="N|tcp://HOST:PORT", help="Measure on N processes, or on a running cluster (dask)."
+        "--workers",
+        metavar="N|tcp://HOST:PORT",
+        help="Measure and try on N processes, or on a running cluster (dask).",
+        callback=_workers,
     ),
 ]

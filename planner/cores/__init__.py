@@ -3,7 +3,7 @@
 Within ``on_workers(where)`` a cluster does it instead: local processes, or one that runs somewhere.
 """
 
-from planner.cores.on_workers import on_workers
+from planner.cores.on_workers import known_workers, on_workers
 from planner.cores.work_ahead import ahead
 
-__all__ = ["ahead", "on_workers"]
+__all__ = ["ahead", "known_workers", "on_workers"]

@@ -31,6 +31,23 @@ _CLIENT: list[Any] = []
 _ALONE = threading.Lock()
 
 
+def known_workers(where: str) -> str:
+    """Return where work may go: a number of processes, an address, or empty; nothing is started.
+
+    Raises
+    ------
+    CommandError
+        Where it is neither, or the library is not there.
+    """
+    if where and not (where.isdigit() and 1 <= int(where) <= MOST_N) and "://" not in where:
+        raise CommandError(where="--workers", wrong=f"'{where}' is neither", todo="write a number, or tcp://HOST:PORT")
+    if where and find_spec("distributed") is None:
+        raise CommandError(
+            where="--workers", wrong="dask.distributed is not there", todo="pip install 'fitwright[workers]'"
+        )
+    return where
+
+
 @contextmanager
 def on_workers(where: str) -> Iterator[None]:
     """Let work that is done ahead go to so many local processes, or to the cluster at an address; empty: neither.
@@ -40,15 +57,9 @@ def on_workers(where: str) -> Iterator[None]:
     CommandError
         Where it is neither a number nor an address, nothing answers there, or the library is not there.
     """
-    if not where:
+    if not known_workers(where):
         yield
         return
-    if not (where.isdigit() and 1 <= int(where) <= MOST_N) and "://" not in where:
-        raise CommandError(where="--workers", wrong=f"'{where}' is neither", todo="write a number, or tcp://HOST:PORT")
-    if find_spec("distributed") is None:
-        raise CommandError(
-            where="--workers", wrong="dask.distributed is not there", todo="pip install 'fitwright[workers]'"
-        )
     with _client(where) as client:
         _CLIENT.append(client)
         try:

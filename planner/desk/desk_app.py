@@ -21,6 +21,8 @@ from planner.desk.events.event_routes import event_routes
 from planner.desk.form import form_of, with_form
 from planner.desk.form_rows import place_of
 from planner.desk.photos.photo_routes import photo_routes
+from planner.desk.planning.chapter_planning import ChapterWork
+from planner.desk.planning.planning_routes import planning_routes
 from planner.desk.sent import field_of, sent_bytes, sent_table
 from planner.desk.work_folder import ChangedError, DeskFolder
 from planner.errors import FitwrightError
@@ -41,6 +43,7 @@ SHOWN = {
     "both.js": "text/javascript",
     "desk.js": "text/javascript",
     "events.js": "text/javascript",
+    "planning.js": "text/javascript",
     "to-events.js": "text/javascript",
 }
 COOKIE = "fitwright_desk_{}"
@@ -57,8 +60,11 @@ PLAN_POLICY = (
 """A plan's page runs in a box of its own: it cannot speak with the desk."""
 
 
-def desk_app(folder: DeskFolder, token: str, port: int) -> Starlette:
-    """Return the application for one folder; ``token`` opens it, ``port`` is where it is served."""
+def desk_app(folder: DeskFolder, token: str, port: int, chapter_work: ChapterWork | None = None) -> Starlette:
+    """Return the application for one folder; ``token`` opens it, ``port`` is where it is served.
+
+    ``chapter_work`` plans a chapter; left out: this desk plans none.
+    """
     work = DeskWork(folder)
 
     def saved(text: str) -> Response:
@@ -180,6 +186,7 @@ def desk_app(folder: DeskFolder, token: str, port: int) -> Starlette:
         Route("/chapter/{name:path}", chapter),
         *photo_routes(folder, work),
         *event_routes(folder),
+        *planning_routes(folder, chapter_work),
     ]
     app = Starlette(routes=routes, exception_handlers={FitwrightError: partial(_refused, folder)})
     app.add_middleware(BaseHTTPMiddleware, dispatch=partial(_guard, token, port))

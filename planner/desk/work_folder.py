@@ -258,7 +258,7 @@ class DeskFolder:
             raise JobError(
                 where="job.toml", wrong=f"it cannot be read ({told[:120]})", todo="correct that place"
             ) from None
-        for key, word in _words(document):
+        for key, word in words_in(document):
             if key not in FREE_TEXT and self._leads_out(word):
                 raise JobError(
                     where=f"job.toml: {key}",
@@ -267,12 +267,12 @@ class DeskFolder:
                 )
 
 
-def _words(value: Any, key: str = "") -> list[tuple[str, str]]:
+def words_in(value: Any, key: str = "") -> list[tuple[str, str]]:
     """Return every text in a document with the key that it stands under."""
     if isinstance(value, str):
         return [(key, value)]
     if isinstance(value, dict):
-        return [found for name, inner in value.items() for found in _words(inner, str(name))]
+        return [found for name, inner in value.items() for found in words_in(inner, str(name))]
     if isinstance(value, list):
-        return [found for inner in value for found in _words(inner, key)]
+        return [found for inner in value for found in words_in(inner, key)]
     return []

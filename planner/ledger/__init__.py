@@ -18,7 +18,7 @@ from planner.ledger.forget_recipient import forgotten
 from planner.ledger.history.drifts import ToldDrift
 from planner.ledger.history.learned import History, Learned, learned
 from planner.ledger.history.months_ahead import MonthsAhead, months_ahead
-from planner.ledger.journal import ToldSinceError, as_known, last_line, told, untold
+from planner.ledger.journal import ToldSinceError, as_known, last_line, told, told_since, untold
 from planner.ledger.ledger_views import VIEWS, printed, recalled, shown
 from planner.ledger.open_ledger import brought_up, made, opened
 from planner.ledger.plates.as_planned import as_planned, failures_since, gates_since, planned_jobs, staff
@@ -68,6 +68,7 @@ __all__ = [
     "staff",
     "tested_devices",
     "told",
+    "told_since",
     "under_way",
     "untold",
 ]

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
+from typing import Any
 
-from sqlalchemy import create_engine, delete, func, insert, select, text
+from sqlalchemy import Row, create_engine, delete, func, insert, select, text
 from sqlalchemy.engine import Connection, Engine
 from sqlalchemy.pool import StaticPool
 
@@ -18,6 +19,8 @@ from planner.ledger.tables import EVENT, META, TODAY
 
 Line = tuple[int, datetime, Event]
 """A line of the journal: its number, when the ledger learned of it, and the event."""
+NAMED_N = 4
+"""So many things that were told are named in a sentence."""
 
 
 @dataclass(kw_only=True, eq=False)  # not frozen: Python writes __traceback__ on it
@@ -28,25 +31,31 @@ class ToldSinceError(LedgerError):
     seen: int
 
 
-def told(engine: Engine, events: Sequence[Event], known_at: datetime, seen: int | None = None) -> tuple[Event, ...]:
+def told(
+    engine: Engine, events: Sequence[Event], known_at: datetime, seen: int | None = None, *, of_all: bool = False
+) -> tuple[Event, ...]:
     """Take events into a ledger, all or none, and return them as they were kept.
 
     When this returns they are on disk. One whose key is there already was taken before, and is not taken again.
-    ``seen`` is the last line of the journal that whoever tells them had seen; None: whatever was told since.
+    ``seen`` is the last line of the journal that whoever tells them had seen; None: whatever was told since. A plan
+    hangs on ``of_all`` the chapter, not only on what was told about its own subjects.
 
     Raises
     ------
     LedgerError
         Where an event tells what cannot be; then none is taken.
     ToldSinceError
-        Where a line after ``seen`` is about the subject of one that is not taken yet; then none is taken.
+        Where a line after ``seen`` is about the subject of one that is not taken yet, or about anything but a note
+        where events hang ``of_all``; then none is taken.
     """
     kept = []
     with engine.begin() as db:
         alone(db)
+        if of_all and seen is not None:
+            _refuse_any_since(db, seen)
         for event in events:
             known = db.execute(select(EVENT.c.id).where(EVENT.c.key == event.key)).first()
-            if known is None and seen is not None:
+            if known is None and seen is not None and not of_all:
                 _refuse_since(db, event, seen)
             whole = event if known else completed(db, event)
             if known is None:
@@ -67,13 +76,33 @@ def _refuse_since(db: Connection, event: Event, seen: int) -> None:
     mine = select(EVENT).where(EVENT.c.id > seen, EVENT.c.subject == event.subject).order_by(EVENT.c.id)
     rows = db.execute(mine).all()
     if rows:
-        since = tuple(
-            Event(key=row.key, at=row.at, kind=row.kind, subject=row.subject, role=row.role, body=row.body)
-            for row in rows
-        )
         wrong = f"somebody has told of it since you looked: {', '.join(row.kind for row in rows)}"
         todo = "look at what was told, and tell yours again if it still holds"
-        raise ToldSinceError(where=event.subject, wrong=wrong, todo=todo, since=since, seen=int(rows[-1].id))
+        raise ToldSinceError(where=event.subject, wrong=wrong, todo=todo, since=_events(rows), seen=int(rows[-1].id))
+
+
+def _refuse_any_since(db: Connection, seen: int) -> None:
+    """Refuse a plan where the chapter has become another one after a line."""
+    rows = db.execute(select(EVENT).where(EVENT.c.id > seen, EVENT.c.kind != "note").order_by(EVENT.c.id)).all()
+    if rows:
+        told_of = tuple(dict.fromkeys(f"{row.subject} {row.kind}" for row in rows))
+        more = f" and {len(told_of) - NAMED_N} more" if len(told_of) > NAMED_N else ""
+        wrong = f"this was told while the plan was made: {', '.join(told_of[:NAMED_N])}{more}"
+        todo = "plan the chapter again"
+        raise ToldSinceError(where="chapter", wrong=wrong, todo=todo, since=_events(rows), seen=int(rows[-1].id))
+
+
+def told_since(engine: Engine, seen: int) -> tuple[Event, ...]:
+    """Return what was told after a line of the journal."""
+    with engine.connect() as db:
+        return _events(db.execute(select(EVENT).where(EVENT.c.id > seen).order_by(EVENT.c.id)).all())
+
+
+def _events(rows: Sequence[Row[Any]]) -> tuple[Event, ...]:
+    """Return rows of the journal as events."""
+    return tuple(
+        Event(key=row.key, at=row.at, kind=row.kind, subject=row.subject, role=row.role, body=row.body) for row in rows
+    )
 
 
 def untold(engine: Engine, events: Sequence[Event]) -> tuple[Event, ...]:
@@ -109,8 +138,7 @@ def lines(db: Connection, until: datetime | None = None) -> Iterator[Line]:
     """Yield the journal in its order, up to what was known at a moment where one is given."""
     rows = select(EVENT).order_by(EVENT.c.id)
     for row in db.execute(rows if until is None else rows.where(EVENT.c.known_at <= until)).all():
-        event = Event(key=row.key, at=row.at, kind=row.kind, subject=row.subject, role=row.role, body=row.body)
-        yield row.id, row.known_at, event
+        yield row.id, row.known_at, _events([row])[0]
 
 
 def written_again(db: Connection, journal: Sequence[Line]) -> None:

@@ -43,6 +43,7 @@ from planner.output.record.record_file import read_record
 from planner.output.record.record_form import form_text, untouched
 from planner.output.record.release import release
 from planner.output.terminal.calibrate_text import show_fitted, show_logged
+from planner.output.terminal.chapter.limits_text import buy_lines, change_lines, late_lines, limit_lines
 from planner.output.terminal.chapter.row_table import row_table
 from planner.output.terminal.check_text import check_lines, part_lines, size_sentences
 from planner.output.terminal.device.strength_text import strength_lines
@@ -76,8 +77,10 @@ __all__ = [
     "audit_json",
     "bench_papers",
     "blank",
+    "buy_lines",
     "calibrate_json",
     "card_pdf",
+    "change_lines",
     "chapter_json",
     "chapter_page",
     "chapter_tables",
@@ -90,6 +93,8 @@ __all__ = [
     "html",
     "inspect_json",
     "language_words",
+    "late_lines",
+    "limit_lines",
     "move_json",
     "move_lines",
     "notes",

@@ -27,6 +27,7 @@ from tests.bench.movements import MOVEMENT_BENCHES
 from tests.bench.pages import PAGE_BENCHES
 from tests.bench.plates import PLATE_BENCHES
 from tests.bench.surveys import SURVEY_BENCHES
+from tests.bench.worker_speed import WORKER_BENCHES
 from tests.shapes import Manifold, solid_of
 
 Row = dict[str, object]
@@ -129,6 +130,7 @@ BENCHES: dict[str, Callable[[], Row | list[Row]]] = {
     "program": program,
     **PLATE_BENCHES,
     **SURVEY_BENCHES,
+    **WORKER_BENCHES,
     **MOVEMENT_BENCHES,
     **STRENGTH_BENCHES,
     **GROWING_BENCHES,

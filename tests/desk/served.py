@@ -12,19 +12,19 @@ from typing import Any
 
 import uvicorn
 
-from planner.desk import DeskFolder, desk_app
+from planner.desk import ChapterWork, DeskFolder, desk_app
 
 PATIENCE_MS = 90_000
 """The first check measures the Heron: seconds, and more on a busy machine."""
 
 
 @contextmanager
-def served(desk: DeskFolder) -> Iterator[str]:
+def served(desk: DeskFolder, work: ChapterWork | None = None) -> Iterator[str]:
     """Serve a desk as long as the block lasts; yield the address that opens it."""
     listening = socket.socket()
     listening.bind(("127.0.0.1", 0))
     port = listening.getsockname()[1]
-    app = desk_app(desk, "a-token", port)
+    app = desk_app(desk, "a-token", port, work)
     server = uvicorn.Server(uvicorn.Config(app, log_level="error", access_log=False))
     thread = Thread(target=server.run, kwargs={"sockets": [listening]}, daemon=True)
     thread.start()

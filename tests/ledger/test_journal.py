@@ -16,10 +16,10 @@ from sqlalchemy import select
 from sqlalchemy.engine import Engine
 
 from planner.errors import LedgerError
-from planner.ledger import as_known, made, shown, told
+from planner.ledger import ToldSinceError, as_known, last_line, made, shown, told, told_since
 from planner.ledger.journal import lines, rebuilt
 from planner.ledger.tables import TODAY
-from tests.ledger.telling import DAY, chapter, tell
+from tests.ledger.telling import DAY, chapter, plate, tell
 from tests.shapes import ROOT
 
 WRITER = """
@@ -101,3 +101,18 @@ def test_the_tables_of_today_follow_from_the_journal(where: str) -> None:
     then = as_known(engine, datetime(2026, 12, 1, 23))
     assert [row["state"] for row in shown(then, "plates", DAY.date())] == ["planned", "planned"]
     assert [row["state"] for row in shown(engine, "plates", DAY.date())] == ["failed", "planned"]
+
+
+def test_a_plan_of_all_is_refused_where_anything_but_a_note_was_told_meanwhile(ledger: Engine) -> None:
+    """Begun at a line; then a spool is weighed: refused, and told what; a note alone changes no plan."""
+    told(ledger, chapter(), DAY)
+    begun = last_line(ledger)
+    told(ledger, [tell("note", "R-07", text="strap 20 mm shorter")], DAY)
+    told(ledger, [tell("plates", "R-07", plates=[plate("R-07.1", jaw=2)])], DAY, begun, of_all=True)
+    begun = last_line(ledger)
+    told(ledger, [tell("weighed", "S-1", left_g=212.0)], DAY)
+
+    with pytest.raises(ToldSinceError, match="S-1 weighed") as late:
+        told(ledger, [], DAY, begun, of_all=True)
+    assert late.value.since == told_since(ledger, begun)
+    told(ledger, [], DAY, late.value.seen, of_all=True)

@@ -21,6 +21,7 @@ from planner.cli.options import (
     QuietOption,
     ScaleOption,
     UnitOption,
+    WorkersOption,
 )
 
 if TYPE_CHECKING:
@@ -37,6 +38,7 @@ def check(
     part: PartOption = "",
     do: DoOption = None,
     into: IntoOption = None,
+    workers: WorkersOption = "",
     json: JsonOption = "",
     quiet: QuietOption = False,
 ) -> None:
@@ -50,13 +52,20 @@ def check(
     """
     from planner.cli.kept_answer import answer
     from planner.cli.load_job import load
+    from planner.cores import on_workers
 
     changed = Changes(percent=scale, printer=printer, material=material, unit=unit)
     read = load(job, **changed)
     if do:
-        raise typer.Exit(_said(job, read, changed, everything, part, do, into, json, quiet))
+        with on_workers(workers):
+            raise typer.Exit(_said(job, read, changed, everything, part, do, into, json, quiet))
     asked = {"command": "check", "path": job, "all": everything, "part": part, "quiet": quiet}
-    answer(read, asked, lambda: _said(job, read, changed, everything, part, None, None, json, quiet), json)
+
+    def said() -> int:
+        with on_workers(workers):
+            return _said(job, read, changed, everything, part, None, None, json, quiet)
+
+    answer(read, asked, said, json)
 
 
 class Changes(TypedDict):

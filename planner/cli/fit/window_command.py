@@ -7,7 +7,15 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from planner.cli.options import JobArgument, JsonOption, PrinterOption, QuietOption, ScaleOption, UnitOption
+from planner.cli.options import (
+    JobArgument,
+    JsonOption,
+    PrinterOption,
+    QuietOption,
+    ScaleOption,
+    UnitOption,
+    WorkersOption,
+)
 
 if TYPE_CHECKING:
     from planner.job import Job
@@ -22,6 +30,7 @@ def window(
     prove: Annotated[
         bool, typer.Option("--prove", help="Try what re-boring promises: cut, measure and judge (seconds a part).")
     ] = False,
+    workers: WorkersOption = "",
     json: JsonOption = "",
     quiet: QuietOption = False,
 ) -> None:
@@ -32,10 +41,16 @@ def window(
     """
     from planner.cli.kept_answer import answer
     from planner.cli.load_job import load
+    from planner.cores import on_workers
 
     read = load(job, percent=scale, printer=printer, unit=unit)
     asked = {"command": "window", "path": job, "limits": limits, "prove": prove, "quiet": quiet}
-    answer(read, asked, lambda: _said(read, json, limits=limits, prove=prove, quiet=quiet), json)
+
+    def said() -> int:
+        with on_workers(workers):
+            return _said(read, json, limits=limits, prove=prove, quiet=quiet)
+
+    answer(read, asked, said, json)
 
 
 UNTRIED = "\nWhat re-boring would allow is not tried: --prove cuts the parts, measures and judges them."

@@ -147,8 +147,7 @@ class ChapterState:
 
     def standing(self, plan: Plan) -> Standing:
         """Return how things stand for a job: what runs, what the last plan said, what running plates draw."""
-        code, made = plan.job.recipient, made_of(plan)
-        runs = under_way(self.engine)
+        code, made, runs = plan.job.recipient, made_of(plan), under_way(self.engine)
         ends = {row["printer"]: max(row["end"], self.begin) for row in runs}
         mine = [ends[row["printer"]] for row in runs if row["job"] == code]
         reserve = plan.job.limits.spool_reserve.value
@@ -248,18 +247,20 @@ class ChapterState:
         jobs = shown(self.engine, "recipients", self.now.date())
         return next((str(row["state"]) for row in jobs if row["job"] == code), "open")
 
-    def kept(self, plans: Mapping[str, Plan]) -> dict[str, dict[int, str]]:
+    def kept(self, plans: Mapping[str, Plan], seen: int | None = None) -> dict[str, dict[int, str]]:
         """Keep the jobs and plates of a chapter in the ledger; return by folder the id of every plate.
 
         A plate of the same pieces on the same printer keeps its id, a new one gets the next number of its job.
+        ``seen`` is the journal's last line when the plan was begun.
 
         Raises
         ------
         LedgerError
             Where two jobs have one code.
+        ToldSinceError
+            Where somebody told what a plan hangs on while it was made; nothing is kept then.
         """
-        ids: dict[str, dict[int, str]] = {}
-        events, codes = list[Event](), dict[str, str]()
+        ids, events, codes = dict[str, dict[int, str]](), list[Event](), dict[str, str]()
         for folder, plan in plans.items():
             code = plan.job.recipient
             if code in codes:
@@ -269,7 +270,7 @@ class ChapterState:
             ids[folder] = self._ids(plan)
             rows = [plate_row(plan, number, name) for number, name in ids[folder].items()]
             events += [self._event("job", code, job_body(plan)), self._event("plates", code, {"plates": rows})]
-        told(self.engine, untold(self.engine, events), self.now)
+        told(self.engine, untold(self.engine, events), self.now, seen, of_all=True)
         return ids
 
     def _ids(self, plan: Plan) -> dict[int, str]:

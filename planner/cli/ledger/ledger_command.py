@@ -148,7 +148,7 @@ def _done(where: str, action: str, what: str, known: str, *, parquet: bool) -> t
 
     now = moment_of("")
     if action == "init":
-        return _begun(where)
+        return begun(where)
     if action == "upgrade":
         before, after = brought_up(where)
         return f"version {after}, it was {before}", {"before": before, "after": after}
@@ -158,7 +158,7 @@ def _done(where: str, action: str, what: str, known: str, *, parquet: bool) -> t
         return f"restored: {n} events; {again}", {"events_n": n}
     engine = opened(where)
     if action == "fill":
-        return _filled(engine, Path(what))
+        return filled(engine, Path(what))
     if action == "backup":
         path = Path(what).resolve()
         n = backed_up(engine, path, event_of("backup", "ledger", "", "lead", path=str(path)), now)
@@ -182,7 +182,7 @@ def _folder_of(where: str) -> Path:
     return Path() if "://" in where else Path(where).parent
 
 
-def _begun(where: str) -> tuple[str, dict[str, Any]]:
+def begun(where: str) -> tuple[str, dict[str, Any]]:
     """Make a ledger, and fill it from the chapter's file: beside it, or here for one on a server."""
     from planner.ledger import events_of, made, told
 
@@ -194,7 +194,7 @@ def _begun(where: str) -> tuple[str, dict[str, Any]]:
     return f"made and filled from {path}: {_counted(events)}", {"events_n": len(events)}
 
 
-def _filled(engine: Engine, path: Path) -> tuple[str, dict[str, Any]]:
+def filled(engine: Engine, path: Path) -> tuple[str, dict[str, Any]]:
     """Take into a ledger what a chapter's file tells of people and printers, and the coupons and spools that are new.
 
     What a spool has left and until when a coupon counts is what was told to the ledger since.

@@ -27,7 +27,8 @@ def desk(
 
     import uvicorn
 
-    from planner.desk import DeskFolder, desk_app
+    from planner.cli.plan.desk_chapter import chapter_filled, chapter_planned
+    from planner.desk import ChapterWork, DeskFolder, desk_app
     from planner.errors import CommandError
 
     if folder.exists() and not folder.is_dir():
@@ -45,6 +46,7 @@ def desk(
         print(f"The desk for {folder.resolve()} is at\n{address}\nStop it with Ctrl+C.", flush=True)
         if open_page:
             webbrowser.open(address)
-        app = desk_app(DeskFolder(folder, date.today), token, port)
+        work = ChapterWork(plan=chapter_planned, fill=chapter_filled)
+        app = desk_app(DeskFolder(folder, date.today), token, port, work)
         config = uvicorn.Config(app, log_level="error", access_log=False, server_header=False)
         uvicorn.Server(config).run(sockets=[listening])

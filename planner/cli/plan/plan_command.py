@@ -20,6 +20,7 @@ from planner.cli.options import (
     QuietOption,
     ScaleOption,
     UnitOption,
+    WorkersOption,
     spoken,
 )
 
@@ -83,6 +84,7 @@ def plan(
     ] = False,
     do: DoOption = None,
     into: NewJobOption = None,
+    workers: WorkersOption = "",
     json: JsonOption = "",
     quiet: QuietOption = False,
 ) -> None:
@@ -94,6 +96,8 @@ def plan(
     `fitwright plan job.toml --do 2 --into new.toml`,
     `fitwright plan --failed 3 --at 3h --cause loose --lost jaw:1 job.toml -o plan`
     """
+    from planner.cores import on_workers
+
     failure = _failure(failed, at, cause, lost, left_out=left_out, jobs_n=len(jobs))
     _remedies_alone(do, into, failed=failure is not None, jobs_n=len(jobs))
     said = _said(spool, even_so=even_so, failed=failure is not None)
@@ -107,7 +111,8 @@ def plan(
     if len(jobs) > 1:
         replaced = {"--scale": scale, "--printer": printer, "--material": material, "--unit": unit}
         changed = [name for name, value in replaced.items() if value is not None]
-        raise typer.Exit(_together(jobs, read, out_dir, paper.value, json, ledger, changed, quiet=quiet, risk=risk))
+        with on_workers(workers):
+            raise typer.Exit(_together(jobs, read, out_dir, paper.value, json, ledger, changed, quiet=quiet, risk=risk))
     job = read(jobs[0])
     if failure is None:
         from planner.cli.plan.planned_anew import say_planned_anew
@@ -133,7 +138,8 @@ def plan(
             ledger=ledger,
             said=said,
         )
-        return planned(asked, Out(json_path=json, quiet=quiet), whole)
+        with on_workers(workers):
+            return planned(asked, Out(json_path=json, quiet=quiet), whole)
 
     from planner.cli.plan.kept_plan import kept_plan
     from planner.whole_folder import whole_folder

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import sys
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
 from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -15,6 +16,9 @@ if TYPE_CHECKING:
     from planner.job import Job
     from planner.output import Out, PaperName, Written
     from planner.plan import Plan
+
+AGAIN_N = 3
+"""So often a plan is made again that somebody told something meanwhile."""
 
 
 def folder_names(names: Sequence[str]) -> tuple[str, ...]:
@@ -51,19 +55,51 @@ def plan_together(
     A job whose file or meshes cannot be read is a hold with its sentence, and the others are planned. With a ledger
     they are planned from its state, and it keeps their plates.
 
+    What is told to the ledger while the plan is made is planned from, too: the plan is made again.
+
     Raises
     ------
     FitwrightError
         Where no job can be read: what is wrong with the first. Jobs whose printers are all blocked are held.
     """
+    from planner.cli.ledger.ledger_options import moment_of
+    from planner.ledger import ToldSinceError
+
+    for _ in range(AGAIN_N):
+        try:
+            return _planned_once(paths, read, out_dir, paper, out, risk=risk, state=state)
+        except ToldSinceError as late:
+            print(f"fitwright: {late.wrong}; the plan is made again", file=sys.stderr)
+            state = replace(state, now=moment_of("")) if state else None
+    return _planned_once(paths, read, out_dir, paper, out, risk=risk, state=state)
+
+
+def _planned_once(
+    paths: Sequence[Path],
+    read: Callable[[Path], Job],
+    out_dir: Path,
+    paper: PaperName,
+    out: Out,
+    *,
+    risk: bool,
+    state: ChapterState | None,
+) -> Verdict:
+    """Plan jobs from their state as it is now, and write what came out.
+
+    Raises
+    ------
+    ToldSinceError
+        Where the state became another one meanwhile; nothing is kept or written then.
+    """
     from planner.cli.plan.left_out import left_out
     from planner.cli.plan.same_folder import write_changed
     from planner.finding import Verdict
-    from planner.ledger import under_way
+    from planner.ledger import last_line, under_way
     from planner.output import CHAPTER_PAGE, chapter_json, chapter_page, show_chapter, show_risk
     from planner.plan import on_one_calendar
     from planner.whole_file import write_text
 
+    seen = last_line(state.engine) if state else None
     made, unread = _each(paths, read, out, state)
     plans = dict(zip(folder_names([plan.job.name for plan in made]), made, strict=True))
     standing = {name: state.standing(plan) for name, plan in plans.items()} if state else None
@@ -72,7 +108,8 @@ def plan_together(
         progress("one calendar for all", 0.8)
         chapter = on_one_calendar(plans, standing, state.shared if state else None)
         changes = state.changes(chapter.plans) if state else []
-        ids = state.kept(chapter.plans) if state else {}  # before any card: none carries an id that no ledger knows
+        # before any card is written: none carries an id that no ledger knows
+        ids = state.kept(chapter.plans, seen) if state else {}
         for step, (name, one) in enumerate(chapter.plans.items()):
             progress("writing", 0.9 + 0.1 * step / len(plans))
             written = write_changed(one, out_dir / name, paper, ids.get(name))
@@ -103,11 +140,16 @@ def plan_together(
         out.console.print(f"\n{name}", markup=False)
         show_risk(out.console, one)
     say_languages(out, chapter.plans, ": ")
+    _say_kept(out, papers, unread)
+    return Verdict(str(sums["verdict"]))
+
+
+def _say_kept(out: Out, papers: Mapping[str, Written], unread: Mapping[str, str]) -> None:
+    """Say which filled-in forms were kept, and on stderr which jobs are not planned."""
     for name, written in papers.items():
         kept_form(out, written, f"{name}: ")
     for path, why in unread.items():
         print(f"fitwright: {path} is not planned: {' '.join(why.split())}", file=sys.stderr)
-    return Verdict(str(sums["verdict"]))
 
 
 def _each(

@@ -12,7 +12,7 @@ from planner.calibrate import lost_pieces
 from planner.desk.work_folder import DeskFolder
 from planner.errors import CommandError, nearest
 from planner.job import read_failure_rules
-from planner.ledger import Event, last_line, ledger_beside, opened, shown, told, under_way
+from planner.ledger import Event, last_line, ledger_beside, opened, shown, told, told_since, under_way
 
 if TYPE_CHECKING:
     from sqlalchemy.engine import Engine
@@ -52,6 +52,14 @@ class ChapterEvents:
     def there(self) -> bool:
         """Return whether the folder's chapter names a ledger."""
         return bool(self._where())
+
+    def last_line(self) -> int:
+        """Return the number of the journal's last line."""
+        return last_line(self._engine())
+
+    def since(self, seen: int) -> tuple[Event, ...]:
+        """Return what was told after a line."""
+        return told_since(self._engine(), seen)
 
     def state(self) -> Json:
         """Return what may be told of: plates, devices, spools and stock, with the last line that this shows.

@@ -33,7 +33,7 @@ def event_routes(folder: DeskFolder) -> list[Route]:
         return JSONResponse(await run_in_threadpool(events.state))
 
     async def tell(request: Request) -> Response:
-        fields, seen = await sent_table(request), _seen(request)
+        fields, seen = await sent_table(request), seen_line(request)
         try:
             kept = await run_in_threadpool(events.tell, request.path_params["kind"], fields, seen)
         except ToldSinceError as late:
@@ -56,7 +56,7 @@ def _row(event: Event) -> dict[str, Any]:
     return {"kind": event.kind, "at": at, "role": event.role, "body": dict(event.body)}
 
 
-def _seen(request: Request) -> int | None:
+def seen_line(request: Request) -> int | None:
     """Return the last line of the journal that the page shows (``If-Match``, RFC 9110); None where nobody says."""
     given = request.headers.get("if-match")
     if given is None:

@@ -12,19 +12,19 @@ from planner.plan.dates.fed_plates import feeding_of
 from planner.plan.dates.spool_ends import JobToFeed
 from planner.plan.dates.timed_plan import JobPlates, job_loads, to_feed, wall_of_jobs
 from planner.plan.plan_record import Plan
-from planner.schedule import Limits, Situation, limits
+from planner.schedule import JobLoads, Limits, Situation, limits
 
 
 def limits_of(plans: Mapping[str, Plan], jobs: Mapping[str, JobPlates], shared: Shared | None) -> Limits | None:
     """Return what limits the jobs; None where all are ready in time, fed and paid."""
     if not jobs:
         return None
-    wall = wall_of_jobs(tuple(jobs.values()))
-    loads = {name: job_loads(job, wall) for name, job in jobs.items()}
+    loads = _loads_of(jobs)
     # a device whose work is all done has no date any more, and lacks none
     jobs = {name: job for name, job in jobs.items() if job.plates or loads[name].steps}
     if not jobs or not _troubled(plans, jobs, shared):
         return None
+    loads = _loads_of(jobs)  # what waits for a minute waits by the clock of those that are left
     shares = shared or Shared()
     grams = tuple(_grams(job) for job in jobs.values())
     return limits(
@@ -40,6 +40,12 @@ def limits_of(plans: Mapping[str, Plan], jobs: Mapping[str, JobPlates], shared: 
             feeding=feeding_of([_to_feed(job, jobs) for job in jobs.values()]),
         )
     )
+
+
+def _loads_of(jobs: Mapping[str, JobPlates]) -> dict[str, JobLoads]:
+    """Return what a schedule needs of jobs, by the clock of all of them."""
+    wall = wall_of_jobs(tuple(jobs.values()))
+    return {name: job_loads(job, wall) for name, job in jobs.items()}
 
 
 def _late_days(plan: Plan) -> int | None:

@@ -162,12 +162,17 @@ def shop_of(
     )
 
 
+def begin_min(job: JobLoads, wall: Wall) -> int:
+    """Return the minute before which nothing of a job begins, printing or hands: its own start by a clock."""
+    return max(0, math.ceil(wall.minutes_to(job.calendar.start))) if job.calendar.start else 0
+
+
 def tasks_of(job: JobLoads, wall: Wall, number: int = 0) -> tuple[Task, ...]:
     """Return the tasks of a job's plates: one joint comes first where the job asks for it."""
     hazards = {p.name: Hazard.of(p) for p in job.printers}
     first = _joint_of(job)
     common = set(hazards).intersection(*(load.takes_s for load in job.loads if load.moves))
-    begin_min = max(0, math.ceil(wall.minutes_to(job.calendar.start))) if job.calendar.start else 0
+    least_min = begin_min(job, wall)
     return tuple(
         Task(
             job=number,
@@ -179,7 +184,7 @@ def tasks_of(job: JobLoads, wall: Wall, number: int = 0) -> tuple[Task, ...]:
             stay="moving" if load.moves and common and job.calendar.one_printer else "",
             ends=load.ends,
             watched=load.watched,
-            not_before_min=begin_min,
+            not_before_min=least_min,
             stood=_stood(load, wall),
             reel=load.reel,
         )

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from planner.phrases import day_words, plural
-from planner.schedule.calendar.job_tasks import JobLoads
+from planner.schedule.calendar.job_tasks import JobLoads, begin_min
 from planner.schedule.calendar.schedule_records import PrintRun
 from planner.schedule.calendar.timetable import Problem
 from planner.schedule.hands.hand_steps import placed_steps
@@ -99,10 +99,11 @@ def ways_of(change: Change) -> tuple[Way, ...]:
 def _way(what: str, job: JobLoads, placed: Sequence[PrintRun], problem: Problem, costs: str, *, exact: bool) -> Way:
     """Return when a device is ready whose plates run so, and how late that is."""
     unmet_n = len(job.loads) - len(placed)
-    runs = placed_steps(job.steps, problem.shop.attended, max((run.free_min for run in placed), default=0))
+    free = max((run.free_min for run in placed), default=begin_min(job, problem.wall))
+    runs = placed_steps(job.steps, problem.shop.attended, free)
     ready = None
     if not unmet_n and runs is not None:
-        ready = problem.wall.at(runs[-1].end_min if runs else max((run.free_min for run in placed), default=0))
+        ready = problem.wall.at(runs[-1].end_min if runs else free)
     deadline = job.calendar.deadline
     late_days = None if ready is None or deadline is None else max(0, (ready.date() - deadline).days)
     return Way(what=what, ready=ready, late_days=late_days, unmet_n=unmet_n, costs=costs, solved=exact)

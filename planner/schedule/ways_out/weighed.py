@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 
-from planner.schedule.calendar.job_tasks import JobLoads
+from planner.schedule.calendar.job_tasks import JobLoads, begin_min
 from planner.schedule.calendar.schedule_records import PrintRun
 from planner.schedule.calendar.schedule_terms import last_free_min
 from planner.schedule.calendar.timetable import Problem
@@ -99,7 +99,10 @@ def of_calendar(now: Situation, planned: Planned, short: frozenset[int] | None =
     free, table = last_free_min(placed), {task.job for task in problem.tasks}
     without_time = {n for n, job in enumerate(now.jobs) if len(job.loads) > sum(t.job == n for t in problem.tasks)}
     undated = without_time | (table if not placed else set())
-    begins = {n: free.get(n, 0) for n in range(len(now.jobs)) if n not in undated}
+    # nothing left to print: its work begins with the job itself, not with the chapter's clock
+    begins = {
+        n: free[n] if n in free else begin_min(job, problem.wall) for n, job in enumerate(now.jobs) if n not in undated
+    }
     hands = None
     if now.helpers:
         asked = {

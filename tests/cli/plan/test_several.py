@@ -8,6 +8,9 @@ import shutil
 from pathlib import Path
 from typing import Any
 
+import pytest
+
+import planner.plan
 from tests.cli.running import run
 
 
@@ -56,3 +59,24 @@ def test_where_no_job_can_be_read_nothing_is_written(tmp_path: Path) -> None:
     assert done.returncode == 2
     assert str(paths[0]) in done.stderr
     assert not (tmp_path / "out").exists()
+
+
+def test_what_is_told_while_a_plan_is_made_is_planned_from_too(chapter: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A plate is told done while the chapter is planned again: it is made once more, nothing printed is in it, no id is new."""
+    run("chapter", ".", "-q", cwd=chapter)
+    calendar = planner.plan.on_one_calendar
+    tells = ["R-07.1"]
+
+    def told_meanwhile(*asked: Any) -> Any:
+        """Tell that a plate is done, once, while the plan is made."""
+        if tells:
+            assert run("done", tells.pop(), cwd=chapter).returncode == 0
+        return calendar(*asked)
+
+    monkeypatch.setattr(planner.plan, "on_one_calendar", told_meanwhile)
+    done = run("chapter", ".", "--json", "-", cwd=chapter)
+
+    assert [row["id"] for row in json.loads(done.stdout)["schedule"]] == ["R-07.2"]
+    assert "R-07.1 done; the plan is made again" in done.stderr
+    rows = json.loads(run("ledger", "ledger.db", "show", "plates", "--json", "-", cwd=chapter).stdout)["rows"]
+    assert {row["id"]: row["state"] for row in rows} == {"R-07.1": "done", "R-07.2": "planned"}

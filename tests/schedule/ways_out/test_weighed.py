@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from datetime import date, datetime
+from dataclasses import replace
+from datetime import date, datetime, timedelta
 from pathlib import Path
 
 from planner.job import Attended, Calendar, read_printer
-from planner.schedule import JobLoads, PlateLoad, Situation
+from planner.schedule import Helper, JobLoads, PlateLoad, Situation, Step
+from planner.schedule.ways_out.job_changes import Change
+from planner.schedule.ways_out.ways_out import ways_of
 from planner.schedule.ways_out.weighed import Planned, of_calendar, weighed
 
 ALWAYS = (Attended(days=tuple(range(7)), from_min=0, to_min=1440),)
@@ -47,3 +50,25 @@ def test_the_same_jobs_are_put_on_a_calendar_once() -> None:
     assert weighed(Situation(jobs=TWO, budget=1.0), plans).late == first.late
     assert len(plans) == 1
     assert of_calendar(Situation(jobs=TWO), plans[0], frozenset({0, 1})).late == (2, 0)
+
+
+def test_work_without_plates_begins_with_its_own_job() -> None:
+    """By hand: an hour's work on a device that is printed, whose job begins on Thursday, due on Tuesday: two days late.
+
+    Told by its own hours, by helpers, and by a way out alike; the chapter's clock began on Monday.
+    """
+    begins = datetime(2026, 12, 3, 8)
+    printed = _device(date(2026, 12, 1))
+    printed = replace(
+        printed,
+        loads=(),
+        calendar=replace(printed.calendar, start=begins),
+        steps=(Step(name="assemble", takes_min=60, role="maker"),),
+    )
+    jobs = (_device(date(2026, 12, 2)), printed)
+    maker = Helper(code="M-1", roles=("maker",))
+    way = ways_of(Change(what="as it is", jobs=jobs, costs=lambda *_: ""))[1]
+
+    assert weighed(Situation(jobs=jobs)).late == (0, 2)
+    assert weighed(Situation(jobs=jobs, helpers=(maker,))).late == (0, 2)
+    assert (way.ready, way.late_days) == (begins + timedelta(hours=1), 2)

@@ -14,11 +14,11 @@ from planner.plan.prepare import settings_of
 from planner.plan.stages import Prepared
 from planner.rebore import as_rebored
 from planner.remedy import Again, Remedies, Stand, remedies_of
-from planner.rules import answers_of, open_doubts, rules_of
+from planner.rules import answers_of, open_doubts, rules_of, slit_rules
 from planner.scale import Scale
 from planner.size import range_rules, sizing
 from planner.supplies import suits_findings
-from planner.survey import views_of
+from planner.survey import slit_of, views_of
 
 STILL = ("nozzle_c", "bed_c", "fan_percent", "bridge_speed_mm_s", "least_layer_s", "spacing_mm")
 """Settings that no pose hangs on."""
@@ -76,6 +76,7 @@ def _again(
     if posed and moved and _moving(job) != _moving(ready.job):
         before = ready.movement if solids is ready.solids else None
         moves = moves_of(job, solids, surveys, downs, before)[1]
+    slits = ready.slits if solids is ready.solids else {name: slit_of(solid) for name, solid in solids.items()}
     strength, forces = ready.strength_for(job, downs) if posed and strong else (ready.strength, ready.forces)
     rules = rules_of(
         job,
@@ -87,7 +88,7 @@ def _again(
         views=ready.views_in(downs) if solids is ready.solids else views_of(solids, downs),
         today=ready.today,
         asked=answers_of(job, open_doubts(job, surveys, close=ready.close)) if asked else (),
-        sizes=(*sized.rules, *moves, *(rule for rule in strength if rule.part in names)),
+        sizes=(*sized.rules, *moves, *(rule for rule in strength if rule.part in names), *slit_rules(job, slits)),
         known=ready.once("rules of parts", dict),
         close=ready.close,
         forces=forces,

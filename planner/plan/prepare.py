@@ -36,13 +36,14 @@ from planner.rules import (
     in_doubt,
     open_doubts,
     rules_of,
+    slit_rules,
     with_sure_guesses,
 )
 from planner.scale import Scale, axis_factors
 from planner.size import Sizing, range_rules, sizing
 from planner.strength import Screened, pressed_bores, screened, strength_rules, with_elements
 from planner.supplies import suits_findings
-from planner.survey import Survey, gap_between_mm, survey, survey_ahead, views_of
+from planner.survey import Survey, gap_between_mm, slit_of, survey, survey_ahead, views_of
 
 Progress = Callable[[str, float], None]
 """Called with what is being done, and which share of the whole is done (0 to 1)."""
@@ -185,6 +186,7 @@ def _bound(
         if isinstance(part.scale_percent, tuple)
     }
     close, reach = close_fits(job, solids, surveys), DrillReach(solids)
+    slits = {name: slit_of(solid) for name, solid in solids.items()}
     asked = answers_of(job, open_doubts(job, surveys, close=close))
     moving: Movement | None = None
     screens: tuple[Screened, ...] = ()
@@ -210,7 +212,7 @@ def _bound(
         today=today,
         asked=asked,
         ranges=True,
-        sizes=(*sized.rules, *moves, *strong),
+        sizes=(*sized.rules, *moves, *strong, *slit_rules(job, slits)),
         close=close,
         forces=forces,
         reach=reach,
@@ -232,6 +234,7 @@ def _bound(
         gaps_mm=gaps_mm,
         close=close,
         reach=reach,
+        slits=slits,
         uneven=uneven,
         asked=asked,
         movement=moving,

@@ -15,12 +15,12 @@ from planner.job import Job, Printer, Spool, program_stamp, read_printer, read_s
 from planner.plan.prepare import settings_of
 from planner.plan.stages import Prepared
 from planner.rebore import job_after, other_work, rebored
-from planner.rules import Rule, check, rules_of
+from planner.rules import Rule, check, rules_of, slit_rules
 from planner.scale import DRAWN, Scale
 from planner.size import OPEN_HIGH, OPEN_LOW, Interval, Reach, Widening, widenings, window
-from planner.survey import SURVEY_VERSION, survey, views_of
+from planner.survey import SURVEY_VERSION, slit_of, survey, views_of
 
-PROOF_VERSION = 6
+PROOF_VERSION = 7
 """Raised whenever a proof may come out otherwise."""
 WIDEN_VERSION = 1
 """Raised whenever what is kept of a way to widen a window changes."""
@@ -192,5 +192,6 @@ def _fails(ready: Prepared, claims: Sequence[Claim], percent: float, name: str) 
         today=ready.today,
         forces=ready.forces,
         reach=DrillReach({**ready.solids, **result.solids}),
+        sizes=slit_rules(after, {name: slit_of(result.solids[name])}),
     )
     return tuple(f for f in check(bound, DRAWN.percent).findings if f.part == name and not f.verdict.passes)

@@ -20,13 +20,13 @@ from planner.packing import PackedPlate, Plate
 from planner.phrases import moment
 from planner.plan.planned_part import PlannedPart
 from planner.pose import PoseChoice
-from planner.rules import Answers, BoundRules, Checked, Forces, Rule, rules_of
+from planner.rules import Answers, BoundRules, Checked, Forces, Rule, rules_of, slit_rules
 from planner.scale import Scale
 from planner.schedule import Batch, Clocks
 from planner.size import Sizing, range_rules
 from planner.strength import Screened, pressed_bores, screened, strength_rules, with_elements
 from planner.supplies import MaterialChoice, suits_findings
-from planner.survey import LayerView, Survey, views_of
+from planner.survey import LayerView, Slit, Survey, views_of
 
 T = TypeVar("T")
 ASKED_MOST = 16
@@ -60,6 +60,8 @@ class Prepared:
     """Parts between faces of others, as drawn in place."""
     reach: DrillReach | None = None
     """What measures whether a drill comes at a bore."""
+    slits: Mapping[str, Slit | None] = field(default_factory=dict)
+    """The narrowest slit in each part, as drawn."""
     uneven: Mapping[str, Survey] = field(default_factory=dict)
     """Surveys of parts that are scaled by three factors, at that size."""
     movement: Movement | None = None
@@ -132,7 +134,7 @@ class Prepared:
             today=self.today,
             asked=self.asked,
             ranges=ranges,
-            sizes=(*self.sizing.rules, *self.moves, *strength),
+            sizes=(*self.sizing.rules, *self.moves, *strength, *slit_rules(job, self.slits)),
             close=self.close,
             forces=forces,
             reach=self.reach,

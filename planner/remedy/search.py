@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from dataclasses import replace
 
-from planner.finding import Verdict
+from planner.finding import Finding, Verdict
 from planner.job import CureKind
 from planner.remedy.candidate import Way
 from planner.remedy.group import Group, groups_of
@@ -165,7 +165,7 @@ def _tried(
             else:
                 remedies.append(made)
                 rest.remove(one)
-    if not rest or (local and all(f.work and f.verdict.passes for one in rest for f in one.findings)):
+    if not rest or (local and all(_by_hand(f) for one in rest for f in one.findings)):
         return remedies, None, ()  # what a hand does is no reason to change the whole device
     left = group.only([one.keys[0] for one in rest])
     k = _settled_by(trials, left, remedies, DEVICE)
@@ -175,6 +175,11 @@ def _tried(
     if made is not None:
         return _instead(trials, remedies, made), None, ()
     return remedies, left, tuple(dict.fromkeys((*refused, *why)))
+
+
+def _by_hand(finding: Finding) -> bool:
+    """Return whether a finding passes with what its own words tell a hand to do, as to file the flats of a pocket."""
+    return finding.verdict is Verdict.GO_WITH_WORK and bool(finding.remedy)
 
 
 def _first(

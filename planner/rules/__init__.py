@@ -17,6 +17,7 @@ from planner.rules.fit.heat_over import Heat, heat_finding, hottest, too_hot
 from planner.rules.fit.mesh_units import in_doubt
 from planner.rules.fit.strength.bore_force import PIN, BoreForce, Forces
 from planner.rules.fit.strength.lasting_strength import GoShare, Lasting, go_share, lasting_of
+from planner.rules.fit.walls.slit_open import slit_rules
 from planner.rules.kinds.finding_order import by_severity
 from planner.rules.kinds.rule_row import RuleRow, rule_rows
 from planner.rules.of_job.bore_rules import edge_limit, undersize_of, work_on
@@ -98,6 +99,7 @@ __all__ = [
     "settings_findings",
     "settled_n",
     "slots_for",
+    "slit_rules",
     "smallest_change",
     "steps_of",
     "too_hot",

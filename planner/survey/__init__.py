@@ -12,6 +12,7 @@ from planner.survey.inner_round import CLOSED_LEAST_PERCENT
 from planner.survey.layer_view import LayerView, layer_view, views_of
 from planner.survey.measure import SURVEY_VERSION, survey, survey_ahead
 from planner.survey.openings.inner_gap import InnerGap
+from planner.survey.openings.slits import Slit, slit_of
 from planner.survey.pegs.peg import Peg
 from planner.survey.pin_form import pin_shafts_mm
 from planner.survey.rays import face_normals, first_hits
@@ -33,6 +34,7 @@ __all__ = [
     "Peg",
     "Pose",
     "RunOut",
+    "Slit",
     "Slot",
     "Survey",
     "ThinPlace",
@@ -49,6 +51,7 @@ __all__ = [
     "layer_view",
     "pin_shafts_mm",
     "shadow_mm",
+    "slit_of",
     "survey",
     "survey_ahead",
     "tree_boxes",

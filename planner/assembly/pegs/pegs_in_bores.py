@@ -13,6 +13,7 @@ import numpy as np
 
 from planner.assembly.bore_axes import coaxial
 from planner.assembly.claim import stays_open
+from planner.assembly.nut_pockets import pockets_on
 from planner.job import Job, JointKind, Part
 from planner.survey import Bore, Peg, Survey
 
@@ -68,10 +69,13 @@ def pegs_in_bores(
     found: dict[tuple[str, str], PegInBore] = {}
     for part in job.parts:
         survey = surveys[part.name]
+        nuts = {pocket.id for bore in survey.bores for pocket in pockets_on(survey, bore)}
         for bore in () if part.ignore_bores else (*survey.bores, *survey.possible_bores):
             if (part.name, bore.id) in taken or stays_open(job, part.name, bore):
                 continue
             here = list(_for_bore(job, part, bore, owners, surveys))
+            if bore.id in nuts:  # its size tells of a nut, not of a shaft
+                here = [one for one in here if one.in_place]
             if bore.coverage_deg < WHOLE_DEG:  # a clip, or a bore with a flat
                 here = [one for one in here if bore.coverage_deg > HALF_DEG and (one.in_place or one.keyed)]
             if here:

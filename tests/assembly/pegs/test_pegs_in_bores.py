@@ -42,6 +42,18 @@ def test_only_a_bore_of_its_size_is_a_pegs(make_job: MakeJob, bore_mm: float, n:
     assert len(pegs_in_bores(*_device(make_job, bore_mm), ())) == n
 
 
+def test_the_pocket_of_a_nut_is_no_bore_for_a_shaft_of_its_size(make_job: MakeJob) -> None:
+    """ISO 4032: an M3 nut is 5.5 mm across its flats, 6.35 across its corners; a shaft of 5.8 elsewhere is no matter."""
+    plate = Manifold.cube((40, 20, 6), True) - cylinder(3.4, 20.0, 64)
+    pocket = Manifold.cylinder(9.0, 5.5 / 3**0.5, 5.5 / 3**0.5, 6).translate((0, 0, 0.4))
+    shaft = solid_of(cylinder(12.0, 4.0, 64).translate((90, 0, 0)) + cylinder(5.8, 20.0, 64).translate((90, 0, 0)), "a")
+    nut = solid_of(plate - pocket, "b")
+    job, surveys = make_job(TEXT, a=shaft, b=nut), {"a": survey(shaft), "b": survey(nut)}
+
+    assert [bore.facets_n for bore in surveys["b"].possible_bores] == [6]
+    assert pegs_in_bores(job, surveys, ()) == {}
+
+
 def test_what_is_spoken_for_or_left_open_is_no_pegs(make_job: MakeJob) -> None:
     """A claimed bore, one listed as open, and what a joint says of the two parts."""
     job, surveys = _device(make_job, 8.2)

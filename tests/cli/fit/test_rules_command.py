@@ -48,12 +48,18 @@ def test_one_rule_says_all_of_it(run: Run) -> None:
 
 
 def test_the_start_of_a_name_picks_all_rules_that_begin_so(run: Run) -> None:
-    """JSON of ``gap`` holds the four rules of running gaps, with numbers and their sources."""
+    """JSON of ``gap`` holds the five rules of running gaps, with numbers and their sources."""
     found = json.loads(run("rules", "gap", "--json", "-")[1])
 
     assert found["schema"] == "fitwright/rules/1"
-    assert [row["name"] for row in found["rules"]] == ["gap.tight", "gap.inside", "gap.loose", "gap.missing"]
-    assert found["rules"][2]["numbers"][0]["value"] == 0.6
+    assert [row["name"] for row in found["rules"]] == [
+        "gap.tight",
+        "gap.inside",
+        "gap.slit",
+        "gap.loose",
+        "gap.missing",
+    ]
+    assert found["rules"][3]["numbers"][0]["value"] == 0.6
 
 
 def test_a_slip_of_the_keys_is_told_with_the_nearest_rule(run: Run) -> None:

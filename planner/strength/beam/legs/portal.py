@@ -111,7 +111,7 @@ def portal_of(zones: Zones, between: Legs) -> Portal | None:
     if by_bending <= 0.0:
         return None
     bent = by_bending / (by_bending + by_twisting)
-    across = bent * stiff * long / float((stiff * long**2).sum())
+    across = bent * long / float((stiff * long**2).sum())  # over the stiffness of each: a leg at the centre has none
     corners = zones.corners_mm
     mine = np.array([[one.distance(shapely.Point(corner)) for one in polygons] for corner in corners]).argmin(axis=1)
     centres = np.array([leg.moments.centre_mm for leg in legs])
@@ -120,5 +120,5 @@ def portal_of(zones: Zones, between: Legs) -> Portal | None:
     gives = 3.0 * E_OVER_G * float(stiff.sum()) * apart_mm / (by_twisting * long_mm)
     return Portal(
         twist_share=by_twisting / (by_twisting + by_bending / (1.0 + gives)),
-        corner_mpa=(across * long_mm / 2.0 / stiff)[mine] * off,
+        corner_mpa=(across * long_mm / 2.0)[mine] * off,
     )

@@ -49,6 +49,17 @@ def test_long_legs_twist_and_thin_ends_tell_nothing() -> None:
     assert portal_of(zones_of(shapely.box(0, 0, 4, 4), 99.0, 1.0), Legs(0.0, 12.0, 8.0)) is None
 
 
+@pytest.mark.filterwarnings("error")
+def test_a_leg_in_the_middle_neither_bends_nor_says_that_it_does_not_know() -> None:
+    """By hand: a third leg on the axis has no arm; by symmetry its corners keep what they had, and all are numbers."""
+    middle, tall = shapely.box(-2, -9, 2, 9), shapely.MultiPolygon(TWO.whole)
+    portal = portal_of(zones_of(shapely.union_all([*tall.geoms, middle]), 99.0, 1.0), Legs(0.0, 20.0, 18.0))
+
+    assert portal is not None
+    assert sorted(portal.corner_mpa)[:4] == pytest.approx([0.0] * 4)
+    assert max(portal.corner_mpa) > 0.0
+
+
 @pytest.mark.parametrize(
     ("frame", "legs_percent", "corners_percent"),
     [((28, 40, 8, 4), 7.0, 11.6), ((40, 40, 12, 4), 8.6, 8.6), ((60, 30, 8, 5), 15.8, 15.8)],

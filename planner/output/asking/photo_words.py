@@ -9,7 +9,7 @@ MOST_PERCENT = 3.0
 TILT_MOST_DEG, AWAY_LEAST_MM = 25.0, 700.0
 """Photos more tilted, or from nearer, are taken again; no source."""
 BETTER = {
-    "points": "set both points on a larger picture",
+    "points": "set both points on an enlarged picture, of a photo with 12 million pixels or more",
     "height": "lay the card at the height of the limb's middle, and say --height-off if it is known better",
     "card and lens": "lay the card nearer to the points, and tilt the camera by 5 to 15 degrees",
     "print": "measure the card's ruler",

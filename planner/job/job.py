@@ -172,6 +172,8 @@ class Use:
     """How many hours the load stays on at a time; left out, a short load is judged, and the rest is told."""
     loads_n: float | None = None
     """How often it is loaded in its life; left out, one load is judged, and the rest is told."""
+    hang_n: float | None = None
+    """The weight that hangs at the tip, any way up: 10 N for each kg. Left out: load_n, else as much as grip_n; 0: none."""
     pull_n: float | None = None
     """The greatest pull of the recipient, measured."""
     wobble_mm: float | None = None
@@ -188,6 +190,11 @@ class Use:
     def carried_n(self) -> float | None:
         """The load under which strength is screened, in N."""
         return self.grip_n if self.load_n is None else self.load_n
+
+    @property
+    def hung_n(self) -> float | None:
+        """The weight at the tip that all which carries it is screened under, in N."""
+        return self.carried_n if self.hang_n is None else self.hang_n
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -21,6 +21,7 @@ from planner.strength.beyond_tip import beyond_tips
 from planner.strength.first_look import MISSED, Look, look_ahead, share_about
 from planner.strength.held.odd_loads import ABSURD_FROM_SHARE, ABSURD_PERCENT, odd_loads
 from planner.strength.held.peel import Peel, faces_of, peel_of
+from planner.strength.hung.hung_loads import hung_loads
 from planner.strength.judging.beam_share import own_factor
 from planner.strength.loads.entering import all_entering
 from planner.strength.loads.every_copy import copies_of, copy_cases, over_copies, told_and_open
@@ -177,9 +178,11 @@ def _asked(
     away, wanted = ({name: off[name] for name in off if name in (names or off)}, landed & {*(names or landed)})
     held = cache(lambda copy: supports_of(job, copy, solids, surveys, claims, frames))
     others = loads_on_others(job, surveys, claims, frames, held, at_load, off, load_n)
+    hung = hung_loads(job, claims, frames, own, held, at_load, moved[0] if moved else {})
     asked = list[tuple[_Loaded, float]]()
     for part in filter(lambda one: one.name in wanted, job.parts):
-        if part.judged_duty not in LOADED:
+        carries = hung is not None and hung.carries(part.name)
+        if part.judged_duty not in LOADED and not carries:
             continue
         survey = surveys[part.name]
         settings = job.settings_at(job.own_height_mm(part.name))
@@ -192,8 +195,8 @@ def _asked(
             ]
             told += _held(moved, copy, gripped)
             bare = part.judged_duty == "pin"  # its own cases follow
-            cases = [] if bare else copy_cases(part, survey, supports, told, load_n, driven=copy in at_load)
-            passed = list(others.passed_to(copy, supports))
+            cases = [] if bare or part.judged_duty not in LOADED else copy_cases(part, survey, supports, told, load_n, driven=copy in at_load)
+            passed = [*others.passed_to(copy, supports), *(hung.on(copy) if hung else ())]
             by_copy.append((copy, *told_and_open([*cases, *passed])))
         known = over_copies([(copy, sure) for copy, sure, _ in by_copy])
         guessed = over_copies([(copy, perhaps) for copy, _, perhaps in by_copy])

@@ -17,7 +17,6 @@ from planner.rules import chosen_material
 from planner.strength.beam.beam_pass import KNOTS, Weakest, weakest, weakest_key
 from planner.strength.beam.beams_ahead import Asked, weakest_ahead
 from planner.strength.beam.material_as_printed import BeamStuff, stuff_of
-from planner.strength.beyond_tip import beyond_tips
 from planner.strength.first_look import MISSED, Look, look_ahead, share_about
 from planner.strength.held.odd_loads import ABSURD_FROM_SHARE, ABSURD_PERCENT, odd_loads
 from planner.strength.held.peel import Peel, faces_of, peel_of
@@ -66,8 +65,6 @@ class Screened:
         Where a cord that grips with it passes a dead point, in words: nothing bounds its loads there; else empty.
     untold
         Why the pins of its closed loop may press it harder than is known, in words; empty where they may not.
-    beyond
-        What of a weight at a cord's tip is not judged of a part that carries it, in words; else empty.
     unknown, said
         Why it could not be told, and more of it in words; None where it could.
     """
@@ -84,7 +81,6 @@ class Screened:
     odd: str = ""
     locks: str = ""
     untold: str = ""
-    beyond: str = ""
     line_mm: float = 0.0
     unknown: Unscreened | None = None
     said: str = ""
@@ -121,8 +117,7 @@ def screened(
         return ()
     judged = _bounded(_judged(asked, names), movement, hardest_grip(job, movement, load_n))
     landing = Landing(job=job, solids=solids, surveys=surveys, frames=frames, groups=_fast(frames, movement))
-    beyond = beyond_tips(job, claims, movement, load_n)
-    told = (replace(_told_more(landing, load_n, one), beyond=beyond.get(one.part, "")) for one in judged)
+    told = (_told_more(landing, load_n, one) for one in judged)
     return (*told, *_untold(away))
 
 

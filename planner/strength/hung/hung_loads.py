@@ -62,8 +62,8 @@ class HungLoads:
     held: Held
 
     def carries(self, part: str) -> bool:
-        """Return whether a part lies between a tip and what is known to be worn, or is that."""
-        return any(part in way.between for way in self.ways.values() if way.known)
+        """Return whether a shell lies between a tip and what is worn, or is that: it is screened under the weight."""
+        return self.job.part(part).judged_duty == "shell" and any(part in way.between for way in self.ways.values())
 
     def on(self, copy: str) -> Iterator[LoadCase]:
         """Yield what the weight does to a copy, in its mesh; nothing to what does not carry it.
@@ -125,6 +125,8 @@ class HungLoads:
         )
         for holds, how, asks in self._holds(copy, split, there, way):
             found = self._case(copy, pushes_of(there, split.brings), holds, tip)
+            if part in way.worn:
+                found = replace(found, ways=_through(split.brings, holds))
             yield replace(found, said=found.said + how, asks=asks)
 
     def _holds(
@@ -168,14 +170,24 @@ class HungLoads:
         along /= np.linalg.norm(along)
         reach = points @ along
         edge = reach >= reach.max() - EDGE_MM if near else reach <= reach.min() + EDGE_MM
-        middle = points[edge].mean(axis=0)
-        return Support(at_mm=as_vec(min(points[edge], key=lambda one: float(np.linalg.norm(one - middle)))))
+        return Support(at_mm=as_vec((points[edge].min(axis=0) + points[edge].max(axis=0)) / 2.0))
 
     def _case(self, copy: str, pushes: Sequence[PartLoad], holds: Sequence[Support], tip: str) -> LoadCase:
         """Return the weight on a copy with what cords do to it at the same time, balanced by what holds it."""
         cords = all_pushes_of(self.gripping.get(copy, ()), self.held(copy))
         said = f"{self.weight_n:g} N ({self.said}) hung at the tip of {part_of(tip)}"
         return known_case([*pushes, *cords], holds, f"{said} while it grips" if cords else said)
+
+
+def _through(brings: Sequence[Support], holds: Sequence[Support]) -> tuple[tuple[Vec3, Vec3], ...]:
+    """Return the ways that a worn part is cut along: a shell has many joints and straps, and two tell its section.
+
+    From the middle of what holds it to the middle of what brings the load, and between the nearest two of them.
+    """
+    middles = [as_vec(np.mean([one.at_mm for one in each], axis=0)) for each in (holds, brings)]
+    pairs = [(one.at_mm, other.at_mm) for one in holds for other in brings]
+    near = min(pairs, key=lambda pair: float(np.linalg.norm(np.subtract(*pair))))
+    return tuple(dict.fromkeys([(middles[0], middles[1]), near]))
 
 
 def hung_loads(

@@ -111,8 +111,8 @@ def loads_on_others(
     gripping
         Copies that a cord drives onto what they grip: the load acts there where no other place is stated. At the far
         end of each other part it would be a guess against what is told, and parts that hang on straps, or side by side,
-        would each take the moment of all of it: holds of sound devices (up to 122 %, of ours). What
-        a weight at a tip does to what carries it is not judged, which a go says (:mod:`beyond_tip`).
+        would each take the moment of all of it: holds of sound devices (up to 122 %, of ours). The
+        weight at a tip is passed on by itself (:mod:`hung_loads`).
     lost
         Parts whose stated load lies on nothing: a load that is not where it is meant is not guessed elsewhere.
     """

@@ -173,7 +173,7 @@ class Use:
     loads_n: float | None = None
     """How often it is loaded in its life; left out, one load is judged, and the rest is told."""
     hang_n: float | None = None
-    """The weight that hangs at the tip, any way up: 10 N for each kg. Left out: load_n, else as much as grip_n; 0: none."""
+    """The weight that hangs at the tip, however it is held: 10 N for each kg; left out: load_n, else grip_n; 0: none."""
     pull_n: float | None = None
     """The greatest pull of the recipient, measured."""
     wobble_mm: float | None = None
@@ -190,11 +190,6 @@ class Use:
     def carried_n(self) -> float | None:
         """The load under which strength is screened, in N."""
         return self.grip_n if self.load_n is None else self.load_n
-
-    @property
-    def hung_n(self) -> float | None:
-        """The weight at the tip that all which carries it is screened under, in N."""
-        return self.carried_n if self.hang_n is None else self.hang_n
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -14,6 +14,7 @@ from planner.job import Job, part_of
 from planner.mechanism import CopyLoads, Frame, PointLoad
 from planner.mesh import Solid
 from planner.strength.hung.way_to_body import Split, WayToBody, way_to_body
+from planner.strength.loads.hardest_grip import hung_n
 from planner.strength.loads.load_cases import TURNS, known_case
 from planner.strength.loads.part_load import LoadCase, PartLoad, Support, as_vec
 from planner.strength.loads.through_pins import all_pushes_of, pushes_of
@@ -29,6 +30,10 @@ WORN = (
 HELD = (
     "What holds {0} while {1:g} N hang at the tip of {2}? State skin_side of the [[part]] that is worn or held in the "
     "hand, or its [[strap]]; hang_n of [use], if less hangs there."
+)
+UNSTATED = (
+    "What hangs at the tip of {0} at most, whichever way up it is held? State hang_n of [use], 0 where nothing does; "
+    "load_dir of {0}, where it always pulls one way."
 )
 EDGE_MM = 5.0
 """So much of a part's end lies on the body as its edge; no source."""
@@ -77,9 +82,16 @@ class HungLoads:
             for push in self._pushes(tip, at):
                 if tip == copy:
                     load = PartLoad(at_mm=push.at_mm, force_n=push.force_n)
-                    yield self._case(copy, [load], self.held(copy), tip)
+                    found = [self._case(copy, [load], self.held(copy), tip)]
                 else:
-                    yield from self._passed(copy, push)
+                    found = list(self._passed(copy, push))
+                for case in found:
+                    yield replace(case, asks=case.asks or self._unstated(part_of(tip)))
+
+    def _unstated(self, tip: str) -> str:
+        """Return what to ask where a weight is only taken to hang there; empty where it or its way is stated."""
+        stated = self.job.use.hang_n is not None or self.job.part(tip).load_dir is not None
+        return "" if stated else UNSTATED.format(tip)
 
     def _places(self, copy: str) -> Iterator[tuple[str, PointLoad]]:
         """Yield the tips that count for a copy: its own; of others each place once, whatever many copies meet there."""
@@ -206,7 +218,7 @@ def hung_loads(
     tips
         A load at every tip that a cord drives, by copy.
     """
-    weight_n, said = job.use.hung_n, "hang_n" if job.use.hang_n is not None else "load_n"
+    weight_n, said = hung_n(job), "hang_n" if job.use.hang_n is not None else "load_n"
     if not tips or not weight_n:
         return None
     if job.use.hang_n is None and job.use.load_n is None:

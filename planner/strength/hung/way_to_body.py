@@ -105,11 +105,14 @@ class WayToBody:
         near = self._steps(without, worn)
         mine = [(one, min((far[name] - near.get(name, len(without)) for name in to), default=0)) for one, to in leads]
         on_way = [(one, more) for (one, more), (_, to) in zip(mine, leads, strict=True) if to & self.between]
-        return _split([one for one, more in on_way if more < 0], [one for one, more in on_way if more >= 0], shared=True)
+        return _split(
+            [one for one, more in on_way if more < 0], [one for one, more in on_way if more >= 0], shared=True
+        )
 
     def _steps(self, graph: nx.Graph[str], names: set[str] | frozenset[str]) -> dict[str, int]:
         """Return by how many joints each part lies from the nearest of some."""
-        found = nx.multi_source_dijkstra_path_length(graph, {name for name in names if name in graph}, weight=lambda *_: 1)
+        starts = {name for name in names if name in graph}
+        found = nx.multi_source_dijkstra_path_length(graph, starts, weight=lambda *_: 1)
         return {name: int(steps) for name, steps in found.items()}
 
 

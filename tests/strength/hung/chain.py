@@ -38,7 +38,9 @@ def solids() -> dict[str, Solid]:
     return {name: solid_of(body, name) for name, body in bodies.items()}
 
 
-def hung(make_job: MakeJob, *, worn: str = STRAP, use: str = USE, way: str = "load_dir = [0.0, 0.0, -1.0]\n") -> HungLoads:
+def hung(
+    make_job: MakeJob, *, worn: str = STRAP, use: str = USE, way: str = "load_dir = [0.0, 0.0, -1.0]\n"
+) -> HungLoads:
     """Return the weight at the finger's tip, straight down unless it may hang any way."""
     bodies = solids()
     text = '[job]\nname = "x"\nmaterial = "petg"\n' + PART.format("plate", "shell") + PART.format("arm", "load")

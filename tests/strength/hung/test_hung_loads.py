@@ -10,7 +10,7 @@ from planner.strength.beam.material_as_printed import BeamStuff
 from planner.strength.criterion import Strengths
 from planner.strength.loads.part_load import LoadCase, PartLoad
 from tests.conftest import MakeJob
-from tests.strength.hung.chain import TIP_MM, hung, solids
+from tests.strength.hung.chain import TIP_MM, USE, hung, solids
 
 SOLID = BeamStuff(
     strengths=Strengths(along_mpa=50.0, across_mpa=25.0, shear_mpa=20.0),
@@ -81,6 +81,8 @@ def test_where_nothing_is_worn_each_part_is_held_at_its_worst_and_that_is_asked(
 def test_a_weight_hangs_any_way_that_the_device_is_held(make_job: MakeJob) -> None:
     """Unless a way is stated: in steps of 45 degrees round the arm, and along it; the tip's own part, too."""
     on_finger = list(hung(make_job, way="").on("finger"))
+    assert all(case.asks.startswith("What hangs at the tip of finger at most") for case in on_finger)
+    assert not any(case.asks for case in hung(make_job, way="", use=USE + "hang_n = 3.0\n").on("finger"))
     pushed = np.array([case.pushes[0].force_n for case in on_finger])
     arm = np.subtract(TIP_MM, (100.0, 0.0, 18.0)) / 100.0
 

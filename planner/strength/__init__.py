@@ -12,6 +12,7 @@
 from planner.strength.beam.beam_pass import BEAM_VERSION, Weakest
 from planner.strength.by_elements import with_elements
 from planner.strength.criterion import Strengths, index, off_axis_strength_mpa, share_percent
+from planner.strength.every_load import LOADED
 from planner.strength.field.bend import Bend
 from planner.strength.field.loaded_field import FIELD_VERSION, LoadedField, loaded_field
 from planner.strength.field.weakest_section import weakest_section
@@ -22,7 +23,7 @@ from planner.strength.judging.otherwise_printed import lying_otherwise, stress_o
 from planner.strength.judging.strength_rules import strength_rules
 from planner.strength.loads.part_load import LoadCase, PartLoad, Support
 from planner.strength.pressed_bores import pressed_bores
-from planner.strength.screened import LOADED, Screened, load_of, screened, shares_about
+from planner.strength.screened import Screened, load_of, screened, shares_about
 from planner.strength.told_by_elements import ByElements
 from planner.strength.unscreened import Unscreened, unscreened
 

@@ -5,38 +5,33 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
-from itertools import chain, islice
+from itertools import islice
 
 from planner.assembly import Claim
 from planner.cache import holds
 from planner.finding import Vec3
 from planner.job import Job, Material
-from planner.mechanism import CopyLoads, Frame, Landing, Movement, PointLoad, placed
+from planner.mechanism import Frame, Landing, Movement, placed
 from planner.mesh import Solid
 from planner.rules import chosen_material
 from planner.strength.beam.beam_pass import KNOTS, Weakest, weakest, weakest_key
 from planner.strength.beam.beams_ahead import Asked, weakest_ahead
 from planner.strength.beam.material_as_printed import BeamStuff, stuff_of
-from planner.strength.beyond_tip import beyond_tips
+from planner.strength.every_load import EveryLoad
 from planner.strength.first_look import MISSED, Look, look_ahead, share_about
 from planner.strength.held.odd_loads import ABSURD_FROM_SHARE, ABSURD_PERCENT, odd_loads
 from planner.strength.held.peel import Peel, faces_of, peel_of
+from planner.strength.hung.hung_loads import hung_loads
 from planner.strength.judging.beam_share import own_factor
-from planner.strength.loads.entering import all_entering
-from planner.strength.loads.every_copy import copies_of, copy_cases, over_copies, told_and_open
 from planner.strength.loads.hardest_grip import hardest_grip
 from planner.strength.loads.in_the_air import loads_in_the_air
-from planner.strength.loads.load_cases import pin_cases
 from planner.strength.loads.part_load import LoadCase
-from planner.strength.loads.part_supports import held_at_both_ends, supports_of
+from planner.strength.loads.part_supports import supports_of
 from planner.strength.loads.passed_on import loads_on_others
 from planner.strength.told_by_elements import ByElements
 from planner.strength.unbounded import past_dead_point, untold_parts
 from planner.strength.unscreened import Unscreened
 from planner.survey import Survey
-
-LOADED = ("load", "pin")
-"""Duties of parts that are screened."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,8 +60,6 @@ class Screened:
         Where a cord that grips with it passes a dead point, in words: nothing bounds its loads there; else empty.
     untold
         Why the pins of its closed loop may press it harder than is known, in words; empty where they may not.
-    beyond
-        What of a weight at a cord's tip is not judged of a part that carries it, in words; else empty.
     unknown, said
         Why it could not be told, and more of it in words; None where it could.
     """
@@ -83,7 +76,6 @@ class Screened:
     odd: str = ""
     locks: str = ""
     untold: str = ""
-    beyond: str = ""
     line_mm: float = 0.0
     unknown: Unscreened | None = None
     said: str = ""
@@ -120,8 +112,7 @@ def screened(
         return ()
     judged = _bounded(_judged(asked, names), movement, hardest_grip(job, movement, load_n))
     landing = Landing(job=job, solids=solids, surveys=surveys, frames=frames, groups=_fast(frames, movement))
-    beyond = beyond_tips(job, claims, movement, load_n)
-    told = (replace(_told_more(landing, load_n, one), beyond=beyond.get(one.part, "")) for one in judged)
+    told = (_told_more(landing, load_n, one) for one in judged)
     return (*told, *_untold(away))
 
 
@@ -176,33 +167,27 @@ def _asked(
     off, landed = loads_in_the_air(job, solids, surveys, frames, movement, surveys)
     away, wanted = ({name: off[name] for name in off if name in (names or off)}, landed & {*(names or landed)})
     held = cache(lambda copy: supports_of(job, copy, solids, surveys, claims, frames))
-    others = loads_on_others(job, surveys, claims, frames, held, at_load, off, load_n)
+    every = EveryLoad(
+        job=job,
+        surveys=surveys,
+        claims=claims,
+        frames=frames,
+        held=held,
+        load_n=load_n,
+        at_load=at_load,
+        moved=moved,
+        gripped=gripped,
+        others=loads_on_others(job, surveys, claims, frames, held, at_load, off, load_n),
+        hung=hung_loads(job, claims, frames, own, held, at_load, moved[0] if moved else {}),
+    )
     asked = list[tuple[_Loaded, float]]()
     for part in filter(lambda one: one.name in wanted, job.parts):
-        if part.judged_duty not in LOADED:
+        loads = every.on(part)
+        if loads is None:
             continue
-        survey = surveys[part.name]
         settings = job.settings_at(job.own_height_mm(part.name))
         stuff = stuff_of(material, settings, downs[part.name])
-        by_copy = list[tuple[str, list[LoadCase], list[LoadCase]]]()
-        for copy in copies_of(part, frames, (*at_load, *chain(*moved))):
-            supports = held(copy)
-            told: list[tuple[tuple[PointLoad, ...], str]] = [
-                ((load,), f"{load_n:g} N at the tip") for load in at_load.get(copy, ())
-            ]
-            told += _held(moved, copy, gripped)
-            bare = part.judged_duty == "pin"  # its own cases follow
-            cases = [] if bare else copy_cases(part, survey, supports, told, load_n, driven=copy in at_load)
-            passed = list(others.passed_to(copy, supports))
-            by_copy.append((copy, *told_and_open([*cases, *passed])))
-        known = over_copies([(copy, sure) for copy, sure, _ in by_copy])
-        guessed = over_copies([(copy, perhaps) for copy, _, perhaps in by_copy])
-        if part.judged_duty == "pin":
-            ends = held_at_both_ends(part, survey, claims)
-            alone, open_ones = told_and_open(pin_cases(part, survey, load_n, held=ends))
-            known, guessed = [*alone, *known], [*open_ones, *guessed]
-        both = all_entering(known, survey), all_entering(guessed, survey)
-        loaded = (solids[part.name], survey, stuff, material, part.name, both)
+        loaded = (solids[part.name], surveys[part.name], stuff, material, part.name, loads)
         asked.append((loaded, settings.line_width_mm.value))
     return asked, away, frames
 
@@ -232,11 +217,6 @@ def _told_more(landing: Landing, load_n: float, one: Screened) -> Screened:
     peel = peel_of(landing.solids[one.part], one.cases, one.stuff, faces_of(landing.job, one.part))
     absurd = one.weakest.share_percent[KNOTS.index(1.0)] * ABSURD_FROM_SHARE > ABSURD_PERCENT
     return replace(one, peel=peel, odd=odd_loads(landing, one.part, one.case, load_n) if absurd else "")
-
-
-def _held(moved: Sequence[CopyLoads], copy: str, said: str) -> list[tuple[tuple[PointLoad, ...], str]]:
-    """Return what cords do to a copy in each of their states, each once, with what makes it."""
-    return [(load, said) for load in dict.fromkeys(one.get(copy, ()) for one in moved)]
 
 
 _Loaded = tuple[Solid, Survey, BeamStuff, Material, str, tuple[Sequence[LoadCase], Sequence[LoadCase]]]

@@ -29,6 +29,7 @@ def read_use(table: Table) -> Use:
         load_h=use.number_or_none("load_h", low=LOAD_LEAST_H, high=1e6),
         loads_n=use.number_or_none("loads_n", low=1.0, high=1e9),
         grip_n=use.number_or_none("grip_n", high=1e5),
+        hang_n=use.number_or_none("hang_n", high=LOAD_MOST_N),
         pull_n=use.number_or_none("pull_n", low=LOAD_LEAST_N, high=LOAD_MOST_N),
         wobble_mm=use.number_or_none("wobble_mm", high=WOBBLE_MOST_MM, above=True),
         mass_limit_g=use.number_or_none("mass_limit_g", high=1e6, above=True),

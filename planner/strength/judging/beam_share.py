@@ -88,8 +88,6 @@ class BeamShare:
         of theirs is go; empty where nothing does.
     untold
         Why the pins of its closed loop may press it harder than ``loads``: no share of theirs is go; else empty.
-    beyond
-        What of a weight at a cord's tip is not judged, which a go says; else empty.
     mpa_per_percent
         Stress there, for each percent of the share.
     lies
@@ -119,7 +117,6 @@ class BeamShare:
     odd: str = ""
     locks: str = ""
     untold: str = ""
-    beyond: str = ""
     own_factor: float | None = None
     rule: str = "strength.beam"
     unit: str = "%"
@@ -174,8 +171,7 @@ class BeamShare:
             face = PEEL.format(self.peel_over, share * self.peel_ratio, numbers(self.peel_mm), limit)
             return self._found(Verdict.HOLD, share, f"{why}; {face}{self.go.why}", HOLD_WIDER, self.asks or proof)
         more = ", wherever on the part the load presses" if self.asks else ""
-        beyond = f"; {self.beyond}" if self.beyond else ""
-        return self._found(Verdict.GO, share, f"{why}; up to {limit} % is go{more}{self.go.why}{beyond}")
+        return self._found(Verdict.GO, share, f"{why}; up to {limit} % is go{more}{self.go.why}")
 
     def _absurd(self, share: float) -> Finding:
         """Return what more than ten times the strength is: a hold where something cannot be meant, with no figure."""

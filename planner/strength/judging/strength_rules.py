@@ -52,7 +52,6 @@ def strength_rules(job: Job, parts: Sequence[Screened]) -> tuple[Rule, ...]:
                 odd=one.odd,
                 locks=one.locks,
                 untold=one.untold,
-                beyond=one.beyond,
                 go=go_share(job, one.material),
                 strength=f"{strengths.along_mpa:g} MPa along, {strengths.across_mpa:g} MPa across the layers",
                 own_factor=own_factor(job, one.part),

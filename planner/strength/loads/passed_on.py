@@ -86,16 +86,10 @@ class LoadsOnOthers:
         without = self.graph.copy()
         without.remove_node(part)
         for side in nx.connected_components(without):
-            facing = [one for one in supports if self._neighbours(part, one) & side]
+            facing = [one for one in supports if neighbours(self.claims, part, one) & side]
             if 0 < len(facing) < len(supports):
                 found |= dict.fromkeys(side, facing)
         return found
-
-    def _neighbours(self, part: str, support: Support) -> set[str]:
-        """Return the parts that a support of a part leads to."""
-        pieces = [claim.hardware for claim in self.claims if (claim.part, claim.bore.id) == (part, support.over)]
-        joined = {name for piece in pieces for name in (*piece.joins, *filter(None, [piece.printed]))}
-        return (joined or {support.over}) - {part}
 
 
 def loads_on_others(
@@ -117,8 +111,8 @@ def loads_on_others(
     gripping
         Copies that a cord drives onto what they grip: the load acts there where no other place is stated. At the far
         end of each other part it would be a guess against what is told, and parts that hang on straps, or side by side,
-        would each take the moment of all of it: holds of sound devices (up to 122 %, of ours). What
-        a weight at a tip does to what carries it is not judged, which a go says (:mod:`beyond_tip`).
+        would each take the moment of all of it: holds of sound devices (up to 122 %, of ours). The
+        weight at a tip is passed on by itself (:mod:`hung_loads`).
     lost
         Parts whose stated load lies on nothing: a load that is not where it is meant is not guessed elsewhere.
     """
@@ -158,6 +152,13 @@ def _loads(
             said=f"{load_n:g} N at {'load_at_mm' if placed else 'the far end'} of {copy}",
             asks="" if placed and len(ways) == 1 else asks_of(part),
         )
+
+
+def neighbours(claims: Sequence[Claim], part: str, support: Support) -> set[str]:
+    """Return the parts that a support of a part leads to; the name of what it is where it leads to none."""
+    pieces = [claim.hardware for claim in claims if (claim.part, claim.bore.id) == (part, support.over)]
+    found = {name for piece in pieces for name in (*piece.joins, *filter(None, [piece.printed]))}
+    return (found or {support.over}) - {part}
 
 
 def joined(job: Job, claims: Sequence[Claim]) -> nx.Graph[str]:

@@ -83,7 +83,10 @@ def _client(where: str) -> Iterator[Any]:
             yield client
         return
     processes = {"n_workers": int(where), "threads_per_worker": 1, "dashboard_address": None, "silence_logs": 50}
-    with distributed.LocalCluster(**processes) as cluster, distributed.Client(cluster) as client:
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore", UserWarning)  # another cluster of this computer has the usual port: no matter
+        cluster = distributed.LocalCluster(**processes)
+    with cluster, distributed.Client(cluster) as client:
         yield client
 
 

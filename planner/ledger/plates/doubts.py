@@ -10,7 +10,8 @@ from sqlalchemy.engine import Connection
 
 from planner.errors import LedgerError
 from planner.ledger.event import Event
-from planner.ledger.tables import PRINTER, SPOOL
+from planner.ledger.tables import PLACEMENT, PLATE, PRINTER, SPOOL
+from planner.phrases import listed
 
 DESPITE = "despite"
 """In an event's body: what spoke against it, in sentences, when it was told all the same."""
@@ -31,6 +32,17 @@ def despite(event: Event, doubts: list[str]) -> dict[str, Any]:
         todo = "correct what you tell; if it is so all the same, add --even-so"
         raise LedgerError(where=event.subject, wrong=", and ".join(doubts), todo=todo)
     return {**body, DESPITE: doubts}
+
+
+def about_plan(db: Connection, plate: Row[Any]) -> Iterator[str]:
+    """Yield why a plate should not be started: a later plan withdrew it, and its pieces lie on others, or nowhere."""
+    if plate.state != "withdrawn":
+        return
+    parts = select(PLACEMENT.c.part).where(PLACEMENT.c.plate == plate.id)
+    asked = select(PLATE.c.id).join(PLACEMENT, PLACEMENT.c.plate == PLATE.c.id)
+    mine = (PLATE.c.job == plate.job) & PLATE.c.state.in_(("planned", "running")) & PLACEMENT.c.part.in_(parts)
+    others = sorted(set(db.execute(asked.where(mine)).scalars()))
+    yield f"a later plan withdrew it; its pieces are on {listed(others)} now" if others else "a later plan withdrew it"
 
 
 def about_printer(db: Connection, plate: Row[Any], printer: str) -> Iterator[str]:

@@ -11,7 +11,7 @@ from sqlalchemy.engine import Connection, Engine
 from planner.errors import LedgerError, nearest
 from planner.ledger.codes import job_and_number
 from planner.ledger.event import Event
-from planner.ledger.plates.doubts import about_printer, about_spool, despite
+from planner.ledger.plates.doubts import about_plan, about_printer, about_spool, despite
 from planner.ledger.tables import EVENT, PLACEMENT, PLATE, PRINTER, SPOOL
 
 
@@ -65,7 +65,7 @@ def begun(db: Connection, event: Event) -> Event:
         wrong = f"{printer} still runs {other}"
         raise LedgerError(where=event.subject, wrong=wrong, todo=f"first tell that {other} is done, or failed")
     spool = spool_of(db, event, plate, printer)
-    doubts = [*about_printer(db, plate, printer), *about_spool(db, plate, spool, plate.mass_g)]
+    doubts = [*about_plan(db, plate), *about_printer(db, plate, printer), *about_spool(db, plate, spool, plate.mass_g)]
     return replace(event, body={**despite(event, doubts), "printer": printer, "spool": spool})
 
 

@@ -61,3 +61,17 @@ def test_a_plate_that_was_withdrawn_and_printed_counts(ledger: Engine) -> None:
 
     (row,) = shown(ledger, "recipients", DAY.date())
     assert row["printed"] == 2
+
+
+def test_a_plate_that_was_withdrawn_is_started_only_where_somebody_says_so(ledger: Engine) -> None:
+    """An old card is on the bed: refused, and told which plate has its pieces now; with --even-so it runs."""
+    told(ledger, chapter(), DAY)
+    told(ledger, [tell("plates", "R-07", plates=[plate("R-07.3", jaw=2), plate("R-07.4", cap=1)])], DAY)
+    with pytest.raises(LedgerError, match=r"withdrew it; its pieces are on R-07\.3 now"):
+        told(ledger, [tell("started", "R-07.1")], DAY)
+    told(ledger, [tell("plates", "R-07", plates=[plate("R-07.4", cap=1)])], DAY)
+    with pytest.raises(LedgerError, match="a later plan withdrew it;"):
+        told(ledger, [tell("started", "R-07.1")], DAY)
+    told(ledger, [tell("started", "R-07.1", even_so=True)], DAY)
+
+    assert [row["id"] for row in under_way(ledger)] == ["R-07.1"]

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 from functools import partial
 
 from planner.assembly import DrillReach, with_stacks
 from planner.finding import Vec3
 from planner.job import Job
+from planner.mesh import Solid
 from planner.plan.movement_and_strength import moves_of
 from planner.plan.parts.posed_parts import poses_of
 from planner.plan.prepare import settings_of
@@ -18,7 +20,7 @@ from planner.rules import answers_of, open_doubts, rules_of, slit_rules
 from planner.scale import Scale
 from planner.size import range_rules, sizing
 from planner.supplies import suits_findings
-from planner.survey import slit_of, views_of
+from planner.survey import Slit, slit_of, views_of
 
 STILL = ("nozzle_c", "bed_c", "fan_percent", "bridge_speed_mm_s", "least_layer_s", "spacing_mm")
 """Settings that no pose hangs on."""
@@ -76,7 +78,6 @@ def _again(
     if posed and moved and _moving(job) != _moving(ready.job):
         before = ready.movement if solids is ready.solids else None
         moves = moves_of(job, solids, surveys, downs, before)[1]
-    slits = ready.slits if solids is ready.solids else {name: slit_of(solid) for name, solid in solids.items()}
     strength, forces = ready.strength_for(job, downs) if posed and strong else (ready.strength, ready.forces)
     rules = rules_of(
         job,
@@ -88,7 +89,12 @@ def _again(
         views=ready.views_in(downs) if solids is ready.solids else views_of(solids, downs),
         today=ready.today,
         asked=answers_of(job, open_doubts(job, surveys, close=ready.close)) if asked else (),
-        sizes=(*sized.rules, *moves, *(rule for rule in strength if rule.part in names), *slit_rules(job, slits)),
+        sizes=(
+            *sized.rules,
+            *moves,
+            *(rule for rule in strength if rule.part in names),
+            *slit_rules(job, _slits(ready, solids)),
+        ),
         known=ready.once("rules of parts", dict),
         close=ready.close,
         forces=forces,
@@ -104,6 +110,11 @@ def _again(
         rules=(*every, *range_rules(job, sized.percent, sized.ends, every)),
         settings=settings,
     )
+
+
+def _slits(ready: Prepared, solids: Mapping[str, Solid]) -> Mapping[str, Slit | None]:
+    """Return the slits of the meshes of a changed job: those of before, unless bores were cut anew."""
+    return ready.slits if solids is ready.solids else {name: slit_of(solid) for name, solid in solids.items()}
 
 
 def _moving(job: Job) -> tuple[object, ...]:

@@ -18,6 +18,7 @@ from planner.rules.fit.mesh_units import in_doubt
 from planner.rules.fit.strength.bore_force import PIN, BoreForce, Forces
 from planner.rules.fit.strength.lasting_strength import GoShare, Lasting, go_share, lasting_of
 from planner.rules.fit.walls.slit_open import slit_rules
+from planner.rules.fit.walls.thin_wall_rule import ThinWallRule
 from planner.rules.kinds.finding_order import by_severity
 from planner.rules.kinds.rule_row import RuleRow, rule_rows
 from planner.rules.of_job.bore_rules import edge_limit, undersize_of, work_on
@@ -62,6 +63,7 @@ __all__ = [
     "Rule",
     "RuleRow",
     "Steps",
+    "ThinWallRule",
     "WithoutLayers",
     "WorkedBore",
     "Wrapped",
@@ -98,8 +100,8 @@ __all__ = [
     "setting_remedy",
     "settings_findings",
     "settled_n",
-    "slots_for",
     "slit_rules",
+    "slots_for",
     "smallest_change",
     "steps_of",
     "too_hot",

@@ -6,7 +6,9 @@ from datetime import date
 from pathlib import Path
 
 import pytest
+from manifold3d import Manifold
 
+from planner.finding import Verdict
 from planner.job import Job, read_job, write_edits
 from planner.plan import Prepared, prepare, proved_remedies
 from planner.remedy import Remedy, told
@@ -15,7 +17,7 @@ from tests.bench.every_case import cases
 from tests.conftest import MakeJob
 from tests.remedy.devices import PART
 from tests.remedy.random_jobs import random_job
-from tests.shapes import cuboid
+from tests.shapes import cuboid, solid_of
 
 TODAY = date(2026, 12, 1)
 Where = tuple[str, str]
@@ -99,3 +101,22 @@ def test_two_walls_get_one_nozzle(make_job: MakeJob, tmp_path: Path) -> None:
         assert "nozzle of 0.3 mm" in remedy.text
         assert {part for rule, part, _, _ in remedy.settles if rule == "wall.thin"} == {"a", "b"}
         assert faults_of(ready, tmp_path) == []
+
+
+def test_what_a_hand_files_is_told_and_not_that_no_remedy_was_found(make_job: MakeJob) -> None:
+    """ISO 4032: an M6 nut is 10 mm across its flats; a pocket of 10.2 prints at 10.0 and is filed to 10.1."""
+    pocket = Manifold.cylinder(5.2, 10.2 / 3**0.5, 10.2 / 3**0.5, 6)
+    knob = (
+        Manifold.cylinder(10.0, 12.0, 12.0, 96) - Manifold.cylinder(30.0, 3.2, 3.2, 96).translate((0, 0, -9)) - pocket
+    )
+    screw = (
+        '[[hardware]]\nname = "s"\nkind = "machine-screw"\ndiameter_mm = 6.0\nbore_mm = 6.4\nfit = "turning"\n'
+        'joins = ["a"]\ncount = 1\nnut = "locking"\n'
+    )
+    ready = prepare(make_job(PART + screw, a=solid_of(knob, "a")), TODAY)
+    seats = [f for f in check(ready.bound, 100.0).findings if f.rule == "seat.tight"]
+    remedies = proved_remedies(ready)
+
+    assert [f.verdict for f in seats] == [Verdict.GO_WITH_WORK]
+    assert remedies.refused_for(seats[0]) == ()
+    assert remedies.shown(seats)[0].remedy.startswith("file the flats")

@@ -74,10 +74,7 @@ def pegs_in_bores(
             if (part.name, bore.id) in taken or stays_open(job, part.name, bore):
                 continue
             here = list(_for_bore(job, part, bore, owners, surveys))
-            if bore.id in nuts:  # its size tells of a nut, not of a shaft
-                here = [one for one in here if one.in_place]
-            if bore.coverage_deg < WHOLE_DEG:  # a clip, or a bore with a flat
-                here = [one for one in here if bore.coverage_deg > HALF_DEG and (one.in_place or one.keyed)]
+            here = [one for one in here if _may_go_in(one, nut=bore.id in nuts)]
             if here:
                 found[part.name, bore.id] = min(here, key=lambda one: (not one.in_place, _room_mm(bore, one.peg)))
     placed = [one for one in found.values() if one.in_place]
@@ -85,6 +82,14 @@ def pegs_in_bores(
         key: replace(one, fast=one.fast or any(_hold_fast(one, other) for other in placed))
         for key, one in found.items()
     }
+
+
+def _may_go_in(one: PegInBore, *, nut: bool) -> bool:
+    """Return whether a peg may go into a bore of its size: into a nut's pocket, or a clip, only as drawn in place."""
+    if nut and not one.in_place:
+        return False  # its size tells of a nut, not of a shaft
+    around_deg = one.bore.coverage_deg
+    return around_deg >= WHOLE_DEG or (around_deg > HALF_DEG and (one.in_place or one.keyed))  # a clip, or a flat
 
 
 def _hold_fast(one: PegInBore, other: PegInBore) -> bool:

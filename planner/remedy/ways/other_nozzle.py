@@ -21,8 +21,8 @@ CHANGE_MIN = 15.0
 
 def other_nozzle(stand: Stand, group: Group, again: Again) -> Iterator[Candidate]:  # noqa: ARG001  needs no trial
     """Yield nozzles, that nearest in size first, each with the settings that it asks for."""
-    now, settings = stand.job.printer.nozzle_mm.value, stand.job.settings
-    fits = None if group.kind.family == "settings" else line_that_fits(settings, group)
+    now = stand.job.printer.nozzle_mm.value
+    fits = None if group.kind.family == "settings" else line_that_fits(stand, group)
     for nozzle in sorted(NOZZLES_MM, key=lambda each: abs(each - now)):
         if abs(nozzle - now) < 1e-6 or (fits is not None and nozzle > now):
             continue

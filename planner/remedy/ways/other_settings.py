@@ -7,14 +7,14 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from planner.finding import Finding
-from planner.job import Edit, Job, Settings
+from planner.job import Edit, Job
 from planner.phrases import listed
 from planner.remedy.candidate import Candidate
 from planner.remedy.group import Group
 from planner.remedy.rule_answers import Again, Stand
 from planner.remedy.ways.own_height import HEIGHT, changes_at_height, own_height_of, parts_at
 from planner.remedy.ways.stronger_part import more_solid
-from planner.rules import Change, WithoutLayers, setting_remedy, smallest_change
+from planner.rules import Change, ThinWallRule, WithoutLayers, bare, setting_remedy, smallest_change
 from planner.scale import Scale
 
 LINE_STEP_MM = 0.01
@@ -27,6 +27,7 @@ def other_settings(stand: Stand, group: Group, again: Again) -> Iterator[Candida
     if group.kind.gives == "strength":
         yield from more_solid(stand, group)
     elif group.kind.family != "settings":
+        yield from _thinner_layers(stand, group)
         yield from _narrower_lines(stand, group)
     elif stand.settings is not None:
         finding, settings = group.findings[0], stand.job.settings
@@ -107,7 +108,7 @@ def edits_of(changes: Sequence[Change]) -> tuple[Edit, ...]:
 
 def _narrower_lines(stand: Stand, group: Group) -> Iterator[Candidate]:
     """Yield lines just narrow enough that as many as are needed lie side by side in what is there."""
-    width, narrow = stand.job.settings.line_width_mm.value, line_that_fits(stand.job.settings, group)
+    width, narrow = stand.job.settings.line_width_mm.value, line_that_fits(stand, group)
     if narrow is None:
         return
     text = f"print with lines of {narrow:.2f} mm instead of {width:g} mm"
@@ -117,10 +118,40 @@ def _narrower_lines(stand: Stand, group: Group) -> Iterator[Candidate]:
     yield Candidate(kind="settings", text=text, does=(edit,), why_not=why)
 
 
-def line_that_fits(settings: Settings, group: Group) -> float | None:
-    """Return the width of which as many lines as are needed lie side by side in what is there; None without numbers."""
+def _thinner_layers(stand: Stand, group: Group) -> Iterator[Candidate]:
+    """Yield layers just thin enough that as many as are needed lie in walls that lie flat, for that part alone."""
+    fits = [rule.layer_that_fits_mm(stand.percent / 100.0) for rule in _thin_walls(stand, group)]
+    thin = [one for one in fits if one is not None]
+    if not thin or len(thin) < len(fits):
+        return
+    now_mm = stand.job.own_height_mm(group.part) or stand.job.settings.layer_height_mm.value
+    height_mm = _down(min(thin))
+    if LINE_STEP_MM <= height_mm < now_mm:
+        text = f"print {group.part} with layers of {height_mm:g} mm instead of {now_mm:g} mm"
+        edit = Edit(table="part", name=group.part, put={HEIGHT: height_mm})
+        yield Candidate(kind="settings", text=text, part=group.part, does=(edit,))
+
+
+def line_that_fits(stand: Stand, group: Group) -> float | None:
+    """Return the width of which as many lines as are needed lie side by side in what is there; None without numbers.
+
+    A wall that lies flat is held against layers: the lines that it takes are told by its rule.
+    """
+    told_mm = [rule.line_that_fits_mm(stand.percent / 100.0) for rule in _thin_walls(stand, group)]
+    wide = [one for one in told_mm if one is not None]
+    if wide:
+        return _down(min(wide))
     shares = [f.measured / f.limit for f in group.findings if f.measured is not None and f.limit]
-    if not shares:
-        return None
-    narrow = math.floor(settings.line_width_mm.value * min(shares) / LINE_STEP_MM + 1e-9) * LINE_STEP_MM
-    return round(narrow, 2)
+    return _down(stand.job.settings.line_width_mm.value * min(shares)) if shares else None
+
+
+def _thin_walls(stand: Stand, group: Group) -> list[ThinWallRule]:
+    """Return the rules of thin walls that a group speaks of, out of what is wrapped about them."""
+    mine = (rule for rule in stand.rules if (rule.rule, rule.part, rule.feature) in group.keys)
+    inner = (bare(rule, stand.percent / 100.0) for rule in mine)
+    return [rule for rule in inner if isinstance(rule, ThinWallRule)]
+
+
+def _down(value_mm: float) -> float:
+    """Return a length rounded down to a step that settings are given in."""
+    return round(math.floor(value_mm / LINE_STEP_MM + 1e-9) * LINE_STEP_MM, 2)

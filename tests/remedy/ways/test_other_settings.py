@@ -54,3 +54,12 @@ def test_a_car_wants_another_material(make_job: MakeJob) -> None:
 
     assert remedy.kind == "material"
     assert {rule for rule, _, _, _ in remedy.settles} == {"heat.over"}
+
+
+def test_a_wall_that_lies_flat_is_printed_in_thinner_layers(make_job: MakeJob) -> None:
+    """1.1 mm hold six layers of 0.18 mm (1.08), not of 0.2 (1.2): the part has a layer height of its own, no new nozzle."""
+    (remedy,) = proved_remedies(prepare(make_job(PART, a=cuboid(40, 30, 1.1)), TODAY)).found
+
+    assert remedy.text == "print a with layers of 0.18 mm instead of 0.2 mm"
+    assert [(edit.table, edit.put) for edit in remedy.does] == [("part", {"layer_height_mm": 0.18})]
+    assert remedy.leaves_verdict.passes

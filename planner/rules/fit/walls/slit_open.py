@@ -1,4 +1,4 @@
-"""``gap.slit``: two faces of one body that are drawn near each other print apart, as those of a collet or of a clamp."""
+"""``gap.slit``: two faces of one body that are drawn near each other print apart, as those of a collet or a clamp."""
 
 from __future__ import annotations
 

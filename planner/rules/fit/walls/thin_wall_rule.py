@@ -76,6 +76,25 @@ class ThinWallRule:
             extent=extent,
         )
 
+    def line_that_fits_mm(self, s: float) -> float | None:
+        """Return the width of which as many lines as are needed lie in every wall at a scale; None without one."""
+        walls = [place.thickness_mm * s for place in self._walls(s)]
+        return min(walls) / self.lines.value if walls else None
+
+    def layer_that_fits_mm(self, s: float) -> float | None:
+        """Return the layer height at which every wall holds its layers at a scale; None where lines are needed."""
+        walls, lines_mm = self._walls(s), self.lines.value * self.line_width_mm
+        if self.floor is None or not walls or not all(self.floor.holds(place, s, lines_mm) for place in walls):
+            return None
+        thinnest_mm = min(place.thickness_mm * s for place in walls)
+        return thinnest_mm / self.floor.layers.value if at_least(thinnest_mm, self.floor.least.value) else None
+
+    def _walls(self, s: float) -> list[ThinPlace]:
+        """Return the places that are too thin at a scale, blemishes and lips left out."""
+        lines_mm = self.lines.value * self.line_width_mm
+        thin = self._thin(s, lines_mm)
+        return [p for p in thin if not (self._is_blemish(p, s, lines_mm) or self._is_lip(p, s, lines_mm))]
+
     def _why(self, s: float, place: ThinPlace, extent: Extent | None, walls: list[ThinPlace]) -> str:
         """Say how thin the wall is, what it needs, and how far it reaches below that."""
         lines_mm = self.lines.value * self.line_width_mm

@@ -36,7 +36,7 @@ class PrintLogDesk:
         self.folder = folder
 
     def state(self) -> Json:
-        """Return the plan's plates, the causes that are known, and the newest lines; nothing where a ledger keeps them."""
+        """Return the plates, the causes that are known, and the newest lines; nothing where a ledger keeps them."""
         if not self.folder.has_plan() or ChapterEvents(self.folder).there():
             return {"plates": [], "causes": [], "lines": []}
         log = self.folder.path / LOG
@@ -47,7 +47,7 @@ class PrintLogDesk:
     def tell(self, fields: Mapping[str, Any]) -> Json:
         """Write one line; return what it says, what was lost, and the state after it.
 
-        ``fields``: ``plate`` (its number), ``outcome`` (done or failed), ``ran_min`` and ``grams`` where known, ``cause``
+        ``fields``: ``plate`` (its number), ``outcome`` (done, failed), ``ran_min`` and ``grams`` where known, ``cause``
         and ``lost`` of a failed one (``jaw:1``; empty: all of it), and ``again`` for a plate that is logged as done.
         """
         for key in fields:

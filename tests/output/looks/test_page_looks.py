@@ -125,6 +125,29 @@ def test_the_filter_finds_among_all_checks(shared: Any) -> None:
     assert there.tab.locator(".finding[hidden]").count() == 0
 
 
+@pytest.mark.parametrize(
+    ("words", "where"),
+    [
+        ("hurts", "the papers"),
+        ("washing", "the papers"),
+        ("which plate first", "the papers"),
+        ("glue", "Assemble"),
+        ("two knots", "Finish"),
+    ],
+)
+def test_a_word_that_no_check_holds_is_found_on_the_page(shared: Any, words: str, where: str) -> None:
+    """What a maker asks for leads to the station, or to the paper, that says it, though no check does."""
+    there = shared("heron_with_papers")
+    there.tab.fill("#find-text", words)
+    there.tab.wait_for_function("() => document.getElementById('found').textContent !== ''")
+    links = there.tab.locator("#found a", has_text=where)
+    links.last.click()
+
+    assert "0 of" in there.tab.inner_text("#found a:first-child")
+    assert links.count() == 1
+    there.tab.click("#finder button[type=reset]")
+
+
 def test_sizes_stand_as_figures_and_the_person_on_the_track(shared: Any, reports: Reports) -> None:
     """Each part's go sizes are words beside its bar; the span that fits the person is drawn where the track has it."""
     there, plan = shared("heron"), reports.plan("heron")

@@ -32,7 +32,7 @@ SAYS = {
     "assembly": "every step with its picture; how to lead cords; where a screwdriver reaches",
     "test": "what to test before somebody gets it, and what passes: range, pull, grip, drop, load",
     "record": "who did what, lots of material, exceptions and who answers for them",
-    "hand-over": "for the person who wears it: on and off, the first days, washing, heat, what if it hurts, whom to ask",
+    "hand-over": "for who wears it: on and off, the first days, washing, heat, what if it hurts, whom to ask",
 }
 """What each paper answers, in a maker's words."""
 BEFORE = ""

@@ -23,7 +23,7 @@ from planner.output import CHAPTER_PAGE
 from planner.photo import without_place
 from planner.plan import prepare
 from planner.whole_file import whole
-from planner.whole_folder import alone
+from planner.whole_folder import alone as alone_in
 
 MESH_NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9 _.\-]{0,79}\.(stl|3mf|obj|ply)", re.IGNORECASE)
 MESHES_MOST = 200
@@ -146,16 +146,16 @@ class DeskFolder:
 
     def change_job(self, change: Callable[[str], str], base: str | None = None) -> str:
         """Change the job file's text, one change after the other, and keep it as :meth:`save_job` does."""
-        with self._alone():
+        with self.alone():
             now = self.job_words()
             if base is not None and version_of(now) != base:
                 self._refuse(change, base, now)
             return self._keep(change(now))
 
     @contextmanager
-    def _alone(self) -> Iterator[None]:
-        """Hold the folder: no other page, and no other desk, changes the job meanwhile."""
-        with self._changing, alone(self.path):
+    def alone(self) -> Iterator[None]:
+        """Hold the folder: no other page, and no other desk, changes anything in it meanwhile."""
+        with self._changing, alone_in(self.path):
             yield
 
     def _refuse(self, change: Callable[[str], str], base: str, now: str) -> None:
@@ -212,7 +212,7 @@ class DeskFolder:
     def keep_photo(self, data: bytes) -> str:
         """Write a photo that somebody asked to keep into ``photos``; nothing of where it was taken goes with it."""
         kept = without_place(data, "the photo")
-        with self._alone():
+        with self.alone():
             photos = self._inside(self.path / "photos")
             photos.mkdir(exist_ok=True)
             name = next(one for n in count(1) if not (photos / (one := f"{self.day()}-{n}.jpg")).exists())

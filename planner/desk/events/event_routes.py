@@ -1,4 +1,4 @@
-"""The desk's addresses for what happened in a chapter: the page, what it shows, and one event told."""
+"""The desk's addresses for what happened: in a chapter, by its page and ledger; to a job's plate, by its print log."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ from starlette.responses import FileResponse, JSONResponse, Response
 from starlette.routing import Route
 
 from planner.desk.events.chapter_events import ChapterEvents
+from planner.desk.events.print_log_desk import PrintLogDesk
 from planner.desk.sent import sent_table
 from planner.desk.work_folder import DeskFolder
 from planner.errors import CommandError
@@ -21,7 +22,7 @@ PAGE = Path(__file__).parents[1] / "static" / "events.html"
 
 def event_routes(folder: DeskFolder) -> list[Route]:
     """Return the routes for one folder."""
-    events = ChapterEvents(folder)
+    events, log = ChapterEvents(folder), PrintLogDesk(folder)
 
     async def page(_: Request) -> Response:
         return FileResponse(PAGE, media_type="text/html")
@@ -42,7 +43,15 @@ def event_routes(folder: DeskFolder) -> list[Route]:
             return JSONResponse(told, status_code=412)
         return JSONResponse(kept)
 
+    async def logged(_: Request) -> Response:
+        return JSONResponse(await run_in_threadpool(log.state))
+
+    async def print_told(request: Request) -> Response:
+        return JSONResponse(await run_in_threadpool(log.tell, await sent_table(request)))
+
     return [
+        Route("/print-log", logged),
+        Route("/print-log", print_told, methods=["POST"]),
         Route("/events", page),
         Route("/ledger/there", there),
         Route("/ledger", state),

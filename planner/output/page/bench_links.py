@@ -20,6 +20,21 @@ STATION_OF = {
     "hand-over": "hand-over",
 }
 """Papers by the name of their file; one that is not listed here is linked above the first station."""
+SAYS = {
+    "job-sheet": "the plan on one page: what decides, which plate first, left or right, cautions",
+    "plate-cards": "each plate: how to load the printer, the first layer, which piece is which, what to do if it fails",
+    "labels": "what to stick on parts and bags",
+    "finishing": "what to do once a plate is printed: cool, take support off, measure, round the edges",
+    "drill": "which bore to drill or ream, how wide and how deep, drawn at true size where it fits the page",
+    "cut": "how long to cut cord, elastic and straps, and how much to buy",
+    "padding": "what to cut the padding to, at true size",
+    "bags": "what to put into each bag: parts, screws, nuts, washers, spares; their lengths at other sizes",
+    "assembly": "every step with its picture; how to lead cords; where a screwdriver reaches",
+    "test": "what to test before somebody gets it, and what passes: range, pull, grip, drop, load",
+    "record": "who did what, lots of material, exceptions and who answers for them",
+    "hand-over": "for who wears it: on and off, the first days, washing, heat, what if it hurts, whom to ask",
+}
+"""What each paper answers, in a maker's words."""
 BEFORE = ""
 """Where papers that belong to no single station are linked."""
 
@@ -31,6 +46,7 @@ class Paper:
     where: str
     title: str
     station: str = BEFORE
+    says: str = ""
 
 
 def papers_beside(folder: Path) -> tuple[Paper, ...]:
@@ -42,7 +58,12 @@ def papers_beside(folder: Path) -> tuple[Paper, ...]:
             for path in sorted(bench.glob("papers.pdf"))
         ),
         *(
-            Paper(where=f"{BENCH}/{path.name}", title=_title(path.stem), station=STATION_OF.get(path.stem, BEFORE))
+            Paper(
+                where=f"{BENCH}/{path.name}",
+                title=_title(path.stem),
+                station=STATION_OF.get(path.stem, BEFORE),
+                says=SAYS.get(path.stem, ""),
+            )
             for path in sorted(bench.glob("*.html"))
         ),
         *(

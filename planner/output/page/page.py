@@ -86,6 +86,7 @@ def page(plan: Plan, papers: Sequence[Paper] = ()) -> str:
         time_why=wording.time_why(plan.job.printer.time_ratio),
         mass_why=wording.mass_why(plan.job.printer.mass_ratio),
         stations=verdicts,
+        papers_told=[paper for paper in papers if paper.says],
         papers_at=at_stations(papers, [name for _, name, *_ in way]),
         stops_of=way,
         print_findings=found["print"],

@@ -125,6 +125,18 @@ def test_the_filter_finds_among_all_checks(shared: Any) -> None:
     assert there.tab.locator(".finding[hidden]").count() == 0
 
 
+@pytest.mark.parametrize(("words", "where"), [("glue", "Assemble"), ("two knots", "Finish")])
+def test_a_word_that_no_check_holds_is_found_in_the_rest_of_the_page(shared: Any, words: str, where: str) -> None:
+    """What a maker looks for leads to the station whose text says it, opened there."""
+    there = shared("heron")
+    there.tab.fill("#find-text", words)
+    there.tab.wait_for_function("() => document.getElementById('found').textContent !== ''")
+    there.tab.click(f"#found a:has-text('in the text of {where}')")
+
+    assert there.tab.inner_text("#found").startswith("0 of")
+    there.tab.click("#finder button[type=reset]")
+
+
 def test_sizes_stand_as_figures_and_the_person_on_the_track(shared: Any, reports: Reports) -> None:
     """Each part's go sizes are words beside its bar; the span that fits the person is drawn where the track has it."""
     there, plan = shared("heron"), reports.plan("heron")

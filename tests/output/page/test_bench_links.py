@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from planner.output.page.bench_links import BEFORE, at_stations, papers_beside
+from planner.output.page.bench_links import BEFORE, SAYS, STATION_OF, at_stations, papers_beside
 
 
 def test_papers_are_found_and_stand_at_their_stations(tmp_path: Path) -> None:
@@ -20,6 +20,13 @@ def test_papers_are_found_and_stand_at_their_stations(tmp_path: Path) -> None:
     assert [paper.where for paper in placed["finish"]] == ["bench/drill.html"]
     assert [paper.where for paper in placed["test"]] == ["bench/record.toml"]
     assert {paper.where for paper in placed[BEFORE]} == {"bench/papers.pdf", "bench/notes.html"}
+
+
+def test_every_paper_says_what_it_answers() -> None:
+    """A question of somebody who wears it leads to one paper: each has its words, and no two the same."""
+    assert set(STATION_OF) | {"job-sheet", "labels"} == set(SAYS)
+    assert len(set(SAYS.values())) == len(SAYS)
+    assert [name for name, says in SAYS.items() if "hurts" in says] == ["hand-over"]
 
 
 def test_without_papers_there_are_no_links(tmp_path: Path) -> None:

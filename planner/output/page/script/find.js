@@ -1,4 +1,5 @@
 // One filter over all checks: the two long lists, of size and fit and of print, show what is asked for; nothing else hides.
+// Words are looked for in the rest of the page too, and in what each paper says: links lead to the first place of each.
 
 const finder = byId("finder");
 const lists = [["all-findings", "all-list", "fit-title", "Fit"], ["print-all", "print-list", "print-title", "Print"]];
@@ -9,6 +10,35 @@ function askedFor(item, words, verdict, part) {
   if (part && item.dataset.part !== part) return false;
   const text = `${item.dataset.rule} ${item.textContent}`.toLowerCase();
   return words.every((word) => text.includes(word));
+}
+
+let places = null; // what else can be read: rows, items and paragraphs of stations, and what papers say
+
+/** Return them, looked up once: those of the two lists are found by their filter. */
+function allPlaces() {
+  places ??= [...document.querySelectorAll(".station, #which-paper")].flatMap((box) =>
+    [...box.querySelectorAll("li, tr, p, dd, figcaption")].filter((it) => !it.closest("#all-list, #print-list") && !it.querySelector("li, tr, p, dd"))
+      .map((it) => ({ it, box, text: it.textContent.toLowerCase().replaceAll("\u00a0", " ") })));
+  return places;
+}
+
+/** Return a link for each station, and for the papers, in which all words stand together. */
+function elsewhere(words) {
+  const found = new Map();
+  for (const place of words.length ? allPlaces() : []) {
+    if (words.every((word) => place.text.includes(word))) found.set(place.box, [...(found.get(place.box) ?? []), place.it]);
+  }
+  return [...found].map(([box, items]) => {
+    const link = document.createElement("a"), name = box.dataset.station ?? byId(`${box.id}-title`)?.textContent ?? box.id;
+    link.href = `#${box.id}`;
+    link.textContent = `${items.length} in ${box.dataset.station ? name : `the text of ${name}`}`;
+    link.addEventListener("click", (event) => {
+      event.preventDefault();
+      for (let up = items[0].closest("details"); up; up = up.parentElement.closest("details")) up.open = true;
+      items[0].scrollIntoView({ block: "center" });
+    });
+    return link;
+  });
 }
 
 /** Show in both lists what is asked for, and say how many there are and where. */
@@ -28,6 +58,7 @@ function find() {
     told.push(`<a href="#${details}">${shown} of ${items.length} in ${station}</a>`);
   }
   byId("found").innerHTML = asks ? told.join(", ") : "";
+  for (const link of elsewhere(words)) byId("found").append(", ", link);
 }
 
 let asking = 0;

@@ -173,7 +173,7 @@ class Use:
     loads_n: float | None = None
     """How often it is loaded in its life; left out, one load is judged, and the rest is told."""
     hang_n: float | None = None
-    """The weight that hangs at the tip, however it is held: 10 N for each kg; left out: load_n, else grip_n; 0: none."""
+    """The weight that hangs at the tip, however it is held: 10 N for 1 kg; left out: load_n, else grip_n; 0: none."""
     pull_n: float | None = None
     """The greatest pull of the recipient, measured."""
     wobble_mm: float | None = None

@@ -24,10 +24,12 @@ def hull_points(vertices_mm: Floats) -> Floats:
 def bed_frame(down: Vec3) -> Floats:
     """Return a (3, 3) rotation whose rows are the bed's x, y and up for a pose."""
     up = -np.asarray(down, float) / np.linalg.norm(down)
-    aside = np.eye(3)[int(np.argmin(np.abs(up)))]
-    x = np.cross(aside, up)
+    # Written out: numpy's own product of two vectors takes ten times as long, and thousands of poses are asked.
+    a, b, c = (float(v) for v in up)
+    x = np.array([(0.0, -c, b), (c, 0.0, -a), (-b, a, 0.0)][int(np.argmin(np.abs(up)))])
     x /= np.linalg.norm(x)
-    return np.array([x, np.cross(up, x), up])
+    d, e, f = (float(v) for v in x)
+    return np.array([x, (b * f - c * e, c * d - a * f, a * e - b * d), up])
 
 
 def shadow_mm(hull_mm: Floats, down: Vec3) -> tuple[Floats, float]:

@@ -49,12 +49,15 @@ def _directions(solid: Solid) -> list[tuple[Floats, float]]:
     corners = solid.vertices_mm[hull.simplices]
     simplex_area = np.linalg.norm(np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]), axis=1)
     plane_area = np.bincount(face_of.ravel(), weights=simplex_area, minlength=len(planes))
+    by_plane = np.argsort(face_of.ravel(), kind="stable")
+    begins = np.searchsorted(face_of.ravel()[by_plane], np.arange(len(planes) + 1))
     found: list[tuple[Floats, float]] = []
     for index in np.argsort(-plane_area, kind="stable")[: 6 * POSES_MOST]:
         normal = planes[index, :3] / np.linalg.norm(planes[index, :3])
         if any(float(normal @ seen) > ALIKE_COS for seen, _ in found):
             continue
-        tip = _tip_deg(hull.points[np.unique(hull.simplices[face_of.ravel() == index])], normal, centre)
+        face = hull.simplices[by_plane[begins[index] : begins[index + 1]]]
+        tip = _tip_deg(hull.points[np.unique(face)], normal, centre)
         if tip > 0.0:
             found.append((normal, tip))
     return found or [(np.array([0.0, 0.0, -1.0]), 0.0)]

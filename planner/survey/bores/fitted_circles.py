@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -243,18 +244,30 @@ def circle_among(
     )
     # Across and along by themselves: numpy is slow over a last axis of two.
     x, y = np.ascontiguousarray(scored.T)
-    off = np.abs(np.sqrt((x - centres[:, :1]) ** 2 + (y - centres[:, 1:]) ** 2) - radii[:, None])
+    off, down = x - centres[:, :1], y - centres[:, 1:]
+    off *= off
+    down *= down
+    off += down
+    np.sqrt(off, out=off)
+    off -= radii[:, None]
+    np.abs(off, out=off)
     within = np.maximum(slack.least_mm, slack.share * radii)
     near_it = off < within[:, None]
-    count = near_it.sum(axis=1)
-    wide, deep = (np.where(near_it, v, -np.inf).max(axis=1) - np.where(near_it, v, np.inf).min(axis=1) for v in (x, y))
-    chord = np.sqrt(wide**2 + deep**2)
-    count[~np.isfinite(radii) | (chord < CHORD_LEAST * radii)] = 0
-    best = int(np.argmax(count))
-    if count[best] < ON_LEAST:
+    count = np.count_nonzero(near_it, axis=1)
+    count[~np.isfinite(radii)] = 0
+    # The first of those with most corners on it that is an arc, not a row: few are asked.
+    ranked = (int(n) for n in np.argsort(-count, kind="stable") if count[n] >= ON_LEAST)
+    best = next((n for n in ranked if _chord_mm(x[near_it[n]], y[near_it[n]]) >= CHORD_LEAST * radii[n]), None)
+    if best is None:
         return None
     on = np.abs(_long(flat - centres[best]) - radii[best]) < within[best]
     return centres[best], float(radii[best]), on
+
+
+def _chord_mm(x: Floats, y: Floats) -> float:
+    """Return how far some plane points reach, from corner to corner of the box round them."""
+    wide, deep = float(x.max() - x.min()), float(y.max() - y.min())
+    return math.sqrt(wide**2 + deep**2)
 
 
 def _through(three: Floats) -> tuple[Floats, Floats]:

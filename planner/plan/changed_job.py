@@ -113,7 +113,7 @@ def _again(
 
 
 def _slits(ready: Prepared, solids: Mapping[str, Solid]) -> Mapping[str, Slit | None]:
-    """Return the slits of the meshes of a changed job: those of before, unless bores were cut anew."""
+    """Return the slits of the meshes of a changed job: those of before, unless bores were cut again."""
     return ready.slits if solids is ready.solids else {name: slit_of(solid) for name, solid in solids.items()}
 
 

@@ -7,7 +7,6 @@ from pathlib import Path
 
 from planner.errors import CommandError, FitwrightError, JobError, nearest
 from planner.job import Job, Language, job_of_folder, read_job, read_printer, with_changes
-from planner.mesh import objects_in
 
 
 def load(
@@ -29,6 +28,8 @@ def load(
     if not path.exists():
         raise JobError(where=str(path), wrong="there is no such file or folder", todo="name a job.toml or a folder")
     if path.is_dir() and not (path / "job.toml").is_file():
+        from planner.mesh import objects_in  # a second to load: an answer that is kept need not wait for it
+
         chosen = read_printer(printer or "bench-220", Path.cwd())
         job = job_of_folder(path, printer=chosen, mesh_unit=unit, objects_in=objects_in)
     else:

@@ -58,7 +58,7 @@ def move_times_s(
     return times, peaks
 
 
-@njit("UniTuple(f8[::1], 2)(f8[::1], f8[:, ::1], f8[::1], f8, f8, f8)", cache=True)
+@njit(cache=True)
 def _profile(length, units, limit, a, deviation, corner):  # type: ignore[no-untyped-def] # noqa: ANN001, ANN202
     """Plan entry speeds backward, then run forward; everything in mm, s."""
     n = length.shape[0]

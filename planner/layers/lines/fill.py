@@ -44,7 +44,7 @@ def fill_lines(rings: list[Floats], pitch_mm: float, angle_deg: float) -> Floats
     return lines
 
 
-@njit("Tuple((i8[::1], b1[::1]))(i8[::1], f8[:, ::1])", cache=True)
+@njit(cache=True)
 def _stretches(line, x):  # type: ignore[no-untyped-def] # noqa: ANN001, ANN202
     """Order segments, sorted by line and then along it: from each to a neighbour on the next line.
 

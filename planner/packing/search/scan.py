@@ -14,7 +14,7 @@ Cells = NDArray[np.bool_]
 Steps = NDArray[np.int32]
 
 
-@njit("void(b1[:, ::1], i4[:, ::1], i4[:, ::1], i8, i8)", cache=True)
+@njit(cache=True)
 def index_columns(taken: Cells, next_taken: Steps, next_free: Steps, begin: int, end: int) -> None:  # pragma: no cover
     """Bring both tables of some columns up to date."""
     n = taken.shape[1]
@@ -29,7 +29,7 @@ def index_columns(taken: Cells, next_taken: Steps, next_free: Steps, begin: int,
             next_free[x, y] = at_free
 
 
-@njit("i4[::1](i4[:, ::1], i4[:, ::1], i4[:, ::1], i8, i8)", cache=True)
+@njit(cache=True)
 def first_free(
     next_taken: Steps, next_free: Steps, runs: Steps, columns: int, rows: int
 ) -> Steps:  # pragma: no cover  compiled
@@ -55,7 +55,7 @@ def first_free(
     return found
 
 
-@njit("b1[:, ::1](f8[:, ::1], f8, f8, i8, i8, f8)", cache=True)
+@njit(cache=True)
 def cells_within(
     edges_mm: NDArray[np.float64], x_mm: float, y_mm: float, columns: int, rows: int, cell_mm: float
 ) -> Cells:  # pragma: no cover  compiled

@@ -50,7 +50,7 @@ def areas_mm2(corners_mm: Floats, heights_mm: Floats) -> Floats:
     return np.abs(swept)
 
 
-@njit("f8[::1](f8[:, :, ::1], f8[::1], i8[::1], i8[::1])", cache=True)
+@njit(cache=True)
 def _swept_mm2(corners, heights, first, last):  # type: ignore[no-untyped-def] # noqa: ANN001, ANN202
     """Sum what the sides of sections sweep about the origin, each triangle (m, 3, 3) crossed by heights of its own."""
     areas = np.zeros(heights.shape[0])

@@ -200,6 +200,19 @@ def test_files_clocks_and_chance_stay_where_they_belong() -> None:
     assert found == []
 
 
+def test_compiled_code_is_loaded_when_it_is_called() -> None:
+    """No function states its types to the compiler: that loads its machine code, or makes it, at import."""
+    found = [
+        f"{module.place}: {node.name}"
+        for module in modules_below(PLANNER)
+        for node in module.functions()
+        for one in node.decorator_list
+        if isinstance(one, ast.Call) and ast.unparse(one.func).endswith("jit") and one.args
+    ]
+
+    assert found == []
+
+
 def test_every_module_function_and_class_says_what_it_is() -> None:
     """Docstrings everywhere, private functions too; a function inside another may do without."""
     found = []

@@ -54,7 +54,8 @@ def move_times_s(
         units = np.column_stack([units, np.zeros(len(units))])
     times: Floats
     peaks: Floats
-    times, peaks = _profile(length, units, limits_mm_s, acceleration_mm_s2, deviation_mm, corner_mm_s)
+    corner = float(acceleration_mm_s2), float(deviation_mm), float(corner_mm_s)  # a whole number would compile anew
+    times, peaks = _profile(length, units, limits_mm_s.astype(np.float64, copy=False), *corner)
     return times, peaks
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -32,3 +34,20 @@ def test_what_is_wrong_with_one_of_several_names_its_path(tmp_path: Path) -> Non
         load(tmp_path / "nowhere.toml")
 
     assert str(caught.value).startswith(str(tmp_path / "job.toml"))
+
+
+def test_a_job_is_read_without_what_measures_meshes(tmp_path: Path) -> None:
+    """An answer that is kept needs the job alone: reading one loads neither the room of meshes nor what it stands on."""
+    written(cuboid(20, 20, 20), tmp_path / "a.stl")
+    (tmp_path / "job.toml").write_text(JOB, encoding="utf-8")
+    told = (
+        "import sys; from pathlib import Path; import planner.cli.kept_answer; from planner.cli.load_job import load; "
+        "load(Path(sys.argv[1])); print(*(set(sys.argv[2:]) & set(sys.modules)))"
+    )
+    heavy = ["planner.mesh", "planner.plan", "planner.output", "trimesh", "scipy", "numba", "ortools"]
+
+    run = subprocess.run(
+        [sys.executable, "-c", told, str(tmp_path), *heavy], capture_output=True, text=True, check=True
+    )
+
+    assert run.stdout.split() == []

@@ -165,7 +165,7 @@ def _tried(
             else:
                 remedies.append(made)
                 rest.remove(one)
-    if not rest or (local and all(_by_hand(f) for one in rest for f in one.findings)):
+    if not rest or (local and all(_by_hand(group, f) for one in rest for f in one.findings)):
         return remedies, None, ()  # what a hand does is no reason to change the whole device
     left = group.only([one.keys[0] for one in rest])
     k = _settled_by(trials, left, remedies, DEVICE)
@@ -177,9 +177,13 @@ def _tried(
     return remedies, left, tuple(dict.fromkeys((*refused, *why)))
 
 
-def _by_hand(finding: Finding) -> bool:
-    """Return whether a finding passes with what its own words tell a hand to do, as to file the flats of a pocket."""
-    return finding.verdict is Verdict.GO_WITH_WORK and bool(finding.remedy)
+def _by_hand(group: Group, finding: Finding) -> bool:
+    """Return whether a finding passes with what its own words tell a hand to do, as to file the flats of a pocket.
+
+    What the words of a settings rule tell is to be set.
+    """
+    told = finding.work or (finding.remedy and group.kind.family != "settings")
+    return finding.verdict is Verdict.GO_WITH_WORK and bool(told)
 
 
 def _first(

@@ -89,7 +89,7 @@ def _printer(table: Table, stem: str) -> Printer:
         bed_max_c=table.sourced("bed_max_c", high=300.0),
         enclosed=table.flag("enclosed", default=False),
         hardened_nozzle=table.flag("hardened_nozzle", default=False),
-        speed_max_mm_s=table.sourced("speed_max_mm_s", low=1.0, high=STRENGTH_MOST_MPA),
+        speed_max_mm_s=table.sourced("speed_max_mm_s", low=1.0, high=5000.0),
         acceleration_max_mm_s2=table.sourced("acceleration_max_mm_s2", low=1.0, high=1e5),
         corner_deviation_mm=corner[0],
         corner_speed_mm_s=corner[1],
@@ -256,9 +256,7 @@ def read_settings(name: str, base: Path, changes: Table | None = None) -> Settin
         support="none" if support == "none" else "where-needed",
         nozzle_c=source_of("nozzle_c").sourced_or_none("nozzle_c", low=NOZZLE_LEAST_C, high=600.0),
         bed_c=source_of("bed_c").sourced_or_none("bed_c", high=300.0),
-        bridge_speed_mm_s=source_of("bridge_speed_mm_s").sourced_or_none(
-            "bridge_speed_mm_s", low=0.1, high=STRENGTH_MOST_MPA
-        ),
+        bridge_speed_mm_s=source_of("bridge_speed_mm_s").sourced_or_none("bridge_speed_mm_s", low=0.1, high=5000.0),
         **numbers,
     )
     table.text("about", "", empty=True)

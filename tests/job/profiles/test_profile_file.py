@@ -247,3 +247,13 @@ def test_what_a_profile_is_for_is_told_in_words(folder: str, read: Callable[[Pat
     path.write_text(f"about = []\n{text}", encoding="utf-8")
     with pytest.raises(ProfileError, match="about: a text is needed"):
         read(path)
+
+
+def test_a_fast_printer_is_no_slip(tmp_path: Path) -> None:
+    """2,000 mm/s are read as before: what bounds a strength bounds no speed."""
+    source = (ROOT / "profiles" / "printers" / "bench-220.toml").read_text(encoding="utf-8")
+    own, changed = re.subn(r"(?m)^speed_max_mm_s = .*$", "speed_max_mm_s = 2000.0", source)
+    (tmp_path / "own.toml").write_text(own, encoding="utf-8")
+
+    assert changed == 1
+    assert read_printer("own.toml", tmp_path).speed_max_mm_s.value == 2000.0

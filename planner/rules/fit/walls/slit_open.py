@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from planner.digits import equal_words, percent_or_more, told_apart
-from planner.finding import Evidence, Finding, Verdict
+from planner.finding import Finding
 from planner.job import Job
-from planner.rules.fit.fitted_openings import gap_caution
-from planner.rules.rule import Rule, at_least, just_reaches, positive
+from planner.rules.fit.walls.kept_open import enough_percent, kept_open, open_from
+from planner.rules.rule import Rule
 from planner.sourced import Sourced
 from planner.survey import Slit
 
@@ -30,32 +29,21 @@ class SlitOpen:
 
     def at(self, s: float) -> Finding:
         """Judge the slit at a scale."""
-        measured, limit = self.slit.width_mm * s, self.least_mm.value
-        fits = at_least(measured, limit)
-        decides = {at_least(measured, mm) for mm in (self.least_mm.low, self.least_mm.high)} != {fits}
-        has, keeps = told_apart(measured, limit)
         size = f"{self.slit.long_mm * s:.1f} mm long and {self.slit.deep_mm * s:.1f} mm deep"
-        return Finding(
-            rule=self.rule,
-            part=self.part,
-            feature=self.feature,
-            verdict=Verdict.GO if fits else Verdict.HOLD,
-            measured=measured,
-            limit=limit,
-            unit="mm",
-            at_mm=self.slit.at_mm,
-            why=f"its narrowest slit, {size}, prints {has} mm wide; this printer keeps {keeps} mm open"
-            + ("" if fits else f"{equal_words(measured, limit)}: it may print closed"),
-            remedy="" if fits else self._remedy(),
-            source=self.least_mm.source,
-            caution=gap_caution(self.least_mm) if decides else "",
-            question="" if fits else f"Does the slit of {self.part} have to stay open, as where it springs or clamps?",
-            evidence=Evidence.GUESSED,
+        return kept_open(
+            self,
+            self.slit.width_mm * s,
+            self.least_mm,
+            self.slit.at_mm,
+            told=lambda has: f"its narrowest slit, {size}, prints {has} mm wide",
+            closed="it may print closed",
+            remedy=self._remedy(),
+            question=f"Does the slit of {self.part} have to stay open, as where it springs or clamps?",
         )
 
     def _remedy(self) -> str:
         """Say what to do in either case."""
-        enough = percent_or_more(100.0 * self.least_mm.value / self.slit.width_mm)
+        enough = enough_percent(self.slit.width_mm, self.least_mm)
         return (
             f"if it has to stay open, draw it wider, or print {self.part} at {enough} % or more; "
             "if it may close, lift the hold with [[override]]"
@@ -63,7 +51,7 @@ class SlitOpen:
 
     def turns(self) -> tuple[float, ...]:
         """Return the scale at which the slit just stays open."""
-        return positive(just_reaches(self.least_mm.value) / self.slit.width_mm)
+        return open_from(self.slit.width_mm, self.least_mm)
 
 
 def slit_rules(job: Job, slits: Mapping[str, Slit | None]) -> tuple[Rule, ...]:
